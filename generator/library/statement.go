@@ -1,0 +1,107 @@
+// Package library holds method statements, components, substrates, rules, cautions and checks: it parses them, checks
+// them, layers built-in < firm < job, and selects the one statement that answers a junction record.
+package library
+
+import (
+	"lapwork/generator/diag"
+	"lapwork/generator/drawing"
+	"lapwork/generator/job"
+	q "lapwork/generator/quantity"
+)
+
+// StatementID names a method statement: wall-ceiling.
+type StatementID string
+
+// Statement is one generic method statement: one Markdown file with front matter.
+type Statement struct {
+	ID            StatementID
+	Title         string
+	Revision      int
+	Group         string // field, edge, structure, opening, penetration
+	AppliesTo     string // where it applies, in words
+	When          Predicate
+	Priority      int
+	Replaces      StatementID
+	Substrates    []job.SubstrateID
+	Measure       string  // m, m2, each
+	Driver        Formula // labour driver
+	Labour        Labour
+	Activity      string // short name of the activity it is installed in: hang-walls, edges ...
+	Condition     string // condition set id
+	Components    []ComponentLine
+	Variants      []Variant // "default" first
+	Turn          TurnRule
+	Prepare       []string
+	Checks        []Check
+	Tolerance     string
+	Faults        []Fault
+	Cautions      []string         // caution ids
+	After, Before []string         // statement ids or activity names
+	Rules         []string         // rule ids
+	Unresolved    string           // not empty: chosen on purpose as "nobody decides this on site"; says whom to ask
+	Section       *drawing.Section // nil: no drawing yet
+	Steps         []Step           // in order, Markdown source per step
+	Source        q.Source
+	Examples      []Example
+	Origin        string   // built-in, firm, job
+	Hash          string   // SHA-256 of its file, first 12 digits
+	Pos           diag.Pos `hash:"ignore"`
+}
+
+// Labour is person-minutes per unit of the driver.
+type Labour struct {
+	Low, Likely, High q.Minutes
+	Per               string // min/m, min/m2, min each
+	Source            q.Source
+}
+
+// ComponentLine is one component with its quantity expression.
+type ComponentLine struct {
+	Component job.ComponentID
+	Role      string     // main, if, option, info
+	Variant   string     // empty: every variant
+	When      *Predicate // nil: always
+	Condition string     // the predicate in words
+	Amount    Formula
+	Unit      string
+	Source    q.Source
+	Pos       diag.Pos `hash:"ignore"`
+}
+
+// Variant is one way to do it; the last one whose predicate is true replaces the default.
+type Variant struct {
+	ID, Title string
+	When      *Predicate // nil for the default
+	Steps     []int      // step numbers that apply only here; empty: all
+}
+
+// TurnRule is what the junction asks of the strips that end there.
+type TurnRule struct {
+	Turn        q.MM // sheet turned onto the neighbour; -1: the setting turn_mm
+	Fold        bool // a stress-relief fold of fold_mm
+	CeilingDown bool // ceiling or slope sheet runs 100 mm down the wall
+}
+
+// Check is one check of the plan with this statement's own acceptance values.
+type Check struct {
+	QA     string // QA-18
+	Accept string // with value and unit
+	Source q.Source
+}
+
+// Fault is a typical fault and its repair.
+type Fault struct{ Sign, Repair string }
+
+// Step is one numbered step.
+type Step struct {
+	No   int
+	Text string // Markdown; may hold {=expr} figures
+}
+
+// Example is a hand-worked quantity: inputs and expected amounts, run by the checker.
+type Example struct {
+	Note   string
+	Given  map[string]string
+	Expect map[job.ComponentID]float64
+	Pos    diag.Pos `hash:"ignore"`
+}
