@@ -1,0 +1,361 @@
+package pack
+
+// Overview is the front page.
+type Overview struct {
+	Scenario string   // rendered Markdown: trusted
+	Facts    []Figure // floor area, volume, envelope, layer area, target
+	Storeys  []OverviewStorey
+	Holds    []HoldRow
+	Open     []Note // open points, gravest first
+	Today    []Link // where to start
+	People   []Term
+}
+
+// OverviewStorey is one storey on the front page.
+type OverviewStorey struct {
+	Name    string
+	Plan    Drawing
+	Rooms   []RoomRow
+	SignOff Link
+}
+
+// RoomRow is one room in a list.
+type RoomRow struct {
+	ID, Name, Path              string
+	LayerArea, Junctions, Holes string   // "38.4 m²", "23", "6"
+	CheckKeys                   []string // progress is counted from the records of these
+	Open                        int
+}
+
+// HoldRow is one hold point of the job.
+type HoldRow struct {
+	ID, Title, Released, Who, After string
+	CheckKeys                       []string
+	Blocked                         []string // what keeps it locked, in words
+}
+
+// Start is "before you start".
+type Start struct {
+	Conditions []Term // condition sets in force with their limits
+	MayWe      []Term // limits for today's readings: surface, dew point margin, timber
+	Moisture   []Verdict
+	Deliveries []Link
+	Safety     []Term // emergency number, first-aider, assembly point ...; empty text = missing
+	Missing    []Note // missing safety or design data
+	Cautions   []Caution
+	Tools      []Term
+	Checks     []Check
+	Questions  []Question // to the site lead, unanswered
+}
+
+// Verdict is a result in one sentence with its method and scope.
+type Verdict struct {
+	Item, Verdict, Method, Scope string
+	Level                        string // ok, open
+	Link                         *Link
+}
+
+// Question is an unanswered question to the site lead.
+type Question struct {
+	Flag, Text, Assumed string
+	Places              []string
+}
+
+// Room is a room page.
+type Room struct {
+	ID, Name, Storey string
+	Key              Drawing // small key plan
+	View             Drawing // isometric with numbered junction lines
+	Blocks           []Note  // what blocks this room
+	Facts            []Figure
+	Activities       []Activity
+	Surfaces         []SurfaceRow
+	Junctions        []JunctionRow
+	Holes            []JunctionRow // penetrations
+	Materials        []MaterialRow
+	Cautions         []Caution
+	Checks           []Check
+	SignOff          Link
+}
+
+// Activity is one stage of a room's work in working order.
+type Activity struct {
+	Name, Title string // hang-walls, "Hang wall sheet"
+	Crew        string
+	Minutes     string // "77 min (46-123)"
+	Hold        string // H4 Layer complete and inspected; empty: none
+	HoldText    string
+	Wait        string // cure or drying time before the next
+	Conditions  string
+	Work        []Work
+	Checks      []Check
+}
+
+// Work is one method statement applied at its places in a room.
+type Work struct {
+	Title    string
+	Link     Link
+	Variant  string
+	Places   []string // junction ids
+	Amount   string   // "12.40 m" or "3 pieces"
+	Uses     []string // "13.5 m tape, 60 mm"
+	Steps    []Step
+	Cautions []Caution
+	Problem  string // unresolved: whom to ask
+}
+
+// SurfaceRow is one surface in a room's list.
+type SurfaceRow struct {
+	ID, Role, Behind, Layer, BuildUp, Net, Strips, Path string
+}
+
+// JunctionRow is one junction in a list.
+type JunctionRow struct {
+	ID, Room, Title, Variant, Amount, Substrate, Activity string
+	No                                                    int    // number in the room's view; 0 none
+	Statement                                             *Link  // nil: unresolved
+	Origin                                                string // built-in, firm, job
+	Problem                                               string
+	Path                                                  string // page and place where it is shown
+}
+
+// Surface is a surface page.
+type Surface struct {
+	ID, Room, RoomName, RoomPath, Role string
+	Layout                             Drawing
+	Facts                              []Figure
+	Strips                             []StripRow
+	Setting                            []Term // set-out marks: edge heights from the datum
+	Notes                              []Note
+	Holes                              []JunctionRow
+	Junctions                          []JunctionRow
+	Cautions                           []Caution
+	Checks                             []Check
+	Behind                             []Term // build-up layers inside to outside
+}
+
+// StripRow is one piece of a strip in the cut list.
+type StripRow struct {
+	ID                string // B2-W3/4
+	Order             int
+	Width, Clear, Cut string // "1500 mm" ...
+	Ends              string // allowances and turns in words
+	Roll              string // roll number in the cutting plan
+	Edge              string // height or offset of its lower or left edge from the datum
+	Note              string
+}
+
+// Schedule is the junction schedule of the job.
+type Schedule struct {
+	Rows    []JunctionRow
+	ByTitle []KindRow
+	Open    []Note
+}
+
+// KindRow sums one kind of junction.
+type KindRow struct {
+	Title, Amount, Count, Minutes, Origin string
+	Link                                  *Link
+}
+
+// Statement is a method statement page.
+type Statement struct {
+	ID, Title, Revision, Origin, Hash, Status string
+	Where                                     string
+	Substrates                                []Term
+	Prepare                                   []string
+	Conditions                                string
+	Section                                   *Drawing // nil: no drawing yet
+	Steps                                     []Step
+	Variants                                  []Term
+	Components                                []ComponentRow
+	Accept                                    []Term // check id, acceptance
+	Tolerance                                 string
+	Faults                                    []Term
+	Cautions                                  []Caution
+	Labour                                    string
+	After, Before                             []string
+	Holds                                     []string
+	Rules                                     []Term
+	Places                                    []JunctionRow // where this job uses it
+	Unresolved                                string
+}
+
+// ComponentRow is one component of a statement.
+type ComponentRow struct{ Name, Role, When, Formula, Unit, Status string }
+
+// MaterialRow is one line of material.
+type MaterialRow struct {
+	ID, Name string
+	Net      string // with waste, before rounding
+	Unit     string
+	Packs    string   // whole packs; empty where a room or junction shows only its share
+	Pack     string   // what a pack holds
+	Working  []Figure // each contribution with formula and inputs
+	Storage  string
+	Article  string
+	Price    string
+	Hazard   string
+}
+
+// Materials is the materials page.
+type Materials struct {
+	Deliveries []DeliveryView
+	Total      []MaterialRow // all deliveries
+	ByRoom     []RoomMaterials
+	Rules      []Term
+	Notes      []Note
+}
+
+// DeliveryView is one delivery.
+type DeliveryView struct {
+	ID, Name, Rooms, Date, Mass string
+	Rows                        []MaterialRow
+	Notes                       []Note
+}
+
+// RoomMaterials is the pick list of a room.
+type RoomMaterials struct {
+	Room Link
+	Rows []MaterialRow
+}
+
+// Cutting is the cutting plan: one entry a roll in cutting order.
+type Cutting struct {
+	Deliveries []CuttingDelivery
+}
+
+// CuttingDelivery is the cutting plan of one delivery.
+type CuttingDelivery struct {
+	Name    string
+	Verdict string // "12 rolls, proven fewest" or bound and gap
+	Rolls   []RollView
+	Left    []string // leftovers to keep
+}
+
+// RollView is one roll.
+type RollView struct {
+	No, Sheet, Size, Remainder string
+	Cuts                       []StripRow // Note holds the running remainder
+}
+
+// Programme is the programme page.
+type Programme struct {
+	Summary  []Figure
+	Rows     []ProgrammeRow
+	Chart    *Drawing
+	Critical []string
+	Notes    []Note
+}
+
+// ProgrammeRow is one activity of the programme.
+type ProgrammeRow struct{ Activity, Place, Start, Finish, Work, Crew, SetBy, Hold string }
+
+// Air is the airtightness page.
+type Air struct {
+	Target  []Figure
+	Areas   []Figure // V, AE, AF and how each was taken
+	Budget  []BudgetRow
+	Sum     []Figure
+	Verdict *Verdict
+	Search  []SearchRow
+	Tests   []Check
+	Notes   []Note
+	Chart   *Drawing
+	Holes   []Term
+}
+
+// BudgetRow is one contributor to the leakage budget.
+type BudgetRow struct{ Item, Amount, Low, Likely, High, Share, Halved, Status string }
+
+// SearchRow is one line of the leak search.
+type SearchRow struct {
+	Order                  int
+	ID, Place, Title, Look string
+	Key                    string // record key
+}
+
+// Moisture is the moisture page.
+type Moisture struct {
+	BuildUps []MoistureBuildUp
+	Notes    []Note
+}
+
+// MoistureBuildUp is one build-up on the moisture page.
+type MoistureBuildUp struct {
+	ID, Name string
+	Layers   []LayerRow
+	Verdict  Verdict
+	Facts    []Figure
+	Used     []string // surface ids
+	Checks   []Check
+	Chart    *Drawing
+}
+
+// LayerRow is one layer of a build-up, inside first.
+type LayerRow struct{ Name, Thickness, Lambda, Sd, Source, Status string }
+
+// SignOff is the sign-off page of a room or a storey.
+type SignOff struct {
+	Place  string
+	Back   Link
+	Groups []SignGroup
+	Seal   string // page statement's seal
+	QR     Drawing
+}
+
+// SignGroup is the checks of one activity.
+type SignGroup struct {
+	Title, Hold, HoldText string
+	Checks                []Check
+	Sign                  *Check // the signature that releases the hold
+}
+
+// Defects is the defect log page.
+type Defects struct {
+	Kinds, Severities, Causes []string
+	Rules                     []string
+	Places                    []Term // id, what
+	Rows                      int    // empty rows on paper
+}
+
+// Handover is the handover page.
+type Handover struct {
+	Documents []Term
+	Facts     []Figure
+	Rooms     []HandoverRoom
+	Leaflet   []string
+	Open      []Note
+	Checks    []Check
+	Results   []Figure
+}
+
+// HandoverRoom says what is behind the lining of a room.
+type HandoverRoom struct {
+	Room       Link
+	View       Drawing
+	Facts      []Figure // lining, cavity, longest screw
+	Holes      []JunctionRow
+	Statements []string
+}
+
+// CautionsPage collects every caution of the job.
+type CautionsPage struct {
+	Cautions []Caution
+	Silent   []Caution // those that nothing in the job triggers
+}
+
+// OpenPage lists every open point.
+type OpenPage struct {
+	Notes     []Note
+	Questions []Question
+}
+
+// SearchPage is the search; without scripts it is an index.
+type SearchPage struct{ Index []IndexGroup }
+
+// IndexGroup is one letter or kind of the index.
+type IndexGroup struct {
+	Title string
+	Links []Link
+}
