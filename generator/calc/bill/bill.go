@@ -15,7 +15,7 @@ import (
 // Line is one contribution to a component: what one place needs, waste included.
 type Line struct {
 	Component string
-	Place     string  // id of the junction or surface
+	Place     string // id of the junction or surface
 	Room      string
 	Amount    float64 // in Unit, ≥ 0
 	Unit      string

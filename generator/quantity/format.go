@@ -1,0 +1,115 @@
+package quantity
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Format turns quantities into text: the one place where a number of a pack gets its digits, its sign and its unit.
+type Format struct {
+	Decimal string // decimal sign: "." or ","
+}
+
+// English is the format with a decimal point.
+var English = Format{Decimal: "."}
+
+// FormatFor gives the format of a language tag: German, French, Spanish and Polish write a decimal comma.
+func FormatFor(language string) Format {
+	switch primary, _, _ := strings.Cut(language, "-"); primary {
+	case "de", "fr", "es", "pl", "it", "nl", "cs", "ro", "lt":
+		return Format{Decimal: ","}
+	}
+	return English
+}
+
+// Number gives x with this many digits after the decimal sign, thousands parted by a thin space.
+func (f Format) Number(x float64, digits int) string {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return "not known"
+	}
+	text := strconv.FormatFloat(x, 'f', digits, 64)
+	whole, part, hasPart := strings.Cut(text, ".")
+	sign := ""
+	if strings.HasPrefix(whole, "-") {
+		sign, whole = "−", whole[1:]
+		if strings.Trim(whole+part, "0") == "" {
+			sign = ""
+		}
+	}
+	whole = groups(whole)
+	if hasPart {
+		return sign + whole + f.Decimal + part
+	}
+	return sign + whole
+}
+
+// groups parts digits in threes from 10 000 up, so that cut lengths of four digits stay as a tape measure shows them.
+func groups(whole string) string {
+	if len(whole) < 5 {
+		return whole
+	}
+	head := len(whole) % 3
+	var b strings.Builder
+	b.WriteString(whole[:head])
+	for i := head; i < len(whole); i += 3 {
+		if b.Len() > 0 {
+			b.WriteString("\u202f")
+		}
+		b.WriteString(whole[i : i+3])
+	}
+	return b.String()
+}
+
+// MM gives a length in whole millimetres: "1500 mm".
+func (f Format) MM(m MM) string { return f.Number(float64(m), 0) + " mm" }
+
+// Metres gives a length in metres to the centimetre: "12.40 m".
+func (f Format) Metres(l Length) string { return f.Number(float64(l), 2) + " m" }
+
+// Area gives an area to a hundredth of a square metre: "13.50 m²".
+func (f Format) Area(a Area) string { return f.Number(float64(a), 2) + " m²" }
+
+// Volume gives a volume to a tenth of a cubic metre: "245.3 m³".
+func (f Format) Volume(v Volume) string { return f.Number(float64(v), 1) + " m³" }
+
+// Minutes gives a labour time: "77 min", from two hours up "3 h 05 min".
+func (f Format) Minutes(m Minutes) string {
+	whole := int(math.Round(float64(m)))
+	if whole < 120 {
+		return strconv.Itoa(whole) + " min"
+	}
+	rest := strconv.Itoa(whole % 60)
+	if len(rest) == 1 {
+		rest = "0" + rest
+	}
+	return strconv.Itoa(whole/60) + " h " + rest + " min"
+}
+
+// Kilograms gives a mass to a tenth: "8.1 kg".
+func (f Format) Kilograms(m Mass) string { return f.Number(float64(m), 1) + " kg" }
+
+// Percent gives a share: "18.2 %".
+func (f Format) Percent(r Ratio, digits int) string { return f.Number(float64(r)*100, digits) + " %" }
+
+// Amount gives an amount in the unit of a component table: m, m2, each, ml, kg ... Lengths and areas keep two digits,
+// pieces none, millilitres none.
+func (f Format) Amount(x float64, unit string) string {
+	digits, word := 2, unit
+	switch unit {
+	case "each":
+		digits, word = 0, "pieces"
+		if math.Round(x) == 1 {
+			word = "piece"
+		}
+		x = math.Ceil(x - 1e-9)
+	case "ml":
+		digits = 0
+		x = math.Ceil(x - 1e-9)
+	case "m2":
+		word = "m²"
+	case "m3":
+		word = "m³"
+	}
+	return f.Number(x, digits) + " " + word
+}
