@@ -71,8 +71,11 @@ type Record struct {
 	Bays      int
 	Studs     int
 
-	StripLayoutRun bool     // sheet area and staples come from the cutting plan
-	Object         string   // id of the opening, penetration or member it belongs to; empty for edges
-	Where          []string // ids of the surfaces it touches
-	Pos            diag.Pos `hash:"ignore"`
+	StripLayoutRun bool          // sheet area and staples come from the cutting plan
+	Optional       bool          // nothing is to be done here when no statement matches: not unresolved then
+	Stands         string        // before, after: when a member stands relative to the layer; empty: not stated
+	Object         string        // id of the opening, penetration or member it belongs to; empty for edges
+	Where          []string      // ids of the surfaces it touches
+	Runs           []surface.Run // the parts of an edge net of openings; Length is their sum
+	Pos            diag.Pos      `hash:"ignore"`
 }
