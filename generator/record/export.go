@@ -1,0 +1,281 @@
+package record
+
+import (
+	"bytes"
+	"encoding/base64"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"maps"
+	"slices"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"lapwork/generator/diag"
+)
+
+// Form is what an export says it is.
+const Form = "lapwork-records"
+
+// Bounds of an export: what one job's tablet can reach with room to spare. Own choice.
+const (
+	MaxBytes   = 96 << 20
+	MaxRecords = 200_000
+	MaxText    = 8_000  // bytes of one text field
+	MaxPoints  = 40_000 // numbers in one signature
+)
+
+// Export is one file from a tablet. A part of a split export carries every record and some of the photos.
+type Export struct {
+	Pack, Rev, Dev, At string
+	Records            []Record
+	Photos             map[string][]byte // by SHA-256, hex
+}
+
+// Parse reads an export; file names it in findings. It looks at content, not at the name. Every fault is reported; the
+// export holds what could be read, and nothing of it may be used where there is a fault.
+func Parse(file string, data []byte) (Export, diag.List) {
+	p := &parser{file: file, data: data}
+	p.read()
+	return p.out, p.found
+}
+
+type parser struct {
+	file  string
+	data  []byte
+	dec   *json.Decoder
+	out   Export
+	form  string
+	v     int
+	found diag.List
+}
+
+// errStop ends reading after its cause is in the findings.
+var errStop = errors.New("reading stopped")
+
+func (p *parser) pos() diag.Pos {
+	at := min(int(p.dec.InputOffset()), len(p.data))
+	before := p.data[:at]
+	line := bytes.Count(before, []byte("\n")) + 1
+	return diag.Pos{File: p.file, Line: line, Col: at - bytes.LastIndexByte(before, '\n')}
+}
+
+func (p *parser) stop(hint, format string, args ...any) error {
+	p.found.Faultf(p.pos(), hint, format, args...)
+	return errStop
+}
+
+const again = "export again from the tablet"
+
+func (p *parser) read() {
+	p.dec = json.NewDecoder(bytes.NewReader(p.data))
+	if len(p.data) > MaxBytes {
+		p.found.Faultf(diag.Pos{File: p.file}, "split it by room when exporting", "the file is larger than %d MB", MaxBytes>>20)
+		return
+	}
+	if !utf8.Valid(p.data) {
+		p.found.Faultf(diag.Pos{File: p.file}, again, "the file is not UTF-8 text")
+		return
+	}
+	if err := p.object(p.field); err != nil {
+		return
+	}
+	if _, err := p.dec.Token(); err != io.EOF {
+		p.found.Faultf(p.pos(), again, "there is more after the end of the export")
+	}
+	if p.form != Form || p.v != 1 {
+		p.found.Faultf(p.pos(), "is it an export of a pack?", "this is not a %s file of version 1", Form)
+		return
+	}
+	chain := Verify(p.out.Records)
+	for _, f := range chain.Sorted() {
+		f.Pos.File = p.file
+		p.found.Add(f)
+	}
+	p.missingPhotos()
+}
+
+// object reads one object and hands each key to field, which must take the value.
+func (p *parser) object(field func(key string) error) error {
+	if err := p.delim('{'); err != nil {
+		return err
+	}
+	for p.dec.More() {
+		tok, err := p.dec.Token()
+		if err != nil {
+			return p.stop(again, "%v", err)
+		}
+		key, ok := tok.(string)
+		if !ok {
+			return p.stop(again, "a name is expected here")
+		}
+		if err := field(key); err != nil {
+			return err
+		}
+	}
+	return p.delim('}')
+}
+
+func (p *parser) delim(want json.Delim) error {
+	tok, err := p.dec.Token()
+	if err != nil {
+		return p.stop(again, "the file is cut off or damaged: %v", err)
+	}
+	if tok != want {
+		return p.stop("is it an export of a pack?", "%q is expected here", want.String())
+	}
+	return nil
+}
+
+func (p *parser) into(v any) error {
+	if err := p.dec.Decode(v); err != nil {
+		return p.stop(again, "%v", err)
+	}
+	return nil
+}
+
+func (p *parser) field(key string) error {
+	switch key {
+	case "v":
+		return p.into(&p.v)
+	case "form":
+		return p.into(&p.form)
+	case "pack":
+		return p.into(&p.out.Pack)
+	case "rev":
+		return p.into(&p.out.Rev)
+	case "dev":
+		return p.into(&p.out.Dev)
+	case "at":
+		return p.into(&p.out.At)
+	case "records":
+		return p.records()
+	case "photos":
+		return p.object(p.photo)
+	}
+	return p.stop("the pack is newer than this program", "unknown name %q in the export", key)
+}
+
+func (p *parser) records() error {
+	if err := p.delim('['); err != nil {
+		return err
+	}
+	for p.dec.More() {
+		if len(p.out.Records) >= MaxRecords {
+			return p.stop("split it by room when exporting", "more than %d records", MaxRecords)
+		}
+		var raw json.RawMessage
+		if err := p.into(&raw); err != nil {
+			return err
+		}
+		p.record(raw)
+	}
+	return p.delim(']')
+}
+
+// record reads one record strictly, so that nothing stands in it that its hash does not cover.
+func (p *parser) record(raw json.RawMessage) {
+	var r Record
+	dec := json.NewDecoder(bytes.NewReader(raw))
+	dec.DisallowUnknownFields()
+	if err := dec.Decode(&r); err != nil {
+		p.found.Faultf(p.pos(), again, "record %d of the file: %v", len(p.out.Records)+1, err)
+		return
+	}
+	if why := r.malformed(); why != "" {
+		p.found.Faultf(p.pos(), again, "record %d of the file: %s", len(p.out.Records)+1, why)
+		return
+	}
+	p.out.Records = append(p.out.Records, r)
+}
+
+func (p *parser) photo(hash string) error {
+	var text string
+	if err := p.into(&text); err != nil {
+		return err
+	}
+	data, err := base64.StdEncoding.DecodeString(text)
+	if err != nil || digest(data) != hash {
+		p.found.Faultf(p.pos(), again, "photo %s was changed after it was taken", short(hash))
+		return nil
+	}
+	if p.out.Photos == nil {
+		p.out.Photos = map[string][]byte{}
+	}
+	p.out.Photos[hash] = data
+	return nil
+}
+
+func (p *parser) missingPhotos() {
+	n := 0
+	for _, r := range p.out.Records {
+		if r.Kind == Photo && p.out.Photos[r.Value] == nil {
+			n++
+		}
+	}
+	if n > 0 {
+		p.found.Notef(diag.Pos{File: p.file}, "", "%d photos are not in this file; they may be in another part of it", n)
+	}
+}
+
+var kinds = []Kind{Tick, Reading, Photo, Note, Defect, Sign, Void}
+
+// malformed says what is wrong with the form of r; empty: nothing.
+func (r Record) malformed() string {
+	switch {
+	case r.V != 1:
+		return fmt.Sprintf("version %d is unknown", r.V)
+	case !isHex(r.ID, 24) || !isHex(r.Dev, 24):
+		return "its id or its tablet is not 24 hex digits"
+	case r.Seq < 1 || r.Seq > 1<<40:
+		return "its position in the chain is out of range"
+	case !isHex(r.Hash, 64) || r.Prev != "" && !isHex(r.Prev, 64):
+		return "its hash is not 64 hex digits"
+	case !slices.Contains(kinds, r.Kind):
+		return fmt.Sprintf("kind %q is unknown", r.Kind)
+	case r.tooLong():
+		return "a text in it is too long"
+	}
+	if _, err := time.Parse(time.RFC3339, r.At); err != nil {
+		return "its time is not of the form 2026-11-25T05:00:47+01:00"
+	}
+	return r.wrongValue()
+}
+
+func (r Record) wrongValue() string {
+	switch {
+	case r.Kind == Tick && r.Value != "yes" && r.Value != "no" && r.Value != "na":
+		return fmt.Sprintf("a tick is yes, no or na, not %q", r.Value)
+	case r.Kind == Reading && !isDecimal(r.Value):
+		return fmt.Sprintf("the reading %q is not a decimal number", r.Value)
+	case r.Kind == Photo && !isHex(r.Value, 64):
+		return "the photo's hash is not 64 hex digits"
+	case r.Kind == Void && r.Of == "":
+		return "it voids nothing"
+	}
+	return ""
+}
+
+func (r Record) tooLong() bool {
+	texts := []string{r.Pack, r.Rev, r.Lang, r.At, r.Who, r.Job, r.Check, r.Seal, r.Value, r.Unit, r.Reason, r.Name, r.Role, r.Of, r.Place,
+		r.Severity, r.Cause, r.Text}
+	texts = slices.Concat(texts, r.But, r.Covers, slices.Collect(maps.Keys(r.Seals)), slices.Collect(maps.Values(r.Seals)))
+	points := 0
+	for _, s := range r.Strokes {
+		points += len(s)
+	}
+	return points > MaxPoints || slices.ContainsFunc(texts, func(s string) bool { return len(s) > MaxText })
+}
+
+func isHex(s string, n int) bool {
+	return len(s) == n && strings.Trim(s, hexDigits) == ""
+}
+
+// isDecimal takes an optional minus, digits, and a point with digits; at most 16 characters.
+func isDecimal(s string) bool {
+	whole, part, point := strings.Cut(strings.TrimPrefix(s, "-"), ".")
+	digits := func(t string) bool { return t != "" && strings.Trim(t, "0123456789") == "" }
+	return len(s) <= 16 && digits(whole) && (!point || digits(part))
+}
