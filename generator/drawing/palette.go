@@ -1,0 +1,32 @@
+package drawing
+
+// Palette gives every ink its colour, as #RRGGBB.
+type Palette [inkCount]string
+
+// The schemes. Light is written into the drawings; a style sheet brings the others, see svg.StyleSheet.
+var (
+	light = Palette{Black: "#14201D", Quiet: "#43524E", Rule: "#B9C2BD", Ground: "#FBFAF6", Shade: "#E9ECE6", SheetInk: "#3B2F7F",
+		TapeInk: "#A63D00", Accent: "#0B4F6C", DoneInk: "#1E5631", StopInk: "#8A1C1C", Warn: "#7A4B00"}
+	sun = Palette{Black: "#000000", Quiet: "#000000", Rule: "#000000", Ground: "#FFFFFF", Shade: "#FFFFFF", SheetInk: "#000000",
+		TapeInk: "#000000", Accent: "#000000", DoneInk: "#000000", StopInk: "#000000", Warn: "#000000"}
+	dark = Palette{Black: "#F1F4EF", Quiet: "#B9C6C0", Rule: "#4B5955", Ground: "#101816", Shade: "#1D2825", SheetInk: "#B7ADF5",
+		TapeInk: "#FFA268", Accent: "#86CBE8", DoneInk: "#8FD6A4", StopInk: "#FFA3A0", Warn: "#F2C063"}
+)
+
+// Light is the scheme of the drawings as written: dark ink on warm paper.
+func Light() Palette { return light }
+
+// Sun is black on white without tints, for screens in full sun and for paper.
+func Sun() Palette { return sun }
+
+// Dark is light ink on a dark ground, at the same ratios.
+func Dark() Palette { return dark }
+
+// Inks lists every ink that has a colour.
+func Inks() []Ink {
+	var all []Ink
+	for i := Black; i < inkCount; i++ {
+		all = append(all, i)
+	}
+	return all
+}

@@ -1,0 +1,95 @@
+package drawing
+
+import "fmt"
+
+// Words are the words a figure writes by itself. A pack in another language gives its own; the places of values, such
+// as %s and %d, must stay in their order.
+type Words struct {
+	SeenFromInside string // wall or slope
+	SeenFromAbove  string // floor
+	CeilingAsPlan  string // ceiling
+	Floor          string // at the lower edge of a wall
+	LowerEdge      string // at the lower edge of a slope
+	AllInMM        string
+	Datum          string // over the heights
+	Studs          string // before the stud offsets
+	Cut            string // "cut %d"
+	Roll           string // "roll %s"
+	Opening        string // "Opening %s: %d wide, %d high."
+	Hole           string // "Penetration %s."
+	Strip          string // "Strip %d: cut %s mm."
+	Lap            string // "Lap %s: %d mm."
+	EndJoint       string // "End joint %s at %d mm."
+	StripsOf       string // title of a strip layout: "%s: strips, laps and marks"
+	Before, After  string
+	StepMark       string // "Step %d points at the drawing."
+	ViewOf         string // title of a room view: "Room %s from inside"
+	Junction       string // "%d: junction %s."
+	Faces          string // "Surfaces: %s."
+	Openings       string // "Openings: %s."
+	Holes          string // "Penetrations: %s."
+	Cutaway        string // "The near walls are cut away: %s."
+	RoomOnPlan     string // "Room %s."
+	HeavyCarries   string // what the heavy line of a plan means
+	Here           string // "Marked: %s."
+	HoldPoint      string
+	Deviation      string // of a fan test's points
+	FanLine        string // "flow = %s · pressure^%s"
+	Pressure       string
+	Flow           string
+	Limit          string
+	SeriesOf       string // "%s: %s to %s over %s to %s."
+	Legend         string
+	Empty          string
+	Kinds          map[PartKind]string
+	Materials      map[Material]string
+}
+
+// English gives the words a figure uses when it has none of its own.
+func English() *Words {
+	return &Words{
+		SeenFromInside: "Seen from inside the room", SeenFromAbove: "Seen from above", CeilingAsPlan: "Ceiling drawn as the plan lies",
+		Floor: "Floor", LowerEdge: "Lower edge", AllInMM: "all in mm", Datum: "Height", Studs: "Members at", Cut: "cut %d", Roll: "roll %s",
+		Opening: "Opening %s: %d wide, %d high.", Hole: "Penetration %s.", Strip: "Strip %d: cut %s mm.", Lap: "Lap %s: %d mm.",
+		EndJoint: "End joint %s at %d mm.", StripsOf: "%s: strips, laps and marks", Before: "Before", After: "After",
+		StepMark: "Number %d marks where step %d is done.", ViewOf: "Room %s from inside", Junction: "%d: junction %s.",
+		Faces: "Surfaces: %s.", Openings: "Openings: %s.", Holes: "Penetrations: %s.", Cutaway: "Cut away: %s.",
+		RoomOnPlan: "Room %s.", HeavyCarries: "Heavy line: carries the layer", Here: "Marked: %s.", HoldPoint: "Hold point",
+		Deviation: "Deviation, %", FanLine: "flow = %s · pressure^%s", Pressure: "Pressure difference, Pa", Flow: "Air flow, m³/h",
+		Limit: "Limit", SeriesOf: "%s: %s to %s over %s to %s.", Legend: "What the marks mean", Empty: "Nothing to draw.",
+		Kinds: englishKinds(), Materials: englishMaterials(),
+	}
+}
+
+func englishKinds() map[PartKind]string {
+	return map[PartKind]string{Sheet: "sheet: the layer", Tape: "tape", Bead: "liquid bead", Adhesive: "roll adhesive", Primer: "primer",
+		Fold: "fold left slack", Staple: "staple", Screw: "screw", Collar: "collar", Membrane: "brush-on membrane",
+		Dimension: "dimension, mm", Number: "step of the text"}
+}
+
+func englishMaterials() map[Material]string {
+	return map[Material]string{"timber-end": "timber, end grain", "timber-along": "timber, along the grain", "masonry": "masonry",
+		"concrete": "concrete", "insulation": "insulation", "plasterboard": "plasterboard", "ground": "ground", "panel": "wood panel",
+		"metal": "metal", "plastic": "plastic", "glass": "glass", "air": "air", "noncombustible": "non-combustible packing",
+		"plaster": "plaster"}
+}
+
+// Materials lists every hatch, in the order of the legend.
+func Materials() []Material {
+	return []Material{"timber-end", "timber-along", "masonry", "concrete", "insulation", "plasterboard", "plaster", "panel",
+		"noncombustible", "metal", "plastic", "glass", "ground", "air"}
+}
+
+// Kinds lists the marks a legend explains, in its order.
+func Kinds() []PartKind {
+	return []PartKind{Sheet, Tape, Bead, Adhesive, Primer, Membrane, Collar, Fold, Staple, Screw, Dimension, Number}
+}
+
+func (w *Words) or() *Words {
+	if w == nil {
+		return English()
+	}
+	return w
+}
+
+func say(pattern string, values ...any) string { return fmt.Sprintf(pattern, values...) }
