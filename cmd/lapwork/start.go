@@ -1,0 +1,74 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"lapwork/content"
+)
+
+func newStart() *cobra.Command {
+	return &cobra.Command{
+		Use:   "start DIR",
+		Short: "Make a new job folder with one room to change",
+		Long: `Writes job.yaml with one room, explained line by line, and the schema for editor completion. Never overwrites.
+The firm's own folder goes beside the jobs as firm/.`,
+		Example: "  lapwork start jobs/mill-lane\n  lapwork check jobs/mill-lane",
+		Args:    cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := start(args[0]); err != nil {
+				return failed(err)
+			}
+			fmt.Fprintf(cmd.OutOrStdout(), "%s: change job.yaml, then: lapwork check %s\n", args[0], args[0])
+			return nil
+		},
+	}
+}
+
+// start copies the new-job template into dir, which must be absent or empty.
+func start(dir string) error {
+	entries, err := os.ReadDir(dir)
+	if err == nil && len(entries) > 0 {
+		return fmt.Errorf("%s is not empty\n\thint: name a new folder; nothing was written", dir)
+	}
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	template, err := fs.Sub(content.FS, "start")
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return err
+	}
+	if err := os.CopyFS(dir, template); err != nil {
+		return err
+	}
+	schema, err := fs.ReadFile(content.FS, "schema/job.schema.json")
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(filepath.Join(dir, "job.schema.json"), schema, 0o644)
+}
+
+func newSchema() *cobra.Command {
+	return &cobra.Command{
+		Use:     "schema",
+		Short:   "Print the JSON Schema of the job format, for editor completion",
+		Example: "  lapwork schema > job.schema.json",
+		Args:    cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			schema, err := fs.ReadFile(content.FS, "schema/job.schema.json")
+			if err != nil {
+				return failed(err)
+			}
+			_, err = cmd.OutOrStdout().Write(schema)
+			return failed(err)
+		},
+	}
+}

@@ -1,0 +1,71 @@
+package programme
+
+import q "lapwork/generator/quantity"
+
+// works says whether a day has work; days before 1 have none.
+func (c Calendar) works(day int) bool {
+	return day >= 1 && c.Works[(c.FirstDay+day-1)%7] && !c.Closed[day]
+}
+
+// next gives the first instant at or after t at which work can start.
+func (c Calendar) next(t Instant) Instant {
+	day, minute := max(t, 0).Day()
+	for ; ; day, minute = day+1, 0 {
+		if !c.works(day) || minute >= c.DayStart+c.DayMinutes {
+			continue
+		}
+		return at(day, max(minute, c.DayStart))
+	}
+}
+
+func at(day, minute int) Instant { return Instant((day-1)*minutesPerDay + minute) }
+
+// add gives the instant after this much work from t. No work ends where it starts, also at night.
+func (c Calendar) add(t Instant, work int) Instant {
+	if work == 0 {
+		return t
+	}
+	t = c.next(t)
+	for {
+		day, minute := t.Day()
+		left := c.DayStart + c.DayMinutes - minute
+		if work <= left {
+			return t + Instant(work)
+		}
+		work -= left
+		t = c.next(at(day+1, 0))
+	}
+}
+
+// sub gives the latest instant from which this much work is done by t.
+func (c Calendar) sub(t Instant, work int) Instant {
+	if work == 0 {
+		return t
+	}
+	for day, minute := t.Day(); day >= 1; day, minute = day-1, minutesPerDay {
+		if !c.works(day) {
+			continue
+		}
+		done := min(minute, c.DayStart+c.DayMinutes) - c.DayStart
+		if done <= 0 {
+			continue
+		}
+		if work <= done {
+			return at(day, c.DayStart+done-work)
+		}
+		work -= done
+	}
+	return Instant(-work) // before the first day: only where the late pass has no room, which check excludes
+}
+
+// between gives the working minutes from a to b; 0 where b is not after a.
+func (c Calendar) between(a, b Instant) q.Minutes {
+	sum := 0
+	for day, _ := a.Day(); at(day, 0) < b; day++ {
+		if c.works(day) {
+			from, to := max(a, at(day, c.DayStart)), min(b, at(day, c.DayStart+c.DayMinutes))
+			sum += max(0, int(to-from))
+		}
+	}
+	return q.Minutes(sum)
+}

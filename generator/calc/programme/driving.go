@@ -1,0 +1,30 @@
+package programme
+
+import (
+	"slices"
+
+	q "lapwork/generator/quantity"
+)
+
+func minutes(n int) q.Minutes { return q.Minutes(n) }
+
+// driving traces the levelled plan back from its end through whatever set each start; it stops where a crew did.
+func (n *network) driving(slots []Slot, end Instant) []string {
+	last := -1
+	for _, i := range n.order {
+		if slots[i].Finish == end {
+			last = i
+		}
+	}
+	var ids []string
+	for last >= 0 {
+		ids = append(ids, slots[last].ID)
+		next, ok := n.index[slots[last].SetBy]
+		if !ok {
+			break
+		}
+		last = next
+	}
+	slices.Reverse(ids)
+	return ids
+}

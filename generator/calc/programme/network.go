@@ -1,0 +1,158 @@
+package programme
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	q "lapwork/generator/quantity"
+)
+
+// network is the activities in an order in which each stands after its predecessors.
+type network struct {
+	order  []int
+	index  map[string]int
+	before [][]edge // predecessors
+	after  [][]edge // successors
+}
+
+type edge struct {
+	node int
+	lag  int
+}
+
+// newNetwork sorts the activities so that each follows its predecessors; among the ready ones the input order stands.
+func newNetwork(acts []Activity) (*network, error) {
+	n := &network{index: map[string]int{}, before: make([][]edge, len(acts)), after: make([][]edge, len(acts))}
+	for i, a := range acts {
+		n.index[a.ID] = i
+	}
+	waits := make([]int, len(acts))
+	for i, a := range acts {
+		for _, l := range a.After {
+			p, lag := n.index[l.ID], int(math.Ceil(float64(l.Lag)))
+			n.before[i] = append(n.before[i], edge{p, lag})
+			n.after[p] = append(n.after[p], edge{i, lag})
+			waits[i]++
+		}
+	}
+	ready := []int{}
+	for i, w := range waits {
+		if w == 0 {
+			ready = append(ready, i)
+		}
+	}
+	for len(ready) > 0 {
+		i := ready[0]
+		ready = ready[1:]
+		n.order = append(n.order, i)
+		for _, e := range n.after[i] {
+			if waits[e.node]--; waits[e.node] == 0 {
+				at, _ := slices.BinarySearch(ready, e.node)
+				ready = slices.Insert(ready, at, e.node)
+			}
+		}
+	}
+	if len(n.order) < len(acts) {
+		for i, w := range waits {
+			if w > 0 {
+				return nil, fmt.Errorf("%w: %s is among them", ErrCycle, acts[i].ID)
+			}
+		}
+	}
+	return n, nil
+}
+
+// work is an activity's duration in whole working minutes, rounded up.
+func work(a Activity) int { return int(math.Ceil(float64(a.Duration) - 1e-9)) }
+
+// forward computes the earliest times with unlimited crews.
+func (n *network) forward(slots []Slot, cal Calendar) {
+	for _, i := range n.order {
+		start := cal.next(0)
+		for _, e := range n.before[i] {
+			start = max(start, slots[e.node].EarlyFinish+Instant(e.lag))
+		}
+		if work(slots[i].Activity) > 0 {
+			start = cal.next(start)
+		}
+		slots[i].EarlyStart, slots[i].EarlyFinish = start, cal.add(start, work(slots[i].Activity))
+	}
+}
+
+// backward computes the latest times that keep the end, and the float between early and late start.
+func (n *network) backward(slots []Slot, cal Calendar, end Instant) {
+	for _, i := range slices.Backward(n.order) {
+		finish := end
+		for _, e := range n.after[i] {
+			finish = min(finish, slots[e.node].LateStart-Instant(e.lag))
+		}
+		s := &slots[i]
+		s.LateFinish, s.LateStart = finish, cal.sub(finish, work(s.Activity))
+		s.Float = cal.between(s.EarlyStart, s.LateStart)
+	}
+}
+
+// plan collects the result.
+func (n *network) plan(slots []Slot, earliest Instant) Plan {
+	p := Plan{Earliest: earliest}
+	for _, s := range slots {
+		p.Finish = max(p.Finish, s.Finish)
+	}
+	p.Critical, p.Low, p.Likely, p.High, p.Deviation = n.critical(slots)
+	p.Driving = n.driving(slots, p.Finish)
+	p.Slots = slices.Clone(slots)
+	slices.SortStableFunc(p.Slots, func(a, b Slot) int { return cmp.Compare(a.Start, b.Start) })
+	return p
+}
+
+// critical lists the activities without float and sums one chain of them: the three-point mean is (low + 4·likely +
+// high)/6, its deviation (high − low)/6 (programme evaluation and review technique, 1959, from memory).
+func (n *network) critical(slots []Slot) (ids []string, low, likely, high, deviation q.Minutes) {
+	nodes := []int{}
+	for _, i := range n.order {
+		if slots[i].Float == 0 {
+			nodes = append(nodes, i)
+		}
+	}
+	slices.SortStableFunc(nodes, func(a, b int) int { return cmp.Compare(slots[a].EarlyStart, slots[b].EarlyStart) })
+	for _, i := range nodes {
+		ids = append(ids, slots[i].ID)
+	}
+	var variance float64
+	for _, i := range n.chain(slots) {
+		a := slots[i].Activity
+		lo, hi := a.Low, a.High
+		if lo == 0 && hi == 0 {
+			lo, hi = a.Duration, a.Duration
+		}
+		low, likely, high = low+lo, likely+a.Duration, high+hi
+		variance += math.Pow(float64(hi-lo)/6, 2)
+	}
+	return ids, low, likely, high, q.Minutes(math.Sqrt(variance))
+}
+
+// chain follows one critical path back from the end: at each step the predecessor without float whose finish, with its
+// lag, leaves the least room.
+func (n *network) chain(slots []Slot) []int {
+	last := -1
+	for _, i := range n.order {
+		if slots[i].Float == 0 && (last < 0 || slots[i].EarlyFinish >= slots[last].EarlyFinish) {
+			last = i
+		}
+	}
+	var path []int
+	for i := last; i >= 0; {
+		path = append(path, i)
+		next, best := -1, Instant(-1)
+		for _, e := range n.before[i] {
+			if reach := slots[e.node].EarlyFinish + Instant(e.lag); slots[e.node].Float == 0 && reach > best {
+				next, best = e.node, reach
+			}
+		}
+		i = next
+	}
+	slices.Reverse(path)
+	return path
+}
