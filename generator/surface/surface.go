@@ -29,8 +29,26 @@ func (r Role) String() string {
 	return [...]string{"wall", "knee-wall", "gable", "slope", "flat-ceiling", "floor"}[r]
 }
 
+// Part is a surface's place in a dormer.
+type Part string
+
+// The parts of a dormer; left and right as seen from inside, facing its front.
+const (
+	Front      Part = "front"
+	LeftCheek  Part = "left cheek"
+	RightCheek Part = "right cheek"
+	Top        Part = "top"
+)
+
 // Frame places a surface's own plane in space. Origin, X and Y are in metres; X and Y are unit vectors. On walls and
-// slopes X runs to the right as seen from inside and Y up; on ceilings and floors X and Y are the plan axes.
+// slopes X runs to the right as seen from inside and Y up; on ceilings and floors X and Y are the plan axes. Origins:
+//
+//	wall           left end of its footprint edge as seen from inside, at the room's floor
+//	slope          left end of its footprint edge, on the slope
+//	ceiling, floor lower left corner of the box around the footprint
+//	dormer front   its lower left corner
+//	dormer cheek   its left end, at the height of the front's lower edge
+//	dormer top     as ceilings
 type Frame struct{ Origin, X, Y [3]float64 }
 
 // Surface is one plane face of a room, seen from inside.
@@ -40,9 +58,14 @@ type Surface struct {
 	Role     Role
 	Face     *job.Face // what the job says about it
 	Frame    Frame
-	Outline  geometry.Polygon // own plane, mm, counter-clockwise as seen from inside (floor: in plan)
-	PlanEdge int              // footprint edge it stands on or rises from, from 1; 0 for ceilings and floors
-	Pitch    q.Degrees        // from the level: 90 wall, 0 ceiling
+	Outline  geometry.Polygon   // own plane, mm, counter-clockwise in the frame's X and Y, from the lower left corner
+	Holes    []geometry.Polygon // clockwise: where a dormer stands in a slope
+	PlanEdge int                // footprint edge it stands on or rises from, from 1; 0 for ceilings and floors
+	SlopeNo  int                // the slope's number in the job, 0 for others
+	Pitch    q.Degrees          // from the level: 90 wall, 0 ceiling
+	Dormer   *job.Dormer        // the dormer it belongs to; nil: none
+	Part     Part               // which part of the dormer
+	Name     string             // as openings name their surface: "wall 3", "ceiling 2", "dormer 1 front"
 
 	CarriesSheet bool // the layer is fixed here (sheet, board or plaster)
 	AirBoundary  bool // bounds the heated volume against outside air, ground, unheated or another home
@@ -76,9 +99,9 @@ type Member struct {
 type Edge struct {
 	ID       string // B2-W3+C1, with .2 if the two meet twice
 	A, B     *Surface
-	SideA    int // index of the outline side on A, of the first run
-	SideB    int
-	From, To [3]float64 // in space, metres
+	SideA    int        // the outline side on A: from Outline[SideA] to the next; sides of holes count on after those
+	SideB    int        // likewise on B; -1 without B
+	From, To [3]float64 // in space, metres, along A's outline
 	Length   q.MM
 	AngleDeg q.Degrees // on the room side: below 180 inside edge, above 180 outside edge
 	Level    bool      // runs level (else upright or sloped)
@@ -111,4 +134,48 @@ type Model struct {
 	Job   *job.Job
 	Rooms []*RoomShape // in the job's order
 	ByID  map[job.SurfaceID]*Surface
+	Total Totals
+}
+
+// Room gives a room's shape; nil for a room of another job.
+func (m *Model) Room(r *job.Room) *RoomShape {
+	for _, s := range m.Rooms {
+		if s.Room == r {
+			return s
+		}
+	}
+	return nil
+}
+
+// Region is the surface's outline with its holes; openings are not taken out.
+func (s *Surface) Region() geometry.Region { return geometry.Region{Outer: s.Outline, Holes: s.Holes} }
+
+// Side gives the ends of an outline side as edges number them.
+func (s *Surface) Side(n int) (from, to geometry.Point) {
+	for _, p := range append([]geometry.Polygon{s.Outline}, s.Holes...) {
+		if n < len(p) {
+			return p[n], p[(n+1)%len(p)]
+		}
+		n -= len(p)
+	}
+	return geometry.Point{}, geometry.Point{}
+}
+
+// Inward is the unit vector at right angles to the surface, into the room.
+func (s *Surface) Inward() [3]float64 {
+	n := cross(s.Frame.X, s.Frame.Y)
+	if s.Role == Ceiling {
+		return [3]float64{-n[0], -n[1], -n[2]} // its frame is the plan's, the room lies below
+	}
+	return n
+}
+
+// Space gives a point of the surface's plane in space, in metres.
+func (f Frame) Space(p geometry.Point) [3]float64 {
+	x, y := float64(p.X)/1000, float64(p.Y)/1000
+	var out [3]float64
+	for i := range out {
+		out[i] = f.Origin[i] + x*f.X[i] + y*f.Y[i]
+	}
+	return out
 }

@@ -1,0 +1,189 @@
+package geometry
+
+import (
+	"math"
+
+	q "lapwork/generator/quantity"
+)
+
+// Plane is a ceiling plane: its height in mm over plan point (x, y), also in mm, is Z + GX·x + GY·y.
+type Plane struct{ Z, GX, GY float64 }
+
+// Flat is the level plane at a height.
+func Flat(height q.MM) Plane { return Plane{Z: float64(height)} }
+
+// Rising is the plane that has a height along the line from a to b and rises to the left of it. The pitch is from the
+// level, above 0 and below 90 degrees.
+func Rising(a, b Point, height q.MM, pitch q.Degrees) Plane {
+	dx, dy := float64(b.X-a.X), float64(b.Y-a.Y)
+	t := math.Tan(float64(pitch)*math.Pi/180) / math.Hypot(dx, dy)
+	p := Plane{GX: -dy * t, GY: dx * t}
+	p.Z = float64(height) - p.GX*float64(a.X) - p.GY*float64(a.Y)
+	return p
+}
+
+// At is the plane's height over a plan point, in mm.
+func (p Plane) At(x, y float64) float64 { return p.Z + p.GX*x + p.GY*y }
+
+// Same says whether two planes agree to a thousandth of a millimetre over the footprint.
+func (p Plane) Same(o Plane, footprint Polygon) bool {
+	for _, c := range footprint {
+		if math.Abs(p.At(float64(c.X), float64(c.Y))-o.At(float64(c.X), float64(c.Y))) > 1e-3 {
+			return false
+		}
+	}
+	return true
+}
+
+// Envelope is the lower envelope of planes over a footprint: a partition of the footprint into cells, each under one
+// plane (its tag is the plane's index). Cells that meet share vertices by number. Z of a vertex is the envelope's height.
+type Envelope struct {
+	mesh
+	planes []Plane
+}
+
+// NewEnvelope divides a footprint by the lowest of the planes. The footprint is counter-clockwise and passes Check; there
+// is at least one plane. Of planes that agree the first keeps the cells.
+func NewEnvelope(footprint Polygon, planes []Plane) *Envelope {
+	outline := make([]Vertex, len(footprint))
+	for i, p := range footprint {
+		x, y := float64(p.X), float64(p.Y)
+		outline[i] = Vertex{x, y, planes[0].At(x, y)}
+	}
+	e := &Envelope{mesh: *newMesh(outline, 0), planes: planes}
+	for k := 1; k < len(planes); k++ {
+		e.lower(k)
+	}
+	return e
+}
+
+// lower takes plane k into the envelope.
+func (e *Envelope) lower(k int) {
+	p := e.planes[k]
+	d := divider{picks: func(Cell) bool { return true }, value: make([]float64, len(e.verts))}
+	for i, v := range e.verts {
+		d.value[i] = p.At(v.X, v.Y) - v.Z
+	}
+	d.direction = func(c Cell) (dx, dy float64) {
+		o := e.planes[c.Tag]
+		return -(p.GY - o.GY), p.GX - o.GX
+	}
+	for i, s := range e.divide(d) {
+		if s < 0 {
+			e.cells[i].Tag = k
+		}
+	}
+	for i, v := range e.verts {
+		e.verts[i].Z = min(v.Z, p.At(v.X, v.Y))
+	}
+	e.merge()
+}
+
+// merge joins cells of one tag that touch along an edge.
+func (e *Envelope) merge() {
+	byTag := map[int][][2]int{}
+	var order []int
+	for _, c := range e.cells {
+		if _, seen := byTag[c.Tag]; !seen {
+			order = append(order, c.Tag)
+		}
+		for i, u := range c.Loop {
+			byTag[c.Tag] = append(byTag[c.Tag], [2]int{u, c.Loop[(i+1)%len(c.Loop)]})
+		}
+	}
+	e.cells = e.cells[:0]
+	for _, tag := range order {
+		for _, loop := range trace(byTag[tag], func(v int) (x, y float64) { return e.verts[v].X, e.verts[v].Y }) {
+			e.cells = append(e.cells, Cell{Tag: tag, Loop: loop})
+		}
+	}
+}
+
+// Cells gives the cells in the order of their planes' first appearance.
+func (e *Envelope) Cells() []Cell { return e.cells }
+
+// Vertex gives a vertex by number.
+func (e *Envelope) Vertex(v int) Vertex { return e.verts[v] }
+
+// Side is the footprint side, from 0, that the edge from u to v lies on; ok is false inside the footprint.
+func (e *Envelope) Side(u, v int) (side int, ok bool) {
+	side, ok = e.side[[2]int{u, v}]
+	return side, ok
+}
+
+// Area is a cell's area in plan.
+func (e *Envelope) Area(c Cell) q.Area {
+	var twice float64
+	for i, u := range c.Loop {
+		a, b := e.verts[u], e.verts[c.Loop[(i+1)%len(c.Loop)]]
+		twice += a.X*b.Y - b.X*a.Y
+	}
+	return q.Area(twice / 2e6)
+}
+
+// Volume is the volume between a cell and height 0 under the plane p: plan area times the height at the centroid.
+func (e *Envelope) Volume(c Cell, p Plane) q.Volume {
+	o := e.verts[c.Loop[0]] // reckoned from a corner, so that far coordinates lose no digits
+	var sum float64
+	for i, u := range c.Loop {
+		a, b := e.verts[u], e.verts[c.Loop[(i+1)%len(c.Loop)]]
+		twice := (a.X-o.X)*(b.Y-o.Y) - (b.X-o.X)*(a.Y-o.Y)
+		sum += twice / 2 * p.At((o.X+a.X+b.X)/3, (o.Y+a.Y+b.Y)/3)
+	}
+	return q.Volume(sum / 1e9)
+}
+
+// Carve gives the part of a plane's cells inside a convex outline (counter-clockwise, plan mm) the tag. It does nothing
+// and reports false where more than a millimetre's breadth of the outline lies outside those cells.
+func (e *Envelope) Carve(plane int, outline []Vertex, tag int) bool {
+	var around, want float64
+	for i, a := range outline {
+		b := outline[(i+1)%len(outline)]
+		dx, dy := b.X-a.X, b.Y-a.Y
+		long := math.Hypot(dx, dy)
+		around += long
+		want += ((a.X-outline[0].X)*dy - (a.Y-outline[0].Y)*dx) / 2e6
+		d := divider{
+			picks:     func(c Cell) bool { return c.Tag == plane },
+			value:     make([]float64, len(e.verts)),
+			direction: func(Cell) (float64, float64) { return dx, dy },
+		}
+		for n, v := range e.verts {
+			d.value[n] = ((v.X-a.X)*dy - (v.Y-a.Y)*dx) / long // negative on the left: inside
+		}
+		e.divide(d)
+	}
+	var taken float64
+	var inside []int
+	for i, c := range e.cells {
+		if c.Tag == plane && e.within(c, outline) {
+			inside = append(inside, i)
+			taken += float64(e.Area(c))
+		}
+	}
+	if taken < want-around/1e6 {
+		return false
+	}
+	for _, i := range inside {
+		e.cells[i].Tag = tag
+	}
+	return true
+}
+
+// within says whether a cell that no side of the convex outline crosses lies in it.
+func (e *Envelope) within(c Cell, outline []Vertex) bool {
+	for i, a := range outline {
+		b := outline[(i+1)%len(outline)]
+		far := 0.0
+		for _, n := range c.Loop {
+			v := e.verts[n]
+			if d := (b.X-a.X)*(v.Y-a.Y) - (b.Y-a.Y)*(v.X-a.X); math.Abs(d) > math.Abs(far) {
+				far = d
+			}
+		}
+		if far < 0 {
+			return false
+		}
+	}
+	return true
+}
