@@ -1,0 +1,66 @@
+package job
+
+import (
+	"lapwork/generator/diag"
+	q "lapwork/generator/quantity"
+)
+
+// FirmSheet is what a firm keeps for all of its jobs, from firm.yaml.
+type FirmSheet struct {
+	Firm
+	Rates      Rates
+	Components []OwnComponent
+	Choices    map[string]ComponentID // class the firm usually takes for a placeholder; a job's own choice wins
+	Settings   []Setting              // for every job; a job's own wins
+	Stock      []StockRoll            // what the firm can always buy; a job's own list wins
+	Look       Look
+}
+
+// Rates are the firm's own prices of time. Nothing here is ever invented: what is not stated is nil or zero.
+type Rates struct {
+	Hour *Price   // of one fitter
+	Pace q.Ratio  // the firm's minutes over the statements' typical minutes; 0 = 1
+	Pos  diag.Pos `hash:"ignore"`
+}
+
+// OwnComponent is an article of the firm's merchant that stands for a row of the component table.
+type OwnComponent struct {
+	Component ComponentID
+	Name      string
+	Article   string
+	Pack      float64 // content of a pack in the component's unit; 0: the table's
+	Width     q.MM    // of rolls and tapes; 0: the table's
+	Length    q.MM
+	Price     *Price   // of a pack
+	Pos       diag.Pos `hash:"ignore"`
+}
+
+// Look is the firm's appearance on the pack.
+type Look struct {
+	Theme  string // name of a theme; empty: the built-in one
+	Accent string // colour as #rrggbb
+	Logo   string // SVG or PNG file in the firm's folder
+	Footer string
+	Pos    diag.Pos `hash:"ignore"`
+}
+
+// Over gives the firm as a job states it, with what the job leaves out from the firm's own sheet.
+func (f Firm) Over(sheet Firm) Firm {
+	out := sheet
+	if f.Name != "" {
+		out.Name = f.Name
+	}
+	if f.Contact != "" {
+		out.Contact = f.Contact
+	}
+	if f.Address != "" {
+		out.Address = f.Address
+	}
+	if f.Crew != 0 {
+		out.Crew = f.Crew
+	}
+	if f.Pos != (diag.Pos{}) {
+		out.Pos = f.Pos
+	}
+	return out
+}

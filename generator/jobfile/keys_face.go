@@ -1,0 +1,98 @@
+package jobfile
+
+import (
+	"lapwork/generator/job"
+	q "lapwork/generator/quantity"
+)
+
+// rawFace is what a file says about a surface, or about a kind of surface.
+type rawFace struct {
+	like, behind, layer, buildUp, substrate, direction, floorJoint at[string]
+	framing                                                        at[rawFraming]
+	looseFill, airBoundary, losesHeat                              at[bool]
+	cavity, lining, movement                                       at[q.MM]
+}
+
+type rawFraming struct {
+	pitch, offset, width    at[q.MM]
+	lines, doubled, noggins at[[]at[q.MM]]
+	along                   at[string]
+}
+
+var framingValue = object("framing",
+	field("spacing", "between centre lines; left out: full support", length(50, 2000), func(f *rawFraming) *at[q.MM] { return &f.pitch }),
+	field("offset", "of the first centre line from the left end, seen from inside", length(0, 2000), func(f *rawFraming) *at[q.MM] { return &f.offset }),
+	field("lines", "centre lines, instead of spacing and offset", list(length(0, 100_000)), func(f *rawFraming) *at[[]at[q.MM]] { return &f.lines }),
+	field("doubled", "centre lines of doubled studs", list(length(0, 100_000)), func(f *rawFraming) *at[[]at[q.MM]] { return &f.doubled }),
+	field("along", "for ceilings: the plan axis the joists follow", word("x", "y"), func(f *rawFraming) *at[string] { return &f.along }),
+	field("width", "face of a stud; 45 mm if left out", length(20, 400), func(f *rawFraming) *at[q.MM] { return &f.width }),
+	field("noggins", "heights of level blocking over the lower edge", list(length(0, 30_000)), func(f *rawFraming) *at[[]at[q.MM]] { return &f.noggins }),
+)
+
+var faceLong = object("a face",
+	field("like", "name of a face that holds where nothing else is said", id(plainName), func(f *rawFace) *at[string] { return &f.like }),
+	field("behind", "what lies on the other side", word(string(job.Outside), string(job.Ground), string(job.Unheated), string(job.Party), string(job.Heated)), func(f *rawFace) *at[string] { return &f.behind }),
+	field("layer", "what forms the air and vapour control layer here", word(string(job.Sheet), string(job.Board), string(job.Plaster), string(job.NoLayer)), func(f *rawFace) *at[string] { return &f.layer }),
+	field("build-up", "id of a build-up", id(plainName), func(f *rawFace) *at[string] { return &f.buildUp }),
+	field("substrate", "what the sheet is fixed to, or what the surface is made of", substrateID, func(f *rawFace) *at[string] { return &f.substrate }),
+	field("framing", "studs, rafters or joists behind it", framingValue, func(f *rawFace) *at[rawFraming] { return &f.framing }),
+	field("direction", "fixes how the strips run", word("upright", "level"), func(f *rawFace) *at[string] { return &f.direction }),
+	field("loose-fill", "loose-fill rests on the sheet", yesNo, func(f *rawFace) *at[bool] { return &f.looseFill }),
+	field("cavity", "depth of the service cavity in front of the layer", length(0, 400), func(f *rawFace) *at[q.MM] { return &f.cavity }),
+	field("lining", "thickness of the lining board", length(0, 100), func(f *rawFace) *at[q.MM] { return &f.lining }),
+	field("air-boundary", "bounds the heated air; follows from the rest if left out", yesNo, func(f *rawFace) *at[bool] { return &f.airBoundary }),
+	field("loses-heat", "follows from the rest if left out", yesNo, func(f *rawFace) *at[bool] { return &f.losesHeat }),
+	field("floor-joint", "walls: substrate met at the lower edge, where it is not the floor's", substrateID, func(f *rawFace) *at[string] { return &f.floorJoint }),
+	field("movement", "walls: movement at the head, from the engineer", length(0, 100), func(f *rawFace) *at[q.MM] { return &f.movement }),
+)
+
+// faceValue is a face, or only the name of one.
+var faceValue = either(faceLong, id(plainName), func(name at[string]) rawFace { return rawFace{like: name} })
+
+type rawUsual struct{ walls, slopes, ceiling, floor at[rawFace] }
+
+var usualValue = object("usual faces",
+	field("walls", "walls", faceValue, func(u *rawUsual) *at[rawFace] { return &u.walls }),
+	field("slopes", "slopes", faceValue, func(u *rawUsual) *at[rawFace] { return &u.slopes }),
+	field("ceiling", "flat ceilings", faceValue, func(u *rawUsual) *at[rawFace] { return &u.ceiling }),
+	field("floor", "floors", faceValue, func(u *rawUsual) *at[rawFace] { return &u.floor }),
+)
+
+type rawBuildUp struct {
+	name, checkedWith at[string]
+	ventilated        at[bool]
+	layers            at[[]at[rawLayer]]
+	framing           at[rawShare]
+}
+
+var buildUpValue = object("a build-up",
+	field("name", "name", text(120), func(b *rawBuildUp) *at[string] { return &b.name }).required(),
+	field("layers", "from inside to outside", list(layerValue), func(b *rawBuildUp) *at[[]at[rawLayer]] { return &b.layers }).required(),
+	field("framing", "timber that crosses the layers marked as bridged", shareValue, func(b *rawBuildUp) *at[rawShare] { return &b.framing }),
+	field("checked-with", "sheet class the moisture check was made with", componentID, func(b *rawBuildUp) *at[string] { return &b.checkedWith }),
+	field("ventilated", "an outer layer is ventilated", yesNo, func(b *rawBuildUp) *at[bool] { return &b.ventilated }),
+)
+
+type rawShare struct {
+	share    at[float64]
+	material at[string]
+}
+
+var shareValue = object("a framing share",
+	field("share", "of the area", share, func(s *rawShare) *at[float64] { return &s.share }).required(),
+	field("material", "id of a material", materialID, func(s *rawShare) *at[string] { return &s.material }).required(),
+)
+
+type rawLayer struct {
+	material, component at[string]
+	thickness           at[q.MM]
+	bridged, air        at[bool]
+}
+
+var layerValue = object("a layer",
+	field("material", "id of a material", materialID, func(l *rawLayer) *at[string] { return &l.material }),
+	field("component", "for the control layer itself: id of a component", componentID, func(l *rawLayer) *at[string] { return &l.component }),
+	field("air", "an air layer", yesNo, func(l *rawLayer) *at[bool] { return &l.air }),
+	field("thickness", "thickness", length(0, 3000), func(l *rawLayer) *at[q.MM] { return &l.thickness }),
+	field("bridged", "crossed by the framing", yesNo, func(l *rawLayer) *at[bool] { return &l.bridged }),
+)

@@ -1,0 +1,176 @@
+package jobfile
+
+import (
+	"math"
+	"regexp"
+	"strconv"
+
+	"go.yaml.in/yaml/v3"
+
+	"lapwork/generator/job"
+	q "lapwork/generator/quantity"
+)
+
+// rawFirm is firm.yaml; a job's own firm entry has only its head.
+type rawFirm struct {
+	name, contact, address at[string]
+	crew                   at[int]
+	lengths                at[string]
+	rates                  at[rawRates]
+	components             at[[]at[rawOwn]]
+	choices                at[[]entry[string]]
+	settings               at[[]entry[string]]
+	stock                  at[[]at[rawStock]]
+	look                   at[rawLook]
+}
+
+func firmHead() []key[rawFirm] {
+	return []key[rawFirm]{
+		field("name", "name", text(120), func(f *rawFirm) *at[string] { return &f.name }),
+		field("contact", "telephone or post", text(200), func(f *rawFirm) *at[string] { return &f.contact }),
+		field("address", "address", text(200), func(f *rawFirm) *at[string] { return &f.address }),
+		field("crew", "fitters on site; 2 if left out", count(1, 50), func(f *rawFirm) *at[int] { return &f.crew }),
+	}
+}
+
+var (
+	firmHeadValue = object("a firm of a job", firmHead()...)
+	firmValue     = object("a firm", append(firmHead(),
+		field("lengths", "unit of every length written without one", word("mm", "cm", "m", "in", "ft"), func(f *rawFirm) *at[string] { return &f.lengths }),
+		field("rates", "prices of time", ratesValue, func(f *rawFirm) *at[rawRates] { return &f.rates }),
+		field("components", "the merchant's articles", list(ownValue), func(f *rawFirm) *at[[]at[rawOwn]] { return &f.components }),
+		field("choices", "the class the firm usually takes for a component that stands for several", named(component, componentID), func(f *rawFirm) *at[[]entry[string]] { return &f.choices }),
+		field("settings", "setting: number in its own unit, for every job", named(plainName, text(40)), func(f *rawFirm) *at[[]entry[string]] { return &f.settings }),
+		field("stock", "roll lengths that can be bought", list(stockValue), func(f *rawFirm) *at[[]at[rawStock]] { return &f.stock }),
+		field("look", "appearance of the pack", lookValue, func(f *rawFirm) *at[rawLook] { return &f.look }),
+	)...)
+)
+
+type rawRates struct {
+	hour at[job.Price]
+	pace at[float64]
+}
+
+var ratesValue = object("rates",
+	field("hour", "one fitter's hour", price, func(r *rawRates) *at[job.Price] { return &r.hour }),
+	field("pace", "the firm's minutes over the typical minutes", number(0.2, 5), func(r *rawRates) *at[float64] { return &r.pace }),
+)
+
+type rawOwn struct {
+	component, name, article at[string]
+	pack                     at[float64]
+	width, length            at[q.MM]
+	price                    at[job.Price]
+}
+
+var ownValue = object("an article",
+	field("component", "row of the component table it stands for", componentID, func(o *rawOwn) *at[string] { return &o.component }).required(),
+	field("name", "what the merchant calls it", text(120), func(o *rawOwn) *at[string] { return &o.name }).required(),
+	field("article", "the merchant's number", text(60), func(o *rawOwn) *at[string] { return &o.article }),
+	field("pack", "content of a pack in the component's unit", number(0.001, 100_000), func(o *rawOwn) *at[float64] { return &o.pack }),
+	field("width", "of a roll", length(10, 10_000), func(o *rawOwn) *at[q.MM] { return &o.width }),
+	field("length", "of a roll", length(100, 500_000), func(o *rawOwn) *at[q.MM] { return &o.length }),
+	field("price", "of a pack", price, func(o *rawOwn) *at[job.Price] { return &o.price }),
+)
+
+type rawStock struct {
+	component, leftover, article at[string]
+	width, length                at[q.MM]
+	count                        at[int]
+	price                        at[job.Price]
+}
+
+var stockValue = object("a stock roll",
+	field("component", "id of a component", componentID, func(s *rawStock) *at[string] { return &s.component }).required(),
+	field("width", "of the roll", length(10, 10_000), func(s *rawStock) *at[q.MM] { return &s.width }).required(),
+	field("length", "of the roll", length(100, 500_000), func(s *rawStock) *at[q.MM] { return &s.length }).required(),
+	field("leftover", "name of a leftover to use up first", text(80), func(s *rawStock) *at[string] { return &s.leftover }),
+	field("count", "how many; any number of bought rolls if left out", count(1, 10_000), func(s *rawStock) *at[int] { return &s.count }),
+	field("article", "the firm's own article number", text(60), func(s *rawStock) *at[string] { return &s.article }),
+	field("price", "of one roll", price, func(s *rawStock) *at[job.Price] { return &s.price }),
+)
+
+type rawLook struct{ theme, accent, logo, footer at[string] }
+
+var lookValue = object("a look",
+	field("theme", "name of a theme", id(plainName), func(l *rawLook) *at[string] { return &l.theme }),
+	field("accent", "colour", id(nameRule{"a colour", regexp.MustCompile(`^#[0-9a-f]{6}$`), "write it as \"#1f4e79\""}), func(l *rawLook) *at[string] { return &l.accent }),
+	field("logo", "SVG or PNG file in the firm's folder", id(nameRule{"a picture", regexp.MustCompile(`^[A-Za-z0-9_][A-Za-z0-9_.-]*\.(svg|png)$`), "an .svg or .png file beside firm.yaml"}), func(l *rawLook) *at[string] { return &l.logo }),
+	field("footer", "line at the foot of every page", text(200), func(l *rawLook) *at[string] { return &l.footer }),
+)
+
+var money = regexp.MustCompile(`^(\d{1,9})(?:\.(\d{2}))? ([A-Z]{3})$`)
+
+// price is an amount with its currency (ISO 4217); amounts have two decimals or none.
+var price = scalar("a price as 129.00 EUR", schema{Type: "string", Pattern: money.String()},
+	func(_ *reader, text string) (job.Price, string, string) {
+		m := money.FindStringSubmatch(text)
+		if m == nil {
+			return job.Price{}, "\"" + clip(text) + "\" is not a price", "write an amount and three letters: 129.00 EUR"
+		}
+		cents := m[2]
+		if cents == "" {
+			cents = "00"
+		}
+		amount, err := strconv.ParseInt(m[1]+cents, 10, 64)
+		if err != nil {
+			return job.Price{}, "\"" + clip(text) + "\" is not a price", "up to " + strconv.Itoa(math.MaxInt32)
+		}
+		return job.Price{Amount: amount, Currency: m[3]}, "", ""
+	})
+
+// planValue reads a footprint: a list of corners, or a rectangle.
+var planValue = value[rawPlan]{read: readPlan, schema: func(defs map[string]*schema) *schema {
+	corners := list(corner).schema(defs)
+	corners.MinItems = 3
+	return &schema{AnyOf: []*schema{corners, rectangle.schema(defs)}}
+}}
+
+var corner = pair(length(-1_000_000, 1_000_000), "[x, y]")
+
+var rectangle = object("a rectangle",
+	field("from", "its corner with the least x and y", corner, func(p *rawPlan) *at[[2]q.MM] { return &p.from }).required(),
+	field("size", "[width along x, depth along y]", pair(length(100, 200_000), "[width, depth]"), func(p *rawPlan) *at[[2]q.MM] { return &p.size }).required(),
+)
+
+func readPlan(r *reader, n *yaml.Node) (rawPlan, bool) {
+	if n.Kind == yaml.MappingNode {
+		plan, ok := rectangle.read(r, n)
+		if !ok || !plan.from.set() || !plan.size.set() {
+			return plan, false
+		}
+		x, y, w, d := plan.from.v[0], plan.from.v[1], plan.size.v[0], plan.size.v[1]
+		for _, c := range [][2]q.MM{{x, y}, {x + w, y}, {x + w, y + d}, {x, y + d}} {
+			plan.corners = append(plan.corners, at[[2]q.MM]{c, r.pos(n)})
+		}
+		return plan, true
+	}
+	corners, ok := list(corner).read(r, n)
+	if !ok || len(corners) != len(n.Content) {
+		return rawPlan{}, false
+	}
+	plan := rawPlan{corners: corners}
+	return plan, checkPlan(r, n, plan)
+}
+
+// checkPlan reports outlines that enclose nothing, whatever their shape.
+func checkPlan(r *reader, n *yaml.Node, plan rawPlan) bool {
+	if len(plan.corners) < 3 || len(plan.corners) > 500 {
+		r.fault(r.pos(n), "write every corner once, in order, walking round the room", "a plan has 3 to 500 corners, this one %d", len(plan.corners))
+		return false
+	}
+	var twice int64
+	for i, c := range plan.corners {
+		next := plan.corners[(i+1)%len(plan.corners)]
+		if c.v == next.v {
+			r.faultSee(next.pos, seeOne(c.pos), "write every corner once; the last is joined to the first", "two corners that follow each other are the same")
+			return false
+		}
+		twice += int64(c.v[0])*int64(next.v[1]) - int64(next.v[0])*int64(c.v[1])
+	}
+	if twice == 0 {
+		r.fault(r.pos(n), "check the corners", "the plan encloses no area")
+		return false
+	}
+	return true
+}

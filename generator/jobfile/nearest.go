@@ -1,0 +1,68 @@
+package jobfile
+
+import (
+	"slices"
+	"strings"
+	"unicode/utf8"
+)
+
+// didYouMean gives a hint for an unknown word: the nearest known one, or all of them when none is near.
+func didYouMean(word string, known []string, otherwise string) string {
+	best, bestDistance := "", 3
+	for _, k := range known {
+		if d := distance(word, k); d < bestDistance && d <= 1+len(k)/4 {
+			best, bestDistance = k, d
+		}
+	}
+	if best != "" {
+		return "did you mean \"" + best + "\"?"
+	}
+	const most = 24
+	sorted := slices.Sorted(slices.Values(known))
+	if len(sorted) > most {
+		sorted = append(sorted[:most:most], "…")
+	}
+	return otherwise + strings.Join(sorted, ", ")
+}
+
+// distance counts the letters to add, drop, swap or change to make a into b; words that differ by far count as far.
+func distance(a, b string) int {
+	const far = 100
+	if len(a) > 64 || len(b) > 64 || len(a) > len(b)+3 || len(b) > len(a)+3 {
+		return far
+	}
+	before, last, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
+	for j := range last {
+		last[j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		row[0] = i
+		for j := 1; j <= len(b); j++ {
+			cost := 1
+			if a[i-1] == b[j-1] {
+				cost = 0
+			}
+			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+cost)
+			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
+				row[j] = min(row[j], before[j-2]+1)
+			}
+		}
+		before, last, row = last, row, before
+	}
+	return last[len(b)]
+}
+
+// clip shortens hostile text before it goes into a finding.
+func clip(text string) string {
+	const most = 60
+	text = strings.ToValidUTF8(strings.Map(func(c rune) rune {
+		if c < ' ' || c == 0x7f {
+			return ' '
+		}
+		return c
+	}, text), "?")
+	if utf8.RuneCountInString(text) <= most {
+		return text
+	}
+	return string([]rune(text)[:most]) + "…"
+}
