@@ -70,10 +70,13 @@ func at(s *surface.Surface, id string, e Edge) Record {
 	}
 }
 
-// layerOf gives the layer kind a surface carries; empty where it carries none.
+// layerOf gives the layer kind a surface carries, sheet where the kind is not stated; empty where it carries none.
 func layerOf(s *surface.Surface) job.LayerKind {
-	if !s.CarriesSheet || s.Face.Layer == job.NoLayer {
+	switch {
+	case !s.CarriesSheet || s.Face.Layer == job.NoLayer:
 		return ""
+	case s.Face.Layer == "":
+		return job.Sheet
 	}
 	return s.Face.Layer
 }

@@ -28,11 +28,11 @@ func edges(room *surface.RoomShape, t Tables, found *diag.List) []Record {
 	return out
 }
 
-// edge gives the record of an edge; ok is false where no side carries the layer, where wet plaster simply runs through
-// the corner, and where a floor stated as a member owns the line.
+// edge gives the record of an edge; ok is false where no side carries the layer, where openings take the whole line, where
+// wet plaster simply runs through the corner, and where a floor stated as a member owns the line.
 func edge(e surface.Edge, t Tables, found *diag.List) (r Record, ok bool) {
 	a, b := normalise(e)
-	if !a.CarriesSheet {
+	if !a.CarriesSheet || e.Net() <= 0 {
 		return Record{}, false
 	}
 	r = at(a, e.ID, "")
@@ -115,12 +115,11 @@ func layerToBare(r *Record, e surface.Edge, t Tables) bool {
 			r.Edge, r.Item, r.SurfaceB = CrossingPlane, "partition", "partition"
 		}
 	case b.Role == surface.Ceiling && isWall(r.A):
-		left := e.Net() - floorMembers(r.A)
-		if left <= ownedTolerance {
-			return false
-		}
-		if left < e.Net() {
-			r.Length = left.Metres()
+		if owned := floorMembers(r.A); owned > 0 {
+			if owned+ownedTolerance >= e.Net() {
+				return false
+			}
+			r.Length = (e.Net() - owned).Metres()
 		}
 		if framed {
 			r.Edge, r.Item, r.Corners = CrossingPlane, "floor-cassette", 0

@@ -53,7 +53,7 @@ const boardedStaplePitch = 0.6
 
 // layerArea gives the area of the layer: the surface less every opening large enough to count.
 func layerArea(s *surface.Surface) q.Area {
-	area := s.Outline.Area()
+	area := s.Region().Area()
 	for _, o := range s.Openings {
 		if a := o.Outline.Area(); a > smallOpening {
 			area -= a

@@ -9,25 +9,17 @@ import (
 )
 
 // framingLines gives the places of the framing lines strictly inside a surface, across the framing, in the surface's own
-// plane; none where the support is full.
+// plane, which starts at the left end of walls and slopes and at the room's lower corner for ceilings; none where the
+// support is full.
 func framingLines(s *surface.Surface) []q.MM {
 	f := s.Face.Framing
 	across := acrossFraming(s)
 	low, high := bounds(s.Outline)
 	from, to := across(low), across(high)
-	var origin q.MM // walls and slopes count from their left end, which is where their plane starts
-	if s.Role == surface.Ceiling || s.Role == surface.Floor {
-		origin = from
-	}
-	var lines []q.MM
-	switch {
-	case len(f.Lines) > 0:
-		for _, l := range f.Lines {
-			lines = append(lines, origin+l)
-		}
-	case f.Pitch > 0:
-		first := origin + f.Offset
-		first -= (first - from) / f.Pitch * f.Pitch // a hipped slope also has framing left of its foot
+	lines := slices.Clone(f.Lines)
+	if len(lines) == 0 && f.Pitch > 0 {
+		first := f.Offset
+		first -= (first - from) / f.Pitch * f.Pitch // a slope over a hip also has framing left of its foot
 		for l := first - f.Pitch; l < to; l += f.Pitch {
 			lines = append(lines, l)
 		}
@@ -59,6 +51,9 @@ func netAlong(s *surface.Surface, line q.MM) q.MM {
 	across := acrossFraming(s)
 	along := func(p geometry.Point) q.MM { return p.X + p.Y - across(p) }
 	net := cut(s.Outline, line, across, along)
+	for _, hole := range s.Holes {
+		net -= cut(hole, line, across, along)
+	}
 	for _, o := range s.Openings {
 		net -= cut(o.Outline, line, across, along)
 	}
