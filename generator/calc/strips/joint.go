@@ -1,0 +1,107 @@
+package strips
+
+import q "lapwork/generator/quantity"
+
+// jointTape is the tape of an end joint at u in the strip at v.
+func (l *layer) jointTape(u fine, v q.MM) fine {
+	half := l.mm(l.p.EndJointLap) / 2
+	return total(l.d.across(u-half, u+half, l.mm(v), l.mm(v+l.p.RollWidth)))
+}
+
+// joints places the end joints of one run.
+func (l *layer) joints(r span, ends piece, v q.MM, long fine) (at []fine, tape fine, ok bool) {
+	if l.p.JointAnywhere {
+		at = l.chain(r, ends, long)
+		for _, u := range at {
+			tape += l.jointTape(u, v)
+		}
+		return at, tape, true
+	}
+	var backed []fine
+	for _, u := range l.jointAt {
+		if r.from < u && u < r.to {
+			backed = append(backed, u)
+		}
+	}
+	count := l.fewest(backed, ends, long)
+	if count == 0 {
+		return nil, 0, false
+	}
+	return l.cheapest(backed, ends, v, long, count)
+}
+
+// chain makes every piece but the last as long as it may be, on whole millimetres.
+func (l *layer) chain(r span, ends piece, long fine) []fine {
+	half := l.mm(l.p.EndJointLap) / 2
+	last := l.mm(l.d.ceilMM(r.to) - 1)
+	var at []fine
+	for from := ends.from; ends.to-from > long; {
+		u := min(l.mm(l.d.floorMM(from+long-half)), last)
+		at = append(at, u)
+		from = u - half
+	}
+	return at
+}
+
+// fewest is the least number of joints at these places, 0 where there is no way.
+func (l *layer) fewest(backed []fine, ends piece, long fine) int {
+	half := l.mm(l.p.EndJointLap) / 2
+	count, from := 0, ends.from
+	for next := 0; ends.to-from > long; count++ {
+		reached := -1
+		for ; next < len(backed) && backed[next]+half-from <= long; next++ {
+			reached = next
+		}
+		if reached < 0 {
+			return 0
+		}
+		from = backed[reached] - half
+	}
+	return count
+}
+
+// cheapest places count joints with the least tape, among equals at the smallest positions. It walks from the right: rest[i] is
+// the least tape from joint i to the end with the joints still to come, or -1.
+func (l *layer) cheapest(backed []fine, ends piece, v q.MM, long fine, count int) (at []fine, tape fine, ok bool) {
+	half := l.mm(l.p.EndJointLap) / 2
+	n := len(backed)
+	own := make([]fine, n)
+	rest := make([]fine, n)
+	for i, u := range backed {
+		own[i], rest[i] = l.jointTape(u, v), -1
+		if ends.to-(u-half) <= long {
+			rest[i] = own[i]
+		}
+	}
+	next := make([][]int, count) // next[k][i]: the joint after i when k more follow it
+	for k := 1; k < count; k++ {
+		further := make([]fine, n)
+		next[k] = make([]int, n)
+		for i := range backed {
+			further[i] = -1
+			for j := i + 1; j < n && backed[j]-backed[i]+2*half <= long; j++ {
+				if rest[j] >= 0 && (further[i] < 0 || own[i]+rest[j] < further[i]) {
+					further[i], next[k][i] = own[i]+rest[j], j
+				}
+			}
+		}
+		rest = further
+	}
+	first := -1
+	for i, u := range backed {
+		if u+half-ends.from <= long && rest[i] >= 0 && (first < 0 || rest[i] < rest[first]) {
+			first = i
+		}
+	}
+	if first < 0 {
+		return nil, 0, false
+	}
+	tape = rest[first]
+	for i, k := first, count-1; ; k-- {
+		at = append(at, backed[i])
+		if k == 0 {
+			return at, tape, true
+		}
+		i = next[k][i]
+	}
+}
