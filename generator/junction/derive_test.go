@@ -204,3 +204,24 @@ func TestIDsStay(t *testing.T) {
 		}
 	}
 }
+
+// Ceiling framing 4.0 x 3.0 m at 500 mm: joists along y stand at x = 500 ... 3500 (7), along x at y = 500 ... 2500 (5);
+// unstated they span the shorter way, along y. Loose fill on the ceiling loads its edges too. On steel there are no
+// staples (junctions.md, field-sheet-hang: double-sided tape).
+func TestCeilingFraming(t *testing.T) {
+	for along, want := range map[string]int{"x": 5, "y": 7, "": 7} {
+		room := box("B2", 4000, 3000, 2400, [6]job.Face{outer, outer, outer, outer, with(loft, "steel-galv"), slab})
+		ceiling := room.Surfaces[4]
+		ceiling.Face.Framing, ceiling.Face.LooseFill = job.Framing{Pitch: 500, Along: along}, true
+		byID, _ := derive(t, model(room))
+		if got := byID["B2-C1"].Studs; got != want {
+			t.Errorf("along %q: %d joists, want %d", along, got, want)
+		}
+		if !byID["B2-W1+C1"].LoadOnLayer || byID["B2-W1+W2"].LoadOnLayer {
+			t.Error("loose fill loads the edges of its ceiling and no others")
+		}
+		if _, ok := byID["B2-C1/staples"]; ok {
+			t.Error("staples in steel")
+		}
+	}
+}

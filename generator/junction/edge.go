@@ -55,7 +55,7 @@ func edge(e surface.Edge, t Tables, found *diag.List) (r Record, ok bool) {
 	switch {
 	case b.Role == surface.Floor:
 		r.Edge, r.Substrate = FloorEdge, floorSubstrate(a, b)
-	case isParty(b) && !isParty(a):
+	case isParty(b) && !(isParty(a) && b.CarriesSheet): // between two lined party walls the sheet runs on in one home
 		r.Edge, r.SurfaceB, r.Substrate = AbutmentEdge, "party-wall", b.Face.Substrate
 	case b.CarriesSheet:
 		if r.Layer == job.Plaster {

@@ -46,6 +46,8 @@ func TestEdgeKinds(t *testing.T) {
 		{"inner wall on laths", surface.Wall, surface.Wall, outer, with(inside, "lath-plaster"), 90, "abutment-edge - wall wall sheet - lath-plaster"},
 		{"party wall", surface.Wall, surface.Slope, party, loft, 90, "abutment-edge - slope party-wall sheet - brick-bare"},
 		{"party wall with its own sheet", surface.Wall, surface.Wall, partySheet, outer, 90, "abutment-edge - wall party-wall sheet sheet brick-bare"},
+		{"two lined party walls", surface.Wall, surface.Wall, partySheet, partySheet, 90, "inside-edge - wall wall sheet sheet -"},
+		{"lined and bare party wall", surface.Wall, surface.Wall, party, partySheet, 90, "abutment-edge - wall party-wall sheet - brick-bare"},
 		{"partition at a lined party wall", surface.Wall, surface.Wall, inside, partySheet, 90, "crossing-plane partition wall partition sheet - plasterboard"},
 		{"floor between storeys", surface.Wall, surface.Ceiling, outer, ceilingOver, 90, "crossing-plane floor-cassette wall flat-ceiling sheet - osb"},
 		{"slab between storeys", surface.Wall, surface.Ceiling, outer, with(ceilingOver, "concrete-cast"), 90, "abutment-edge - wall flat-ceiling sheet - concrete-cast"},
