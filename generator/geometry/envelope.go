@@ -112,10 +112,11 @@ func (e *Envelope) Side(u, v int) (side int, ok bool) {
 }
 
 // Area is a cell's area in plan.
-func (e *Envelope) Area(c Cell) q.Area {
+func (m *mesh) Area(c Cell) q.Area {
+	o := m.verts[c.Loop[0]] // reckoned from a corner, so that far coordinates lose no digits
 	var twice float64
 	for i, u := range c.Loop {
-		a, b := e.verts[u], e.verts[c.Loop[(i+1)%len(c.Loop)]]
+		a, b := minus(m.verts[u], o), minus(m.verts[c.Loop[(i+1)%len(c.Loop)]], o)
 		twice += a.X*b.Y - b.X*a.Y
 	}
 	return q.Area(twice / 2e6)
@@ -123,7 +124,7 @@ func (e *Envelope) Area(c Cell) q.Area {
 
 // Volume is the volume between a cell and height 0 under the plane p: plan area times the height at the centroid.
 func (e *Envelope) Volume(c Cell, p Plane) q.Volume {
-	o := e.verts[c.Loop[0]] // reckoned from a corner, so that far coordinates lose no digits
+	o := e.verts[c.Loop[0]]
 	var sum float64
 	for i, u := range c.Loop {
 		a, b := e.verts[u], e.verts[c.Loop[(i+1)%len(c.Loop)]]
@@ -134,32 +135,21 @@ func (e *Envelope) Volume(c Cell, p Plane) q.Volume {
 }
 
 // Carve gives the part of a plane's cells inside a convex outline (counter-clockwise, plan mm) the tag. It does nothing
-// and reports false where more than a millimetre's breadth of the outline lies outside those cells.
+// and reports false where the outline leaves those cells by more than a millimetre. Under the plane alone the cells would
+// be convex, so its corners tell; where the footprint cuts in, the area does.
 func (e *Envelope) Carve(plane int, outline []Vertex, tag int) bool {
-	var around, want float64
+	var around, want, taken float64
 	for i, a := range outline {
 		b := outline[(i+1)%len(outline)]
-		dx, dy := b.X-a.X, b.Y-a.Y
-		long := math.Hypot(dx, dy)
-		around += long
-		want += ((a.X-outline[0].X)*dy - (a.Y-outline[0].Y)*dx) / 2e6
-		d := divider{
-			picks:     func(c Cell) bool { return c.Tag == plane },
-			value:     make([]float64, len(e.verts)),
-			direction: func(Cell) (float64, float64) { return dx, dy },
+		if !e.under(plane, a) {
+			return false
 		}
-		for n, v := range e.verts {
-			d.value[n] = ((v.X-a.X)*dy - (v.Y-a.Y)*dx) / long // negative on the left: inside
-		}
-		e.divide(d)
+		around += math.Hypot(b.X-a.X, b.Y-a.Y)
+		want += ((a.X-outline[0].X)*(b.Y-a.Y) - (a.Y-outline[0].Y)*(b.X-a.X)) / 2e6
 	}
-	var taken float64
-	var inside []int
-	for i, c := range e.cells {
-		if c.Tag == plane && e.within(c, outline) {
-			inside = append(inside, i)
-			taken += float64(e.Area(c))
-		}
+	inside := e.carve(plane, outline)
+	for _, i := range inside {
+		taken += float64(e.Area(e.cells[i]))
 	}
 	if taken < want-around/1e6 {
 		return false
@@ -170,18 +160,11 @@ func (e *Envelope) Carve(plane int, outline []Vertex, tag int) bool {
 	return true
 }
 
-// within says whether a cell that no side of the convex outline crosses lies in it.
-func (e *Envelope) within(c Cell, outline []Vertex) bool {
-	for i, a := range outline {
-		b := outline[(i+1)%len(outline)]
-		far := 0.0
-		for _, n := range c.Loop {
-			v := e.verts[n]
-			if d := (b.X-a.X)*(v.Y-a.Y) - (b.Y-a.Y)*(v.X-a.X); math.Abs(d) > math.Abs(far) {
-				far = d
-			}
-		}
-		if far < 0 {
+// under says whether a point lies under a plane, or no farther than a millimetre from where it does.
+func (e *Envelope) under(plane int, at Vertex) bool {
+	p := e.planes[plane]
+	for _, o := range e.planes {
+		if p.At(at.X, at.Y)-o.At(at.X, at.Y) > math.Hypot(p.GX-o.GX, p.GY-o.GY)+onLine {
 			return false
 		}
 	}

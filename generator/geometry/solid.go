@@ -11,6 +11,10 @@ import (
 // stay apart when rounded to whole millimetres.
 const weldWithin = math.Sqrt2
 
+// straight is how far off a line, in mm, a vertex still counts as on it: the edge was cut there and no more. It is small
+// because corners of a fine arc lie off their neighbours' line by little and must stay.
+const straight = 0.01
+
 // Axes place a face's own plane in space, in mm: origin and two unit vectors at right angles.
 type Axes struct{ Origin, X, Y Vertex }
 
@@ -93,7 +97,7 @@ func (s *Solid) straighten() {
 		}
 	}
 	for v := range near {
-		if len(near[v]) != 2 || s.offLine(v, near[v][0], near[v][1]) > weldWithin {
+		if len(near[v]) != 2 || s.offLine(v, near[v][0], near[v][1]) > straight {
 			continue
 		}
 		a, b := near[v][0], near[v][1]

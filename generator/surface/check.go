@@ -11,6 +11,7 @@ import (
 )
 
 func (b *builder) fault(pos diag.Pos, hint, format string, args ...any) {
+	b.faults++
 	b.found.Add(diag.Finding{Level: diag.Fault, Pos: pos, Msg: "room " + string(b.room.ID) + ": " + fmt.Sprintf(format, args...),
 		Hint: hint, Item: string(b.room.ID)})
 }
@@ -48,7 +49,7 @@ func (b *builder) checkFootprint() bool {
 // checkCeiling reports what can be told from the ceiling's figures alone.
 func (b *builder) checkCeiling() bool {
 	c := b.room.Ceiling
-	before := b.found.Count(diag.Fault)
+	before := b.faults
 	if c.Height < 0 || c.Height == 0 && len(c.Slopes) == 0 {
 		b.fault(orPos(c.Pos, b.room.Pos), "state the ceiling height, or slopes", "the room has no height")
 	}
@@ -71,7 +72,7 @@ func (b *builder) checkCeiling() bool {
 				"the knee wall of slope %d is %d mm high, the ceiling %d mm", i+1, s.Height, c.Height)
 		}
 	}
-	return b.found.Count(diag.Fault) == before
+	return b.faults == before
 }
 
 // checkCover reports slopes and ceilings that came to nothing, and slopes that run through the floor.

@@ -20,7 +20,7 @@ func Derive(j *job.Job, found *diag.List) *Model {
 	}
 	for _, s := range m.Rooms {
 		if len(s.Surfaces) > 0 {
-			m.place(s, found)
+			s.place(found)
 			s.netRuns()
 		}
 	}
@@ -53,6 +53,7 @@ func deriveRoom(r *job.Room, found *diag.List) *RoomShape {
 type builder struct {
 	room    *job.Room
 	found   *diag.List
+	faults  int
 	outline geometry.Polygon // the footprint counter-clockwise
 	planes  []geometry.Plane
 	slopeOf []int // by plane: the slope's number, 0 for the flat ceiling

@@ -52,7 +52,7 @@ func (b *builder) edges(sides []side) []Edge {
 		rank[s.surface] = s.rank
 	}
 	slices.SortStableFunc(found, func(x, y Edge) int {
-		return cmp.Or(compareRole(x.A, y.A), cmp.Compare(rank[x.A], rank[y.A]), cmp.Compare(rank[x.B], rank[y.B]), cmp.Compare(x.SideA, y.SideA))
+		return cmp.Or(cmp.Compare(rank[x.A], rank[y.A]), cmp.Compare(rank[x.B], rank[y.B]), cmp.Compare(x.SideA, y.SideA))
 	})
 	nameEdges(found)
 	return found

@@ -26,7 +26,11 @@ var wallWords = regexp.MustCompile(`^(knee[ -]wall|gable|w|k|g) ?(\d+)$`)
 // Find gives the surface of a room that a text names: "wall 3", "slope 1", "slope 1.2", "ceiling", "ceiling 2", "floor",
 // "dormer 1 front", or an id with or without its room. The error is an *UnknownSurface with a hint.
 func (m *Model) Find(room *job.Room, text string) (*Surface, error) {
-	found, err := m.pieces(room, text)
+	shape := m.Room(room)
+	if shape == nil {
+		shape = &RoomShape{Room: room}
+	}
+	found, err := shape.pieces(text)
 	if err != nil {
 		return nil, err
 	}
@@ -34,31 +38,39 @@ func (m *Model) Find(room *job.Room, text string) (*Surface, error) {
 }
 
 // pieces is Find with every piece of a surface that is named as a whole: pieces share their frame.
-func (m *Model) pieces(room *job.Room, text string) ([]*Surface, error) {
-	shape := m.Room(room)
+func (r *RoomShape) pieces(text string) ([]*Surface, error) {
 	want := strings.Join(strings.Fields(strings.ToLower(text)), " ")
 	if g := wallWords.FindStringSubmatch(want); g != nil {
 		want = "wall " + g[2]
 	}
 	var found []*Surface
 	var names []string
-	if shape != nil {
-		for _, s := range shape.Surfaces {
-			names = append(names, s.Name)
-			id := strings.ToLower(string(s.ID))
-			short := strings.TrimPrefix(id, strings.ToLower(string(room.ID))+"-")
-			whole := want == "ceiling" && strings.HasPrefix(s.Name, "ceiling") || strings.HasPrefix(s.Name, want+".")
-			if s.Name == want || id == want || short == want || whole || want == "ceiling 1" && s.Name == "ceiling" {
-				found = append(found, s)
-			}
+	for _, s := range r.Surfaces {
+		names = append(names, s.Name)
+		if s.named(want) {
+			found = append(found, s)
 		}
 	}
-	if len(found) == 0 {
-		u := &UnknownSurface{Room: room.ID, Text: text, Hint: "the room has no shape yet: see its other findings"}
-		if len(names) > 0 {
-			u.Hint = "it has: " + strings.Join(names, ", ")
-		}
-		return nil, u
+	if len(found) > 0 {
+		return found, nil
 	}
-	return found, nil
+	u := &UnknownSurface{Room: r.Room.ID, Text: text, Hint: "the room has no shape yet: see its other findings"}
+	if len(names) > 0 {
+		u.Hint = "it has: " + strings.Join(names, ", ")
+	}
+	return nil, u
+}
+
+// named says whether a surface, or the whole it is a piece of, goes by a name in lower case.
+func (s *Surface) named(want string) bool {
+	id := strings.ToLower(string(s.ID))
+	switch want {
+	case s.Name, id, strings.TrimPrefix(id, strings.ToLower(string(s.Room.ID))+"-"):
+		return true
+	case "ceiling":
+		return s.Role == Ceiling && s.Dormer == nil
+	case "ceiling 1":
+		return s.Name == "ceiling"
+	}
+	return strings.HasPrefix(s.Name, want+".")
 }

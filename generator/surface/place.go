@@ -11,8 +11,8 @@ import (
 )
 
 // place puts a room's openings, penetrations and members on their surfaces.
-func (m *Model) place(shape *RoomShape, found *diag.List) {
-	p := placer{m: m, room: shape.Room, found: found}
+func (shape *RoomShape) place(found *diag.List) {
+	p := placer{shape: shape, room: shape.Room, found: found}
 	for _, o := range shape.Room.Openings {
 		p.opening(o)
 	}
@@ -25,7 +25,7 @@ func (m *Model) place(shape *RoomShape, found *diag.List) {
 }
 
 type placer struct {
-	m     *Model
+	shape *RoomShape
 	room  *job.Room
 	found *diag.List
 }
@@ -36,7 +36,7 @@ func (p placer) fault(pos diag.Pos, item, hint, format string, args ...any) {
 
 // find gives the piece of the named surface that the point lies on, else its first piece.
 func (p placer) find(text string, at geometry.Point, pos diag.Pos, item string) *Surface {
-	pieces, err := p.m.pieces(p.room, text)
+	pieces, err := p.shape.pieces(text)
 	if err != nil {
 		hint := ""
 		if u := (*UnknownSurface)(nil); errors.As(err, &u) {

@@ -1,0 +1,90 @@
+package geometry
+
+import "math"
+
+// carve splits the cells of a tag along a convex outline (counter-clockwise, plan mm) and gives the indices of those
+// inside it.
+func (m *mesh) carve(tag int, outline []Vertex) []int {
+	for i, a := range outline {
+		b := outline[(i+1)%len(outline)]
+		dx, dy := b.X-a.X, b.Y-a.Y
+		long := math.Hypot(dx, dy)
+		d := divider{
+			picks:     func(c Cell) bool { return c.Tag == tag },
+			value:     make([]float64, len(m.verts)),
+			direction: func(Cell) (float64, float64) { return dx, dy },
+		}
+		for n, v := range m.verts {
+			d.value[n] = ((v.X-a.X)*dy - (v.Y-a.Y)*dx) / long // negative on the left: inside
+		}
+		m.divide(d)
+	}
+	var inside []int
+	for i, c := range m.cells {
+		if c.Tag == tag && m.within(c, outline) {
+			inside = append(inside, i)
+		}
+	}
+	return inside
+}
+
+// within says whether a cell that no side of the convex outline crosses lies in it.
+func (m *mesh) within(c Cell, outline []Vertex) bool {
+	for i, a := range outline {
+		b := outline[(i+1)%len(outline)]
+		far := 0.0
+		for _, n := range c.Loop {
+			v := m.verts[n]
+			if d := (b.X-a.X)*(v.Y-a.Y) - (b.Y-a.Y)*(v.X-a.X); math.Abs(d) > math.Abs(far) {
+				far = d
+			}
+		}
+		if far < 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// Divide cuts an outline that passes Check by convex outlines: inside any of them, and outside all. Corners are rounded to
+// the millimetre; pieces that meet in one point only stay apart.
+func (p Polygon) Divide(convex ...Polygon) (inside, outside []Region) {
+	if p.Clockwise() {
+		p = p.Reversed()
+	}
+	m := newMesh(vertices(p), 0)
+	for _, c := range convex {
+		if c.Clockwise() {
+			c = c.Reversed()
+		}
+		for _, i := range m.carve(0, vertices(c)) {
+			m.cells[i].Tag = 1
+		}
+	}
+	return m.regions(1), m.regions(0)
+}
+
+func vertices(p Polygon) []Vertex {
+	out := make([]Vertex, len(p))
+	for i, c := range p {
+		out[i] = Vertex{X: float64(c.X), Y: float64(c.Y)}
+	}
+	return out
+}
+
+// regions joins the cells of a tag. It lets a solid of one face do it, which welds what rounding would fold.
+func (m *mesh) regions(tag int) []Region {
+	s := Solid{verts: m.verts}
+	face := s.Face(Axes{X: Vertex{X: 1}, Y: Vertex{Y: 1}}, false)
+	for _, c := range m.cells {
+		if c.Tag == tag {
+			s.Ring(face, c.Loop...)
+		}
+	}
+	s.Weld()
+	var out []Region
+	for _, part := range s.Parts(face) {
+		out = append(out, part.Region)
+	}
+	return out
+}
