@@ -46,7 +46,7 @@ type label struct {
 	disc   bool    // a number in a filled disc
 	keep   *Box    // must stay inside
 	slide  Pt      // try places along this direction first, up to its length both ways
-	square bool    // number in a square: steps of a layout
+	frame  bool    // in an open frame: junctions
 }
 
 const discRadius = 12
@@ -82,6 +82,9 @@ func (l label) size() (w, h float64) {
 		w = math.Max(2*discRadius, w+10)
 		return w, 2 * discRadius
 	}
+	if l.frame {
+		return math.Max(w+8, h+4), h + 4
+	}
 	return w + 6, h + 2
 }
 
@@ -101,6 +104,8 @@ func (b *board) draw(l label, box Box) {
 	case l.disc:
 		b.disc(l, box)
 		return
+	case l.frame:
+		b.top = append(b.top, op{style: Style{Name: "junction-number", Fill: Ground, Stroke: Black, Width: seenWidth}, closed: true, points: box.corners()})
 	case l.plate:
 		b.top = append(b.top, op{style: Style{Name: "plate", Fill: Ground}, closed: true, points: box.corners()})
 	}

@@ -104,15 +104,16 @@ func inside(p Pt, outline []Pt) bool {
 	return in
 }
 
-// toSegment is the distance of p from the segment a-b.
-func toSegment(p, a, b Pt) float64 {
+// onSegment is the point of the segment a-b nearest to p.
+func onSegment(p, a, b Pt) Pt {
 	l := dot(sub(b, a), sub(b, a))
 	if l == 0 {
-		return dist(p, a)
+		return a
 	}
-	t := math.Max(0, math.Min(1, dot(sub(p, a), sub(b, a))/l))
-	return dist(p, lerp(a, b, t))
+	return lerp(a, b, math.Max(0, math.Min(1, dot(sub(p, a), sub(b, a))/l)))
 }
+
+func toSegment(p, a, b Pt) float64 { return dist(p, onSegment(p, a, b)) }
 
 // clearing is how far p lies inside the outline from its rim; negative outside.
 func clearing(p Pt, outline []Pt) float64 {

@@ -29,9 +29,9 @@ func lapSection() d.Section {
 		d.Part{Kind: d.Tape, Path: path(245, 80, 315, 80)},
 		d.Part{Kind: d.Staple, Path: path(350, 80)},
 		d.Part{Kind: d.Dimension, Path: path(270, 45, 370, 45)},
-		d.Part{Kind: d.Number, Step: 2, Path: path(480, 40, 440, 70)},
-		d.Part{Kind: d.Number, Step: 3, Path: path(180, 40, 250, 68)},
-		d.Part{Kind: d.Label, Text: "Tape centred on the edge", Path: path(110, 20, 258, 66)},
+		d.Part{Kind: d.Number, Step: 2, Path: path(480, 40, 440, 80)},
+		d.Part{Kind: d.Number, Step: 3, Path: path(180, 40, 250, 80)},
+		d.Part{Kind: d.Label, Text: "Tape centred on the edge", Path: path(110, 20, 258, 80)},
 		d.Part{Kind: d.Label, Text: "Stud", Path: path(440, 265, 310, 180)},
 	)
 	before := append(append([]d.Part{}, base...), d.Part{Kind: d.Number, Step: 1, Path: path(120, 40, 140, 76)},

@@ -16,6 +16,9 @@ func figures() map[string]d.Figure {
 	for name, s := range sections() {
 		all["section-"+name] = s
 	}
+	for name, l := range layouts() {
+		all["strips-"+name] = l
+	}
 	return all
 }
 

@@ -5,7 +5,7 @@ import "math"
 // The marks look alike in sections, strip layouts and the legend. All take points of the figure.
 
 var (
-	sheetStyle    = Style{Name: "sheet", Stroke: SheetInk, Width: sheetWidth, Round: true}
+	sheetStyle    = Style{Name: "sheet", Stroke: SheetInk, Width: sheetWidth}
 	tapeBand      = Style{Name: "tape", Stroke: TapeInk, Width: 1.25, Fill: Ground}
 	tapeTicks     = Style{Name: "tape-ticks", Stroke: TapeInk, Width: tapeWidth, Dash: "1.5 5.5"}
 	beadStyle     = Style{Name: "bead", Fill: TapeInk, Stroke: Ground, Width: 1}

@@ -112,7 +112,7 @@ func (b *board) frame(f *placedFrame) {
 		for i, p := range f.Parts {
 			if p.Kind == kind && len(p.Path) > 0 {
 				before := len(b.moved)
-				box := b.writtenPart(f, p)
+				box := b.writtenPart(f, p, lay)
 				if len(b.moved) > before {
 					f.moves = append(f.moves, move{i, b.moved[before], box})
 				}
@@ -130,11 +130,11 @@ func (b *board) keepOff(a, c Pt) {
 	}
 }
 
-func (b *board) writtenPart(f *placedFrame, p Part) Box {
+func (b *board) writtenPart(f *placedFrame, p Part, lay *stack) Box {
 	at := f.scale.pt(p.Path[0])
 	l := label{text: p.Text, at: at, plate: true, wrapAt: math.Min(labelWrap, f.box.width()-10), style: TextStyle{Name: string(p.Kind), Size: labelSize}}
 	if len(p.Path) > 1 {
-		to := f.scale.pt(p.Path[1])
+		to := lay.drawnAt(f.scale.pt(p.Path[1]))
 		l.target = &to
 	}
 	switch p.Kind {

@@ -51,7 +51,12 @@ func (b *board) drops(f *placedFrame, kind PartKind, points []Pt, lay *stack) {
 			b.soft = append(b.soft, boxAt(p, 2*beadSize, 2*beadSize))
 			continue
 		}
-		b.staple(p, lay.along(p))
+		p = lay.drawnAt(p)
+		u := lay.along(p)
+		if dot(lay.roomSide(p, add(p, u)), Pt{u.Y, -u.X}) < 0 {
+			u = times(u, -1)
+		}
+		b.staple(p, u)
 	}
 }
 

@@ -1,6 +1,9 @@
 package drawing
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Sheets and tapes lie on each other and on the structure; at true scale they would be one line. Stacking draws what
 // comes later a few pixels off what it lies on, on the side away from solids, so that a lap is seen as two lines.
@@ -14,7 +17,11 @@ const (
 type stack struct {
 	lines  []layer // what was drawn so far, segment by segment
 	solids [][]Pt
+	marks  []laid
 }
+
+// laid is a mark as the author meant it and as it was drawn.
+type laid struct{ meant, drawn []Pt }
 
 type layer struct {
 	a, b Pt
@@ -30,8 +37,8 @@ func (s *stack) rim(outline []Pt) {
 	s.solids = append(s.solids, outline)
 }
 
-// lay gives the path as it is drawn, and remembers it.
-func (s *stack) lay(path []Pt, gap float64) []Pt { // gap is what the next layer keeps off this one
+// lay gives the path as it is drawn, and remembers it; gap is what the next layer keeps off this one.
+func (s *stack) lay(path []Pt, gap float64) []Pt {
 	out := path
 	for range 4 { // a third layer steps over the second
 		next, moved := s.step(out)
@@ -40,62 +47,105 @@ func (s *stack) lay(path []Pt, gap float64) []Pt { // gap is what the next layer
 			break
 		}
 	}
+	s.marks = append(s.marks, laid{path, out})
 	for i := 1; i < len(out); i++ {
 		s.lines = append(s.lines, layer{out[i-1], out[i], gap})
 	}
 	return out
 }
 
+// step moves the path once off what it lies on.
 func (s *stack) step(path []Pt) ([]Pt, bool) {
-	out := path[:min(1, len(path)):min(1, len(path))]
+	var out []Pt
 	moved := false
+	var before Pt // shift at the end of the last segment
 	for i := 1; i < len(path); i++ {
 		a, c := path[i-1], path[i]
-		t0, t1, gap := s.covered(a, c)
-		if gap == 0 {
-			out = append(out, c)
-			continue
+		n := s.roomSide(a, c)
+		rises := s.rises(a, c, n)
+		part := raised(a, c, n, rises)
+		first := times(n, rises[0].high)
+		if len(out) > 0 {
+			corner := add(before, first)
+			if math.Abs(cross(unit(path[i-2], a), unit(a, c))) < 0.2 {
+				corner = first
+			}
+			out[len(out)-1] = add(a, corner)
+			part = part[1:]
 		}
-		moved = true
-		n := times(s.roomSide(a, c), gap)
-		ramp := rampLength / math.Max(dist(a, c), 1)
-		if t0 < ramp/2 {
-			out[len(out)-1] = add(out[len(out)-1], n)
-		} else {
-			out = append(out, lerp(a, c, math.Max(0, t0-ramp)), add(lerp(a, c, t0), n))
-		}
-		out = append(out, add(lerp(a, c, t1), n))
-		if t1 < 1-ramp/2 {
-			out = append(out, lerp(a, c, math.Min(1, t1+ramp)), c)
-		}
+		out = append(out, part...)
+		before = times(n, rises[len(rises)-1].high)
+		moved = moved || len(rises) > 1 || rises[0].high > 0
 	}
 	return out, moved
 }
 
-// covered is the range of a-c that lies on something drawn before, as parts of its length.
-func (s *stack) covered(a, c Pt) (t0, t1, gap float64) {
+// rise is a stretch of a segment, in parts of its length, and how far it is moved.
+type rise struct{ from, to, high float64 }
+
+// raised gives the points of a segment with its rises, a short ramp before each higher stretch and after it.
+func raised(a, c, n Pt, rises []rise) []Pt {
+	l := math.Max(dist(a, c), 1)
+	at := func(t, high float64) Pt { return add(lerp(a, c, t), times(n, high)) }
+	out := []Pt{at(0, rises[0].high)}
+	for i := 1; i < len(rises); i++ {
+		r, p := rises[i], rises[i-1]
+		if r.high > p.high {
+			ramp := math.Min(rampLength/l, (p.to-p.from)/2)
+			out = append(out, at(r.from-ramp, p.high), at(r.from, r.high))
+			continue
+		}
+		ramp := math.Min(rampLength/l, (r.to-r.from)/2)
+		out = append(out, at(r.from, p.high), at(r.from+ramp, r.high))
+	}
+	return append(out, at(1, rises[len(rises)-1].high))
+}
+
+// rises tells for every stretch of a-c how far it must move to lie on what is there.
+func (s *stack) rises(a, c, n Pt) []rise {
 	l := dist(a, c)
 	if l < 1 {
-		return 0, 0, 0
+		return []rise{{0, 1, 0}}
 	}
 	u := unit(a, c)
-	t0, t1 = 1, 0
+	cuts := []float64{0, 1}
+	var on []rise
 	for _, line := range s.lines {
 		if dist(line.a, line.b) < 1 || math.Abs(cross(u, unit(line.a, line.b))) > 0.1 {
 			continue
 		}
 		p, q := dot(sub(line.a, a), u)/l, dot(sub(line.b, a), u)/l
-		if p > q {
-			p, q = q, p
-		}
-		p, q = math.Max(0, p), math.Min(1, q)
+		p, q = math.Max(0, math.Min(p, q)), math.Min(1, math.Max(p, q))
 		middle := lerp(a, c, (p+q)/2)
 		if q-p < 3/l || toSegment(middle, line.a, line.b) > touchDistance {
 			continue
 		}
-		t0, t1, gap = math.Min(t0, p), math.Max(t1, q), math.Max(gap, line.gap)
+		high := line.gap + dot(sub(line.a, middle), n)
+		on, cuts = append(on, rise{p, q, high}), append(cuts, p, q)
 	}
-	return t0, t1, gap
+	return merged(cuts, on)
+}
+
+func merged(cuts []float64, on []rise) []rise {
+	slices.Sort(cuts)
+	var out []rise
+	for i := 1; i < len(cuts); i++ {
+		if cuts[i]-cuts[i-1] < 1e-6 {
+			continue
+		}
+		m, high := (cuts[i]+cuts[i-1])/2, 0.0
+		for _, r := range on {
+			if r.from <= m && m <= r.to && r.high > 0.2 {
+				high = math.Max(high, r.high)
+			}
+		}
+		if n := len(out); n > 0 && math.Abs(out[n-1].high-high) < 0.3 {
+			out[n-1].to = cuts[i]
+			continue
+		}
+		out = append(out, rise{cuts[i-1], cuts[i], high})
+	}
+	return out
 }
 
 // roomSide is the unit normal of a-c that points out of the solids; up, or left of an upright line, when both are free.
@@ -105,11 +155,43 @@ func (s *stack) roomSide(a, c Pt) Pt {
 		n = times(n, -1)
 	}
 	m := lerp(a, c, 0.5)
-	const probe = 9
-	if s.solid(add(m, times(n, probe))) && !s.solid(sub(m, times(n, probe))) {
-		return times(n, -1)
+	for probe := 3.0; probe < 30; probe += 4 {
+		front, back := s.solid(add(m, times(n, probe))), s.solid(sub(m, times(n, probe)))
+		switch {
+		case front && !back:
+			return times(n, -1)
+		case back && !front:
+			return n
+		}
 	}
 	return n
+}
+
+// drawnAt gives the place where the last mark that runs through p was drawn; p itself when there is none.
+func (s *stack) drawnAt(p Pt) Pt {
+	for i := len(s.marks) - 1; i >= 0; i-- {
+		m := s.marks[i]
+		if pathDistance(p, m.meant) > touchDistance {
+			continue
+		}
+		best := p
+		d := math.Inf(1)
+		for k := 1; k < len(m.drawn); k++ {
+			if near := onSegment(p, m.drawn[k-1], m.drawn[k]); dist(p, near) < d {
+				best, d = near, dist(p, near)
+			}
+		}
+		return best
+	}
+	return p
+}
+
+func pathDistance(p Pt, path []Pt) float64 {
+	d := math.Inf(1)
+	for i := 1; i < len(path); i++ {
+		d = math.Min(d, toSegment(p, path[i-1], path[i]))
+	}
+	return d
 }
 
 func (s *stack) solid(p Pt) bool {

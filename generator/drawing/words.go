@@ -15,6 +15,7 @@ type Words struct {
 	Studs          string // before the stud offsets
 	Cut            string // "cut %d"
 	Roll           string // "roll %s"
+	Sill           string // "sill %d"
 	Opening        string // "Opening %s: %d wide, %d high."
 	Hole           string // "Penetration %s."
 	Strip          string // "Strip %d: cut %s mm."
@@ -49,7 +50,7 @@ type Words struct {
 func English() *Words {
 	return &Words{
 		SeenFromInside: "Seen from inside the room", SeenFromAbove: "Seen from above", CeilingAsPlan: "Ceiling drawn as the plan lies",
-		Floor: "Floor", LowerEdge: "Lower edge", AllInMM: "all in mm", Datum: "Height", Studs: "Members at", Cut: "cut %d", Roll: "roll %s",
+		Floor: "Floor", LowerEdge: "Lower edge", AllInMM: "all in mm", Datum: "Height", Studs: "Members at", Cut: "cut %d", Sill: "sill %d", Roll: "roll %s",
 		Opening: "Opening %s: %d wide, %d high.", Hole: "Penetration %s.", Strip: "Strip %d: cut %s mm.", Lap: "Lap %s: %d mm.",
 		EndJoint: "End joint %s at %d mm.", StripsOf: "%s: strips, laps and marks", Before: "Before", After: "After",
 		StepMark: "Number %d marks where step %d is done.", ViewOf: "Room %s from inside", Junction: "%d: junction %s.",

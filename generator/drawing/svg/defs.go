@@ -11,12 +11,15 @@ import (
 func Defs() string {
 	var b strings.Builder
 	b.WriteString(`<svg class="drawing-defs" width="0" height="0" aria-hidden="true" focusable="false"><defs>`)
-	for _, m := range drawing.Materials() {
+	for _, m := range hatches() {
 		b.WriteString(pattern(m))
 	}
 	b.WriteString(`</defs></svg>`)
 	return b.String()
 }
+
+// hatches lists the materials and the laps of strip layouts.
+func hatches() []drawing.Material { return append(drawing.Materials(), drawing.LapHatch) }
 
 func hatchID(m drawing.Material) string { return "hatch-" + string(m) }
 
@@ -28,9 +31,10 @@ func known(m drawing.Material) bool {
 // tile is one repeat of a hatch: its size, its turn, and its marks as path data for lines and for dots.
 type tile struct {
 	w, h, turn string
-	lines      string // stroked 1 px
-	dots       string // filled
-	shade      bool   // on the tint instead of the paper
+	lines      string      // stroked 1 px
+	dots       string      // filled
+	shade      bool        // on the tint instead of the paper
+	ink        drawing.Ink // NoInk: black
 }
 
 // tiles hold the hatches. ISO 128 knows the 45-degree hatching and leaves special materials to practice; the patterns
@@ -49,6 +53,7 @@ func tiles() map[drawing.Material]tile {
 		"noncombustible": {w: "12", h: "12", lines: "M2 2l4 4M6 2l-4 4M8 8l3 3M11 8l-3 3"},
 		"metal":          {w: "4", h: "4", turn: "45", lines: "M2 0v4"},
 		"plastic":        {w: "8", h: "8", turn: "-45", lines: "M4 0v8"},
+		drawing.LapHatch: {w: "5", h: "5", turn: "45", lines: "M1 0v5", ink: drawing.SheetInk},
 		"glass":          {w: "26", h: "26", turn: "45", lines: "M6 0v12M10 4v10", shade: true},
 	}
 }
@@ -66,7 +71,10 @@ func pattern(m drawing.Material) string {
 	if !ok {
 		return ""
 	}
-	ink, ground, class := drawing.Light()[drawing.Black], drawing.Light()[drawing.Ground], "df-ground"
+	if t.ink == drawing.NoInk {
+		t.ink = drawing.Black
+	}
+	ink, ground, class := drawing.Light()[t.ink], drawing.Light()[drawing.Ground], "df-ground"
 	if t.shade {
 		ground, class = drawing.Light()[drawing.Shade], "df-shade"
 	}
@@ -77,10 +85,10 @@ func pattern(m drawing.Material) string {
 	}
 	b.WriteString(`><rect class="` + class + `" width="` + t.w + `" height="` + t.h + `" fill="` + ground + `"/>`)
 	if t.lines != "" {
-		b.WriteString(`<path class="ds-ink" d="` + t.lines + `" fill="none" stroke="` + ink + `"/>`)
+		b.WriteString(`<path class="ds-` + t.ink.Name() + `" d="` + t.lines + `" fill="none" stroke="` + ink + `"/>`)
 	}
 	if t.dots != "" {
-		b.WriteString(`<path class="df-ink" d="` + t.dots + `" fill="` + ink + `"/>`)
+		b.WriteString(`<path class="df-` + t.ink.Name() + `" d="` + t.dots + `" fill="` + ink + `"/>`)
 	}
 	b.WriteString(`</pattern>`)
 	return b.String()

@@ -21,7 +21,7 @@ func Standalone(f drawing.Figure) string {
 	f.Draw(c)
 	c.closeGroup()
 	var defs strings.Builder
-	for _, m := range drawing.Materials() {
+	for _, m := range hatches() {
 		if c.used[m] {
 			defs.WriteString(pattern(m))
 		}

@@ -1,0 +1,241 @@
+package drawing
+
+import (
+	"math"
+	"slices"
+)
+
+// LapHatch is the hatch of laps in strip layouts.
+const LapHatch Material = "lap"
+
+const (
+	widestFigure = 1100.0
+	leftMargin   = 76.0  // heights
+	topMargin    = 14.0  // without offsets
+	bestWidth    = 520.0 // of the surface itself
+	bestHeight   = 480.0
+	leastScale   = 0.075 // pixels per mm; a longer surface makes the figure wider instead
+	setOutText   = 14.0
+)
+
+// stripDrawing is a strip layout being drawn.
+type stripDrawing struct {
+	StripLayout
+	*board
+	scale
+	words   *Words
+	outline []Pt
+	area    Box // of the outline
+	bottom  float64
+}
+
+// Draw draws the layout.
+func (s StripLayout) Draw(c Canvas) {
+	w := s.Words.or()
+	low, high, ok := extent(s.Outline)
+	if !ok || high.X-low.X < 1 || high.Y-low.Y < 1 {
+		nothing(c, say(w.StripsOf, s.Surface), w)
+		return
+	}
+	d := &stripDrawing{StripLayout: s, board: &board{}, words: w}
+	d.place(low, high)
+	d.surface()
+	d.openings()
+	d.marks()
+	d.stripLabels()
+	d.setOut()
+	d.namesAround()
+	d.note()
+	d.finish(c, d.title(), d.describe(), Box{0, 0, d.limit.X1, d.limit.Y1})
+}
+
+// place finds the scale and where the surface stands on the figure.
+func (d *stripDrawing) place(low, high XY) {
+	wide, tall := high.X-low.X, high.Y-low.Y
+	k := math.Min(bestWidth/wide, bestHeight/tall)
+	if k < leastScale {
+		k = math.Min(leastScale, math.Min((widestFigure-leftMargin-120)/wide, bestHeight*1.6/tall))
+	}
+	right := 90.0 // overall height, names of the edges
+	if len(d.Edges) > 0 {
+		right = 120
+	}
+	width := math.Max(figureWidth, wide*k+leftMargin+right)
+	x := math.Max(leftMargin, (width-wide*k)/2)
+	y := topMargin
+	if len(d.Offsets) > 0 {
+		y += 24 * float64(d.rowsOf(d.Offsets, k))
+	}
+	if len(d.Edges) > 0 {
+		y += 30
+	}
+	d.scale = scale{k: k, origin: low, at: Pt{x, y + tall*k}}
+	d.outline = d.pts(d.StripLayout.Outline)
+	d.area = Box{x, y, x + wide*k, y + tall*k}
+	d.bottom = d.area.Y1
+	d.limit = Box{0, 0, width, d.area.Y1 + 20}
+}
+
+// surface draws sheet, laps, members and the outline.
+func (d *stripDrawing) surface() {
+	for _, s := range d.Strips {
+		for _, p := range s.Pieces {
+			d.shape(Style{Name: "piece", Stroke: SheetInk, Width: seenWidth, Fill: Ground}, true, d.pts(p.Outline)...)
+		}
+	}
+	for _, l := range d.Laps {
+		d.shape(Style{Name: "lap", Stroke: SheetInk, Width: fineWidth, Fill: Shade, Hatch: LapHatch}, true, d.pts(l.Outline)...)
+	}
+	for _, m := range d.Members {
+		d.shape(Style{Name: "member", Stroke: Quiet, Width: fineWidth}, false, d.pt(m.From), d.pt(m.To))
+	}
+	for _, h := range d.Holes {
+		d.shape(Style{Name: "void", Stroke: Quiet, Width: hiddenWidth, Dash: "5 4", Fill: Shade}, true, d.pts(h)...)
+	}
+	d.shape(Style{Name: "outline", Stroke: Black, Width: cutWidth}, true, d.outline...)
+}
+
+func (d *stripDrawing) openings() {
+	for _, o := range d.Openings {
+		points := d.pts(o.Outline)
+		if len(points) < 3 {
+			continue
+		}
+		d.shape(Style{Name: "opening", Stroke: Black, Width: seenWidth, Fill: Ground}, true, points...)
+		for i := range len(points) / 2 {
+			d.shape(Style{Name: "opening-cross", Stroke: Quiet, Width: fineWidth}, false, points[i], points[(i+len(points)/2)%len(points)])
+		}
+		if box := boundsOf(points).grow(-1); box.width() > 0 && box.height() > 0 {
+			d.soft = append(d.soft, box)
+		}
+	}
+	for _, h := range d.Penetrations {
+		at, r := d.pt(h.At), d.holeRadius(h)
+		d.soft = append(d.soft, boxAt(at, 2*r+4, 2*r+4))
+	}
+	for _, o := range d.Openings {
+		if len(o.Outline) > 2 {
+			d.openingLabel(o)
+		}
+	}
+}
+
+func (d *stripDrawing) openingLabel(o OpeningMark) {
+	box := boundsOf(d.pts(o.Outline))
+	w, h := o.size()
+	lines := []string{o.ID, say("%d × %d", w, h)}
+	if o.HasSill {
+		lines = append(lines, say(d.words.Sill, o.Sill))
+	}
+	l := label{lines: lines, at: box.middle(), plate: true, style: TextStyle{Name: "opening", Size: setOutText, Bold: false}}
+	wide, high := l.size()
+	if wide > box.width()-2 || high > box.height()-2 {
+		target := box.middle()
+		l.target = &target
+		l.at = Pt{box.middle().X, box.Y0 - high/2 - 4}
+		d.put(l)
+		return
+	}
+	soft := d.soft
+	d.soft = nil
+	l.keep = &box
+	d.put(l)
+	d.soft = soft
+}
+
+// marks draws penetrations and end joints.
+func (d *stripDrawing) marks() {
+	for _, j := range d.EndJoints {
+		a, c := d.pt(j.From), d.pt(j.To)
+		d.shape(Style{Name: "end-joint", Stroke: TapeInk, Width: 3, Dash: "7 3"}, false, a, c)
+		low := a
+		if c.Y > a.Y {
+			low = c
+		}
+		d.shape(Style{Name: "end-joint-mark", Fill: TapeInk}, true, low, Pt{low.X - 6, low.Y + 10}, Pt{low.X + 6, low.Y + 10})
+		d.keepOff(a, c)
+	}
+	for _, h := range d.Penetrations {
+		at, r := d.pt(h.At), d.holeRadius(h)
+		d.circle(Style{Name: "hole", Stroke: Black, Width: seenWidth, Fill: Ground}, at, r)
+		d.circle(Style{Name: "hole-collar", Stroke: TapeInk, Width: seenWidth, Dash: "3 2"}, at, r+3)
+	}
+	for _, h := range d.Penetrations {
+		at, r := d.pt(h.At), d.holeRadius(h)
+		d.put(label{text: h.written(), at: Pt{at.X + r + 40, at.Y - r - 12}, target: &at, plate: true, style: TextStyle{Name: "hole", Size: setOutText}})
+	}
+}
+
+func (d *stripDrawing) holeRadius(h HoleMark) float64 {
+	size := math.Max(float64(h.Diameter), math.Max(float64(h.Width), float64(h.Height)))
+	return math.Max(4, math.Min(tameValue(size)/2*d.k, 60))
+}
+
+func (h HoleMark) written() string {
+	switch {
+	case h.Diameter > 0:
+		return say("%s Ø%d", h.ID, h.Diameter)
+	case h.Width > 0:
+		return say("%s %d × %d", h.ID, h.Width, h.Height)
+	}
+	return h.ID
+}
+
+// stripLabels writes numbers and cut lengths on the strips.
+func (d *stripDrawing) stripLabels() {
+	for _, s := range d.Strips {
+		for i, p := range s.Pieces {
+			if len(p.Outline) > 2 {
+				d.pieceLabel(s, p, i == 0)
+			}
+		}
+	}
+}
+
+func (d *stripDrawing) pieceLabel(s StripMark, p PieceMark, first bool) {
+	points := d.pts(p.Outline)
+	box, mid := boundsOf(points), heart(points)
+	lines := []string{say(d.words.Cut, p.Cut)}
+	if p.Roll != "" {
+		lines = append(lines, say(d.words.Roll, p.Roll))
+	}
+	level := box.width() > box.height()
+	if level && len(lines) > 1 && box.height() < 60 {
+		lines = []string{lines[0] + " · " + lines[1]}
+	}
+	l := label{lines: lines, plate: true, keep: &box, lead: true, style: TextStyle{Name: "cut", Size: setOutText}}
+	wide, _ := l.size()
+	slide := Pt{0, box.height() / 2}
+	number := Pt{mid.X, math.Max(box.Y0+16, mid.Y-box.height()/4)}
+	l.at = Pt{mid.X, math.Min(number.Y+36, box.Y1-16)}
+	if level {
+		slide = Pt{box.width() / 2, 0}
+		number = Pt{math.Max(box.X0+18, mid.X-wide/2-16), mid.Y}
+		l.at = Pt{number.X + wide/2 + 18, mid.Y}
+	}
+	l.slide = slide
+	if first {
+		at := d.put(label{text: say("%d", s.No), disc: true, at: number, keep: &box, slide: slide, lead: true, style: TextStyle{Name: "strip-number", Size: setOutText}})
+		l.at = add(l.at, sub(at.middle(), number))
+	}
+	d.put(l)
+}
+
+func (o OpeningMark) size() (w, h int) {
+	low, high, _ := extent(o.Outline)
+	w, h = int(o.Width), int(o.Height)
+	if w == 0 {
+		w = int(math.Round(high.X - low.X))
+	}
+	if h == 0 {
+		h = int(math.Round(high.Y - low.Y))
+	}
+	return w, h
+}
+
+// sorted gives set-out marks in the order of their place, each place once.
+func sorted(marks []SetOut) []SetOut {
+	out := slices.Clone(marks)
+	slices.SortStableFunc(out, func(a, b SetOut) int { return int(a.At - b.At) })
+	return slices.CompactFunc(out, func(a, b SetOut) bool { return a == b })
+}
