@@ -1,0 +1,144 @@
+package rolls
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	q "lapwork/generator/quantity"
+)
+
+// Certificate is a lower bound that anybody can check. Every strip (and split piece) of a length has a weight >= 0. For
+// each roll type one bounded knapsack gives K_t, the most weight it can hold. A joint sheds at most
+// G = max(weight of strip - weights of its two pieces). The rolls and joints of any plan must hold the weight of all
+// strips; so no plan costs less than the cheapest numbers n_t <= s_t with sum of n_t K_t + joints G >= sum of d_i w_i.
+type Certificate struct {
+	Scale   int64 // weight per smallest coin in a dual bound; 1 where weights are lengths. The check does not need it
+	Weights []Weight
+}
+
+// Weight is the weight of all strips, or of all split pieces, of one length.
+type Weight struct {
+	Length q.MM
+	Part   bool // of split pieces
+	Value  int64
+}
+
+// maxWeight keeps sums over MaxPieces inside 64 bits.
+const maxWeight = 100 * dearest
+
+// level gives strips of one length that differ in their splits the least of their weights, as a Certificate does.
+func (m *model) level(weight []int64) []int64 {
+	w := slices.Clone(weight)
+	for i := 1; i < len(w); i++ {
+		if a, b := m.items[i-1], m.items[i]; a.length == b.length && a.part == b.part && w[i-1] < w[i] {
+			w[i] = w[i-1]
+		}
+	}
+	for i := len(w) - 2; i >= 0; i-- {
+		if a, b := m.items[i], m.items[i+1]; a.length == b.length && a.part == b.part && w[i+1] < w[i] {
+			w[i] = w[i+1]
+		}
+	}
+	return w
+}
+
+func certificateOf(m *model, weight []int64, scale int64) Certificate {
+	c := Certificate{Scale: scale}
+	for i, it := range m.items {
+		c.Weights = append(c.Weights, Weight{it.length, it.part, weight[i]})
+	}
+	c.Weights = slices.Compact(c.Weights)
+	return c
+}
+
+// CheckCertificate computes the bound that the weights prove for the instance, by a plain table and without the search.
+func CheckCertificate(in Instance, c Certificate) (int64, error) {
+	if err := in.check(); err != nil {
+		return 0, err
+	}
+	type key struct {
+		length q.MM
+		part   bool
+	}
+	weight := map[key]int64{}
+	for _, w := range c.Weights {
+		k := key{w.Length, w.Part}
+		if _, twice := weight[k]; twice || w.Value < 0 || w.Value > maxWeight {
+			return 0, &InputError{fmt.Sprintf("weight %d of %d mm", w.Value, w.Length)}
+		}
+		weight[k] = w.Value
+	}
+	avail := map[key]int{}
+	need, gain, strips := int64(0), int64(0), 0
+	for _, d := range in.Demands {
+		whole := key{d.Length, false}
+		avail[whole] += d.Count
+		strips += d.Count
+		need += int64(d.Count) * weight[whole]
+		for _, s := range canonicalSplits(d.Splits) {
+			a, b := key{s.A, true}, key{s.B, true}
+			avail[a] += d.Count
+			avail[b] += d.Count
+			gain = max(gain, weight[whole]-weight[a]-weight[b])
+		}
+	}
+	var pieces []weighted
+	for k, n := range avail {
+		pieces = append(pieces, weighted{int(k.length), n, weight[k]})
+	}
+	slices.SortFunc(pieces, func(a, b weighted) int {
+		return cmp.Or(cmp.Compare(a.length, b.length), cmp.Compare(a.weight, b.weight), cmp.Compare(a.n, b.n))
+	})
+	most := heaviest(pieces, in.longest())
+	rolls := []coverItem{{gain, in.JointCost, strips}}
+	for _, r := range in.Rolls {
+		supply := r.Supply
+		if supply == Unlimited {
+			supply = 2 * strips
+		}
+		rolls = append(rolls, coverItem{most(r.Length), r.Cost, supply})
+	}
+	bound, ok := minCover(need, rolls)
+	if !ok {
+		return 0, &InputError{"the rolls do not hold the weight of the strips"}
+	}
+	return bound, nil
+}
+
+func (in Instance) longest() int {
+	n := 0
+	for _, r := range in.Rolls {
+		n = max(n, int(r.Length))
+	}
+	return n
+}
+
+// weighted is n pieces of one length and weight.
+type weighted struct {
+	length, n int
+	weight    int64
+}
+
+// heaviest fills the table of the bounded knapsack up to longest and gives the most weight on a roll of a length.
+func heaviest(pieces []weighted, longest int) func(q.MM) int64 {
+	unit := 0
+	for _, p := range pieces {
+		unit = int(gcd(q.MM(unit), q.MM(p.length)))
+	}
+	unit = max(unit, 1)
+	most := make([]int64, longest/unit+1)
+	for _, p := range pieces {
+		size := p.length / unit
+		if p.weight == 0 {
+			continue
+		}
+		chunks(min(p.n, (len(most)-1)/size), func(k int) bool {
+			for c := len(most) - 1; c >= k*size; c-- {
+				most[c] = max(most[c], most[c-k*size]+int64(k)*p.weight)
+			}
+			return true
+		})
+	}
+	return func(l q.MM) int64 { return most[int(l)/unit] }
+}
