@@ -7,8 +7,8 @@ import (
 )
 
 var surfacePlace = nameRule{"a surface",
-	regexp.MustCompile(`^(wall [1-9]\d{0,3}|slope [1-9]\d?|ceiling|floor|dormer [1-9]\d? (front|left|right|top))$`),
-	"wall 3, slope 1, ceiling, floor, or dormer 1 with front, left, right or top"}
+	regexp.MustCompile(`^(wall [1-9]\d{0,3}|slope [1-9]\d?(\.[1-9])?|ceiling( [1-9])?|floor|dormer [1-9]\d? (front|left cheek|right cheek|top))$`),
+	"wall 3, slope 1, ceiling, floor, or dormer 1 with front, left cheek, right cheek or top"}
 
 type rawOpening struct {
 	id, kind, in, substrate at[string]

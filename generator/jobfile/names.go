@@ -57,7 +57,7 @@ var (
 	dormerName  = partName("a dormer's id", "D")
 	country     = nameRule{"a country", regexp.MustCompile(`^[A-Z]{2}$`), "two capital letters as in ISO 3166: AT"}
 	tag         = nameRule{"a language", regexp.MustCompile(`^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$`), "a language tag as en or de-AT"}
-	scopeName   = nameRule{"a place", regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9.]{0,11}(-[A-Z]\d{1,4})?$`), "the id of a room (B2), surface (B2-W3), opening (B2-O1), penetration (B2-P02) or member (B2-M1)"}
+	scopeName   = nameRule{"a place", regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9.]{0,11}(-D\d{1,4})?(-[A-Z]\d{1,4})?$`), "the id of a room (B2), surface (B2-W3), opening (B2-O1), penetration (B2-P02) or member (B2-M1)"}
 	component   = nameRule{"a component", plainName.pattern, plainName.hint}
 	fileName    = nameRule{"a file", regexp.MustCompile(`^[A-Za-z0-9_*][A-Za-z0-9_.*-]*(/[A-Za-z0-9_*][A-Za-z0-9_.*-]*)*\.ya?ml$`), "a .yaml file inside the job's folder; * stands for any letters"}
 )

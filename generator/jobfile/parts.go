@@ -53,6 +53,14 @@ func clearOf(clear at[q.MM]) q.MM {
 	return 0
 }
 
+// single is how many members there are where none are counted: bays follow from the framing, so they stay open.
+func single(item string) int {
+	if item == "joist-bays" {
+		return 0
+	}
+	return 1
+}
+
 func pick(yes bool, a, b string) string {
 	if yes {
 		return a
@@ -64,17 +72,17 @@ func (s *resolver) members(raw rawRoom, room *job.Room) {
 	for _, m := range raw.members.v {
 		id := s.partID(room, m.v.id)
 		s.answer(id, at[string]{}, m.v.answers.v)
-		line := m.v.item.v == "partition" || m.v.item.v == "floor-cassette" || m.v.item.v == "stair" || m.v.item.v == "chimney"
+		line := m.v.item.v == "partition" || m.v.item.v == "floor-cassette" || m.v.item.v == "stair"
 		if line && !m.v.length.set() {
 			s.fault(m.pos, "add \"length\"", "member %s is a %s, but the line it makes has no length", id, m.v.item.v)
 		}
-		if !line && m.v.item.set() && !m.v.size.set() {
+		if !line && m.v.item.v != "chimney" && m.v.item.v != "masonry" && m.v.item.set() && !m.v.size.set() {
 			s.fault(m.pos, "add \"size\"", "member %s is a %s, but its section has no size", id, m.v.item.v)
 		}
 		room.Members = append(room.Members, &job.Member{
 			ID: job.MemberID(id), Room: room, Item: m.v.item.v, Surface: s.onSurface(room, "member "+id, m.v.in),
 			X: m.v.at.v[0], Y: m.v.at.v[1], Length: m.v.length.v, Upright: m.v.upright.v, Width: m.v.size.v[0], Height: m.v.size.v[1],
-			Count: m.v.count.or(1), Substrate: job.SubstrateID(m.v.meets.v), Own: job.SubstrateID(m.v.own.v), Stands: m.v.stands.v, Pos: m.pos,
+			Count: m.v.count.or(single(m.v.item.v)), Substrate: job.SubstrateID(m.v.meets.v), Own: job.SubstrateID(m.v.own.v), Stands: m.v.stands.v, Pos: m.pos,
 		})
 	}
 }

@@ -123,8 +123,11 @@ func (s *resolver) wall(n int, room *job.Room, chain ...at[rawFace]) *job.Wall {
 }
 
 func (s *resolver) dormers(raw rawRoom, out *job.Room) {
-	for _, d := range raw.dormers.v {
+	for i, d := range raw.dormers.v {
 		id := s.partID(out, d.v.id)
+		if want := fmt.Sprintf("%s-D%d", out.ID, i+1); d.v.id.set() && id != want {
+			s.fault(d.v.id.pos, "number the dormers in the order they are listed: "+want, "dormer %s is number %d of its room", id, i+1)
+		}
 		if d.v.slope.v > len(raw.slopes.v) {
 			s.fault(d.v.slope.pos, fmt.Sprintf("the room has %d slopes", len(raw.slopes.v)), "dormer %s stands in slope %d", id, d.v.slope.v)
 			continue
@@ -178,9 +181,7 @@ func (s *resolver) onSurface(room *job.Room, who string, in at[string]) string {
 		s.fault(pos, fmt.Sprintf("the plan has walls 1 to %d", len(room.Footprint)), "%s is in wall %d", who, n)
 	case scan(in.v, "slope %d", &n) && n > len(room.Ceiling.Slopes):
 		s.fault(pos, fmt.Sprintf("the room has %d slopes", len(room.Ceiling.Slopes)), "%s is in slope %d", who, n)
-	case scan(in.v, "dormer %d", &n) && !slices.ContainsFunc(room.Dormers, func(d *job.Dormer) bool {
-		return d.ID == fmt.Sprintf("%s-D%d", room.ID, n)
-	}):
+	case scan(in.v, "dormer %d", &n) && n > len(room.Dormers):
 		s.fault(pos, "check the number, or add the dormer", "%s is in dormer %d, which room %s does not have", who, n, room.ID)
 	case in.v == "ceiling" && room.Ceiling.Height == 0:
 		s.fault(pos, "name the slope it is in", "%s is in the ceiling, but room %s has no flat ceiling", who, room.ID)

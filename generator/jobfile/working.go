@@ -169,9 +169,12 @@ func (s *resolver) placeKnown(w at[string]) bool {
 	if !isPart {
 		return true
 	}
-	n, err := strconv.Atoi(part[1:])
 	room := s.rooms[name]
-	most := map[byte]int{'W': len(room.Footprint), 'K': len(room.Footprint), 'G': len(room.Footprint), 'S': len(room.Ceiling.Slopes), 'C': 99, 'F': 99}[part[0]]
+	if dormer, _, nested := strings.Cut(part, "-"); nested {
+		part = dormer // which faces a dormer has follows from its shape
+	}
+	n, err := strconv.Atoi(part[1:])
+	most := map[byte]int{'W': len(room.Footprint), 'K': len(room.Footprint), 'G': len(room.Footprint), 'S': len(room.Ceiling.Slopes), 'C': 99, 'F': 99, 'D': len(room.Dormers)}[part[0]]
 	if err != nil || n < 1 || n > most {
 		s.fault(w.pos, "check the number; ids stand on the room's page", "room %s has no %q", name, part)
 		return false
