@@ -2,6 +2,7 @@ package strips
 
 import (
 	"fmt"
+	"slices"
 
 	q "lapwork/generator/quantity"
 )
@@ -72,21 +73,12 @@ func (s *search) missing(l Layout) []Backing {
 			out = append(out, Backing{true, strip.At, ceilMetres(strip.SeamTape)})
 		}
 		for _, j := range strip.Joints {
-			if !s.p.JointAnywhere && !containsFine(s.jointAt, s.mm(j.At)) {
+			if !s.p.JointAnywhere && !slices.Contains(s.jointAt, s.mm(j.At)) {
 				out = append(out, Backing{false, j.At, ceilMetres(j.Tape)})
 			}
 		}
 	}
 	return out
-}
-
-func containsFine(at []fine, x fine) bool {
-	for _, a := range at {
-		if a == x {
-			return true
-		}
-	}
-	return false
 }
 
 // ceilMetres rounds up to the millimetre; a thousandth of one is the division's noise.

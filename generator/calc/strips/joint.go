@@ -1,6 +1,10 @@
 package strips
 
-import q "lapwork/generator/quantity"
+import (
+	"slices"
+
+	q "lapwork/generator/quantity"
+)
 
 // jointTape is the tape of an end joint at u in the strip at v.
 func (l *layer) jointTape(u fine, v q.MM) fine {
@@ -60,15 +64,21 @@ func (l *layer) fewest(backed []fine, ends piece, long fine) int {
 	return count
 }
 
-// cheapest places count joints with the least tape, among equals at the smallest positions. It walks from the right: rest[i] is
-// the least tape from joint i to the end with the joints still to come, or -1.
+// clashBits is the room below the tape for counting joints on top of those to avoid; there are at most MaxBacking.
+const clashBits = 10
+
+// cheapest places count joints with the least tape, then the fewest on those to avoid, then at the smallest positions. It walks
+// from the right: rest[i] is the least of both from joint i to the end with the joints still to come, or -1.
 func (l *layer) cheapest(backed []fine, ends piece, v q.MM, long fine, count int) (at []fine, tape fine, ok bool) {
 	half := l.mm(l.p.EndJointLap) / 2
 	n := len(backed)
 	own := make([]fine, n)
 	rest := make([]fine, n)
 	for i, u := range backed {
-		own[i], rest[i] = l.jointTape(u, v), -1
+		own[i], rest[i] = l.jointTape(u, v)<<clashBits, -1
+		if slices.Contains(l.avoid, u) {
+			own[i]++
+		}
 		if ends.to-(u-half) <= long {
 			rest[i] = own[i]
 		}
@@ -96,7 +106,7 @@ func (l *layer) cheapest(backed []fine, ends piece, v q.MM, long fine, count int
 	if first < 0 {
 		return nil, 0, false
 	}
-	tape = rest[first]
+	tape = rest[first] >> clashBits
 	for i, k := first, count-1; ; k-- {
 		at = append(at, backed[i])
 		if k == 0 {

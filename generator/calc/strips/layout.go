@@ -178,6 +178,9 @@ func (s *search) strip(v q.MM) Strip {
 	for _, p := range one.pieces {
 		out.Pieces = append(out.Pieces, Piece{s.nearest(p.from), s.nearest(p.to), s.cut(p)})
 	}
+	if s.p.StaggerJoints {
+		s.avoid = one.joints
+	}
 	for _, u := range one.joints {
 		out.Joints = append(out.Joints, Joint{s.nearest(u), s.metres(s.jointTape(u, v))})
 	}

@@ -45,6 +45,7 @@ type Problem struct {
 	EndJointLap   q.MM   // J
 	JointAt       []q.MM // u positions where an end joint is backed
 	JointAnywhere bool   // the whole surface backs an end joint; JointAt is ignored
+	StaggerJoints bool   // of equally good joint positions take others than the strip before has, where there are any
 
 	SeamAt       []q.MM // v positions where a seam is backed
 	SeamTol      q.MM   // a seam may be this far off its backing

@@ -149,10 +149,10 @@ func read(t testing.TB, path string, into any) {
 	}
 }
 
-// close reports a figure that is off. The stored values are rounded to 0.001, so half of that, and a little for adding.
+// near3 reports a figure that is off. The stored values are rounded to 0.001, so half of that, and a little for adding.
 func near3(t *testing.T, what string, got, want float64) {
 	t.Helper()
-	if math.Abs(got-want) > 0.00051*max(1, math.Abs(want)*1e-9) {
+	if math.Abs(got-want) > 0.00051 {
 		t.Errorf("%s = %.4f, want %.4f", what, got, want)
 	}
 }

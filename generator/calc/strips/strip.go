@@ -7,6 +7,7 @@ type layer struct {
 	p       Problem
 	d       *domain
 	jointAt []fine // sorted, without repeats
+	avoid   []fine // joints of the strip before, where joints are staggered
 	buf     []span
 }
 
