@@ -8,8 +8,8 @@ import (
 )
 
 // weldWithin joins vertices that are no farther apart than this, in mm. Points farther apart than the square root of two
-// stay apart when rounded to whole millimetres.
-const weldWithin = math.Sqrt2
+// stay apart when rounded to whole millimetres; a little more keeps a step of one millimetre at 45 degrees off the border.
+const weldWithin = 1.45
 
 // straight is how far off a line, in mm, a vertex still counts as on it: the edge was cut there and no more. It is small
 // because corners of a fine arc lie off their neighbours' line by little and must stay.
