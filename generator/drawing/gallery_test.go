@@ -19,6 +19,9 @@ func figures() map[string]d.Figure {
 	for name, l := range layouts() {
 		all["strips-"+name] = l
 	}
+	for name, r := range rooms() {
+		all["room-"+name] = r
+	}
 	return all
 }
 
