@@ -46,6 +46,15 @@ type Start struct {
 	Tools      []Term
 	Checks     []Check
 	Questions  []Question // to the site lead, unanswered
+	Today      TodayLimits
+}
+
+// TodayLimits are the limits that the tablet compares today's readings with: decimal numbers, empty = none.
+type TodayLimits struct {
+	SurfaceMin  string // °C
+	DewMargin   string // K that the coldest surface must be above the dew point
+	HumidityMax string // %
+	TimberMax   string // % of dry mass
 }
 
 // Verdict is a result in one sentence with its method and scope.

@@ -133,6 +133,7 @@ type Check struct {
 	OnFail    string
 	Places    []string // object ids one line stands for
 	Seal      string   // SHA-256 of the statement a person signs, hex
+	Changed   string   // what changed in it since the last issue, in words; empty: nothing
 }
 
 // Figure is a computed value with its way of working.

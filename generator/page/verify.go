@@ -1,0 +1,69 @@
+package page
+
+import (
+	"errors"
+	"fmt"
+	"reflect"
+
+	"lapwork/generator/pack"
+	"lapwork/generator/record"
+)
+
+// verify holds every seal against its statement: a tablet computes it again from the page and refuses a signature where
+// they differ, which must not happen on a page that nobody has touched.
+func (r *renderer) verify() error {
+	var errs []error
+	listed := map[string]bool{}
+	for _, c := range r.pack.Checks {
+		listed[c.Key] = true
+	}
+	for _, pg := range r.pack.Pages {
+		for _, c := range checksOf(reflect.ValueOf(pg)) {
+			if err := verifyCheck(c, listed); err != nil {
+				errs = append(errs, fmt.Errorf("page %s: %w", pg.Path, err))
+			}
+		}
+		if s := pg.SignOff; s != nil && s.Seal != record.Seal(s.Statement()) {
+			errs = append(errs, fmt.Errorf("page %s: the seal %q is not that of its statement", pg.Path, s.Seal))
+		}
+	}
+	return errors.Join(errs...)
+}
+
+func verifyCheck(c pack.Check, listed map[string]bool) error {
+	if !listed[c.Key] {
+		return fmt.Errorf("check %s is not among the pack's checks", c.Key)
+	}
+	if c.Seal != record.Seal(c.Statement()) {
+		return fmt.Errorf("check %s: the seal %q is not that of its statement", c.Key, c.Seal)
+	}
+	return nil
+}
+
+var checkType = reflect.TypeFor[pack.Check]()
+
+// checksOf finds every check in a view, wherever it hangs.
+func checksOf(v reflect.Value) []pack.Check {
+	switch v.Kind() {
+	case reflect.Pointer:
+		if !v.IsNil() {
+			return checksOf(v.Elem())
+		}
+	case reflect.Slice:
+		var out []pack.Check
+		for i := range v.Len() {
+			out = append(out, checksOf(v.Index(i))...)
+		}
+		return out
+	case reflect.Struct:
+		if v.Type() == checkType {
+			return []pack.Check{v.Interface().(pack.Check)}
+		}
+		var out []pack.Check
+		for i := range v.NumField() {
+			out = append(out, checksOf(v.Field(i))...)
+		}
+		return out
+	}
+	return nil
+}

@@ -1,0 +1,542 @@
+// What a tablet does with a pack: it keeps ticks, readings, photos, notes, defects and signatures, and gives them out as one
+// file. No dependency, no request. Without it every page can still be read, and ticked on paper.
+(function () {
+'use strict';
+const html = document.documentElement, D = html.dataset, PACK = D.pack, SINGLE = D.build === 'single';
+const $ = (sel, at) => (at || document).querySelector(sel);
+const all = (sel, at) => [...(at || document).querySelectorAll(sel)];
+const el = (tag, text, cls) => { const e = document.createElement(tag); e.textContent = text || ''; if (cls) e.className = cls; return e; };
+const data = id => { const e = document.getElementById(id); return e ? JSON.parse(e.textContent) : []; };
+const cmp = (a, b) => a < b ? -1 : a > b ? 1 : 0;
+
+// ---- Canonical text (RFC 8785 for objects, arrays, strings and whole numbers) and SHA-256 (FIPS 180-4). Browsers lend
+// their own SHA-256 only to secure pages; a site cabin's plain http is none.
+const utf8 = s => new TextEncoder().encode(s);
+const fold = s => s.replace(/[ \t\n\r\f]+/g, ' ').replace(/^ | $/g, '');
+const clean = s => s.toWellFormed ? s.toWellFormed() : s;
+function canon(v) {
+  if (Array.isArray(v)) return '[' + v.map(canon).join() + ']';
+  if (v && typeof v === 'object') return '{' + Object.keys(v).sort().map(k => JSON.stringify(k) + ':' + canon(v[k])).join() + '}';
+  return JSON.stringify(v);
+}
+const K = [], H = [];
+for (let n = 2; K.length < 64; n++) {
+  let prime = true;
+  for (let d = 2; d * d <= n; d++) if (n % d === 0) prime = false;
+  if (!prime) continue;
+  if (H.length < 8) H.push((Math.sqrt(n) % 1) * 4294967296 | 0);
+  K.push((Math.cbrt(n) % 1) * 4294967296 | 0);
+}
+function sha256(bytes) {
+  const n = bytes.length, buf = new Uint8Array((n + 72 >> 6) << 6), view = new DataView(buf.buffer), h = H.slice(), w = new Int32Array(64);
+  const rot = (x, k) => x >>> k | x << 32 - k;
+  buf.set(bytes); buf[n] = 128;
+  view.setUint32(buf.length - 8, n / 536870912); view.setUint32(buf.length - 4, n << 3);
+  for (let at = 0; at < buf.length; at += 64) {
+    for (let i = 0; i < 64; i++) {
+      if (i < 16) { w[i] = view.getInt32(at + 4 * i); continue; }
+      const a = w[i - 15], b = w[i - 2];
+      w[i] = w[i - 16] + (rot(a, 7) ^ rot(a, 18) ^ a >>> 3) + w[i - 7] + (rot(b, 17) ^ rot(b, 19) ^ b >>> 10);
+    }
+    const s = h.slice();
+    for (let i = 0; i < 64; i++) {
+      const [a, b, c, , e, f, g] = s;
+      const t = s[7] + (rot(e, 6) ^ rot(e, 11) ^ rot(e, 25)) + (e & f ^ ~e & g) + K[i] + w[i] | 0;
+      s.unshift(t + (rot(a, 2) ^ rot(a, 13) ^ rot(a, 22)) + (a & b ^ a & c ^ b & c) | 0); s.pop(); s[4] = s[4] + t | 0;
+    }
+    for (let i = 0; i < 8; i++) h[i] = h[i] + s[i] | 0;
+  }
+  return h.map(x => (x >>> 0).toString(16).padStart(8, '0')).join('');
+}
+const hashOf = v => sha256(utf8(canon(v)));
+const unhashed = r => { const c = Object.assign({}, r); delete c.hash; return c; };
+const random = () => [...crypto.getRandomValues(new Uint8Array(12))].map(b => b.toString(16).padStart(2, '0')).join('');
+
+// ---- Storage: IndexedDB, else localStorage. Every local file of a browser may share it, so its name holds the pack's.
+const NAME = 'lapwork-' + PACK;
+const ask1 = q => new Promise((yes, no) => { q.onsuccess = () => yes(q.result); q.onerror = () => no(q.error); });
+async function openDB() {
+  const q = indexedDB.open(NAME, 1);
+  q.onupgradeneeded = () => { q.result.createObjectStore('recs', {keyPath: 'hash'}); q.result.createObjectStore('photos'); q.result.createObjectStore('meta'); };
+  const db = await Promise.race([ask1(q), new Promise((yes, no) => setTimeout(no, 2500, new Error('no answer')))]);
+  const run = async (names, act) => {
+    const t = db.transaction(names, 'readwrite', {durability: 'strict'});
+    const end = new Promise((yes, no) => { t.oncomplete = yes; t.onabort = () => no(t.error || new Error('not written')); });
+    end.catch(() => 0);
+    const out = await act(...names.map(n => t.objectStore(n)));
+    await end;
+    return out;
+  };
+  const read = (name, key) => { const s = db.transaction(name).objectStore(name); return ask1(key === undefined ? s.getAll() : s.get(key)); };
+  return {
+    read,
+    set: (name, key, v) => run([name], s => ask1(s.put(v, key))),
+    claim: (key, v) => run(['meta'], async s => { const old = await ask1(s.get(key)); if (old === undefined) s.put(v, key); return old === undefined ? v : old; }),
+    // One transaction reads the head and writes the record: two tabs never take the same place in the chain.
+    append: make => run(['recs', 'meta'], async (recs, meta) => {
+      const r = make(await ask1(meta.get('head')) || {seq: 0, hash: ''});
+      recs.add(r); meta.put({seq: r.seq, hash: r.hash}, 'head');
+      return r;
+    }),
+    add: list => run(['recs'], s => { list.forEach(r => s.put(r)); }),
+  };
+}
+function openLocal() {
+  const at = (name, key) => NAME + '/' + name + '/' + key, get = k => { const t = localStorage.getItem(k); return t === null ? undefined : JSON.parse(t); };
+  const put = (name, key, v) => localStorage.setItem(at(name, key), JSON.stringify(v instanceof ArrayBuffer ? {bytes: [...new Uint8Array(v)]} : v));
+  const back = v => v && v.bytes ? new Uint8Array(v.bytes).buffer : v;
+  return {
+    read: async (name, key) => key !== undefined ? back(get(at(name, key))) : Object.keys(localStorage).filter(k => k.startsWith(at(name, ''))).map(get),
+    set: async (name, key, v) => put(name, key, v),
+    claim: async (key, v) => { const old = get(at('meta', key)); if (old === undefined) put('meta', key, v); return old === undefined ? v : old; },
+    append: async make => {
+      const r = make(get(at('meta', 'head')) || {seq: 0, hash: ''});
+      put('recs', r.hash, r); put('meta', 'head', {seq: r.seq, hash: r.hash});
+      return r;
+    },
+    add: async list => list.forEach(r => put('recs', r.hash, r)),
+  };
+}
+
+// ---- Records
+let store = null, dev = '', who = '', recs = [], exported = {seq: 0, at: ''}, latest = new Map(), others = new Map(), closed = new Set(), gone = new Set(), section = null;
+const channel = typeof BroadcastChannel === 'function' ? new BroadcastChannel(NAME) : null;
+function now() {
+  const d = new Date(), z = -d.getTimezoneOffset(), p = n => String(Math.trunc(Math.abs(n))).padStart(2, '0');
+  return new Date(d.getTime() + z * 60000).toISOString().slice(0, 19) + (z < 0 ? '-' : '+') + p(z / 60) + ':' + p(z % 60);
+}
+// keep appends one record, reads it back, and only then shows it.
+async function keep(fields) {
+  if (!store) return say('Not recording: nothing was kept.');
+  if (!who && !await askWho()) return say('Not kept: a record needs a name.');
+  try {
+    const r = await store.append(head => {
+      const r = {v: 1, id: random(), pack: PACK, rev: D.rev, lang: html.lang, dev, seq: head.seq + 1, prev: head.hash, at: now(), who, job: D.job};
+      Object.assign(r, fields);
+      for (const k of Object.keys(r)) {
+        if (typeof r[k] === 'string') r[k] = clean(r[k]).slice(0, 2000);
+        if (r[k] === undefined || r[k] === '' || Array.isArray(r[k]) && !r[k].length) delete r[k];
+      }
+      r.hash = hashOf(r);
+      return r;
+    });
+    const back = await store.read('recs', r.hash);
+    if (!back || canon(back) !== canon(r)) throw new Error('it does not read back');
+    recs.push(r);
+    if (channel) channel.postMessage('kept');
+    derive(); post();
+    return r;
+  } catch (e) { say('NOT KEPT: ' + e.message + '. Export what there is, and write this one on paper.'); }
+}
+// derive finds what holds now. Inside one tablet the chain gives the order, between tablets their clocks do.
+function derive() {
+  const devs = {}, list = [];
+  recs.forEach(r => (devs[r.dev] = devs[r.dev] || []).push(r));
+  for (const own of Object.values(devs)) {
+    let t = 0;
+    own.sort((a, b) => a.seq - b.seq || cmp(a.hash, b.hash)).forEach(r => { t = Math.max(t, Date.parse(r.at) || 0); list.push([t, r]); });
+  }
+  list.sort((a, b) => a[0] - b[0] || cmp(a[1].dev, b[1].dev) || a[1].seq - b[1].seq);
+  gone = new Set(recs.filter(r => r.kind === 'void').map(r => r.of));
+  closed = new Set(recs.filter(r => r.kind === 'defect' && r.of && !gone.has(r.id)).map(r => r.of));
+  latest = new Map(); others = new Map();
+  recs = list.map(x => x[1]);
+  for (const r of recs) {
+    if (!r.check || gone.has(r.id) || r.kind === 'note' || r.kind === 'void' || r.kind === 'defect') continue;
+    latest.set(r.check, Object.assign({}, latest.get(r.check), {[r.kind]: r}));
+    others.set(r.check + '\n' + r.kind + '\n' + r.dev, r);
+  }
+  paint();
+}
+const decimal = t => { t = t.trim().replace(',', '.').replace(/^\+/, ''); return /^-?\d{1,8}(\.\d{1,4})?$/.test(t) ? t : ''; };
+const inside = (v, low, high) => !(low && +v < +low) && !(high && +v > +high);
+const when = r => r.at.slice(8, 10) + '.' + r.at.slice(5, 7) + '. ' + r.at.slice(11, 16);
+// stateOf says how a check stands: needs is what has to be recorded, seal the statement (or its first digits) it must carry.
+function stateOf(key, seal, needs, low, high) {
+  const at = latest.get(key) || {}, words = [];
+  let done = 0, bad = false, old = false, last = null;
+  for (const kind of needs.includes('tick') || !at.tick ? needs : ['tick', ...needs]) {
+    const r = at[kind];
+    if (!r) continue;
+    last = !last || cmp(last.at, r.at) < 0 ? r : last;
+    if (seal && !(r.seal || '').startsWith(seal)) { old = true; continue; }
+    if (kind === 'tick') {
+      words.push(r.value === 'na' ? 'n/a: ' + r.reason : r.but ? 'all but ' + r.but.join(', ') : r.value);
+      if (r.value === 'no' || r.but) bad = true; else done += r.value === 'na' ? needs.length : 1;
+    } else if (kind === 'meas') {
+      words.push(r.value + (r.unit ? ' ' + r.unit : ''));
+      if (inside(r.value, low, high)) done++; else { bad = true; words.push('out of range'); }
+    } else { done++; words.push(kind === 'sign' ? 'signed ' + r.name : 'photo'); }
+    if (kind === 'tick' || kind === 'meas') for (const o of recs) {
+      if (o.check === key && o.kind === kind && o.dev !== r.dev && !gone.has(o.id) && o.value !== r.value && others.get(key + '\n' + kind + '\n' + o.dev) === o) words.push('other tablet: ' + o.value);
+    }
+  }
+  const cls = bad ? 'stop' : old ? 'old' : done >= needs.length ? 'done' : done ? 'part' : 'none';
+  return {cls, last, done: cls === 'done', text: cls === 'none' ? 'open' : (old ? 'superseded' : words.join(', ')) + (cls === 'part' ? ', not complete' : '')};
+}
+const ofElement = e => stateOf(e.dataset.check, e.dataset.seal || '', e.dataset.rec.split(' '), e.dataset.low, e.dataset.high);
+
+// ---- Showing
+let clearing = 0;
+function say(text) { const p = $('#said'); p.textContent = text; p.classList.add('on'); clearTimeout(clearing); clearing = setTimeout(() => p.classList.remove('on'), 9000); }
+const tally = (list, into) => { if (into) into.textContent = list.filter(x => x.done).length + ' of ' + list.length; };
+function paint() {
+  const states = new Map();
+  all('[data-check]', section).forEach(e => {
+    const s = ofElement(e), st = $('.st', e);
+    states.set(e.dataset.check, s);
+    st.className = 'st is-' + s.cls;
+    st.firstElementChild.textContent = s.text + (s.last ? ' · ' + (s.last.who || '') + ' ' + when(s.last) : '') + added(e, s);
+    all('button[data-do=undo],img', st).forEach(b => b.remove());
+    if (s.last) { const b = el('button', 'Undo'); b.type = 'button'; b.dataset.do = 'undo'; st.append(b); }
+    const at = latest.get(e.dataset.check) || {};
+    all('[data-do=yes],[data-do=no],[data-do=na]', e).forEach(b => b.setAttribute('aria-pressed', !!at.tick && s.cls !== 'old' && at.tick.value === b.dataset.do && !at.tick.but));
+    if (at.photo) thumb(st, at.photo.value);
+    if (at.sign && $('.ink', e)) { $('.ink', e).setAttribute('d', path(at.sign.strokes || [])); $('.name', e).value = at.sign.name; }
+  });
+  all('.act', section).forEach(a => tally(all('[data-check]', a).map(e => states.get(e.dataset.check)), $('.count', a)));
+  const todo = $('.todo', section);
+  if (todo) {
+    tally([...states.values()], $('.count', todo));
+    const next = all('.act', section).find(a => all('[data-check]', a).some(e => !states.get(e.dataset.check).done));
+    if (next) $('.nextup', todo).textContent = $('h3', next).firstChild.textContent.trim();
+    else if (states.size) $('.nextup', todo).textContent = 'sign off';
+  }
+  const index = all('[data-keys]', section).length ? checks() : [];
+  all('[data-keys]', section).forEach(c => {
+    const list = c.dataset.keys.split(' ').filter(Boolean).flatMap(run => { const [a, b] = run.split('-').map(Number); return index.slice(a, (b === undefined ? a : b) + 1); });
+    const st = list.map(x => stateOf(x[0], x[1], x[2].split(' '), x[3], x[4])), n = k => st.filter(s => s.cls === k).length;
+    c.textContent = n('done') + ' of ' + list.length + (n('stop') ? ', ' + n('stop') + ' stopped' : '') + (n('old') ? ', ' + n('old') + ' superseded' : '');
+  });
+  all('.kept:not(.defects)', section).forEach(u => u.replaceChildren(...recs.filter(r => r.kind === 'note' && !gone.has(r.id) && r.place === u.closest('form').dataset.note).map(r => line(r, 'Undo', 'undo'))));
+  const open = recs.filter(r => r.kind === 'defect' && !r.of && !gone.has(r.id)), log = $('.defects', section);
+  if (log && open.length) log.replaceChildren(...open.map(r => line(r, closed.has(r.id) ? '' : 'Put right', 'close')));
+  status();
+}
+let index = null;
+const checks = () => index = index || data('checks-data');
+function line(r, word, act) {
+  const li = el('li', (r.kind === 'defect' ? (closed.has(r.id) ? '✓ put right: ' : '■ open: ') : '') + [r.place, r.value, r.severity, r.cause, r.text].filter(Boolean).join(', ') + ' · ' + (r.who || '') + ' ' + when(r) + ' ');
+  if (word) { const b = el('button', word); b.type = 'button'; b.dataset.do = act; b.dataset.id = r.id; li.append(b); }
+  return li;
+}
+function added(e, s) {
+  const r = s.last, group = e.closest('.group');
+  if (!r || r.kind !== 'sign' || !group) return '';
+  const n = covered(group, e).filter(h => !(r.covers || []).includes(h)).length;
+  return n ? ', ' + n + ' added after signing' : '';
+}
+const covered = (group, sign) => [...new Set(all('[data-check]', group).filter(e => e !== sign).flatMap(e => Object.values(latest.get(e.dataset.check) || {}).map(r => r.hash)))].sort();
+async function thumb(into, hash) {
+  const bytes = await store.read('photos', hash);
+  if (!bytes || $('img', into)) return;
+  const img = el('img'); img.alt = 'Photo kept'; img.src = URL.createObjectURL(new Blob([bytes], {type: 'image/jpeg'}));
+  img.onload = () => URL.revokeObjectURL(img.src);
+  into.append(img);
+}
+function status() {
+  const mine = recs.filter(r => r.dev === dev), unsent = mine.filter(r => r.seq > exported.seq).length;
+  $('.saved span').textContent = !store ? 'not recording' : unsent ? unsent + ' not exported' : recs.length ? 'all exported' : 'recording';
+  $('.saved').classList.toggle('due', !store || unsent > 0);
+  if (!store) return;
+  $('.tally').textContent = recs.length + ' records kept in this browser, ' + unsent + ' of them not exported' + (exported.at ? '; last export ' + exported.at.slice(0, 16).replace('T', ' ') : '') + '. Tablet ' + dev.slice(0, 6) + '.';
+  $('[data-do=who]').textContent = 'Name: ' + (who || 'not given');
+}
+
+// ---- Acts
+function ask(label, value) {
+  const d = $('#ask'), input = $('input', d);
+  $('#ask-t').textContent = label; input.value = value || ''; d.returnValue = '';
+  d.showModal();
+  return new Promise(yes => { d.onclose = () => yes(d.returnValue === 'ok' ? input.value.trim() : ''); });
+}
+async function askWho() {
+  const name = await ask('Your name, as it stands in the records', who);
+  if (name) { who = name; await store.set('meta', 'who', who); status(); }
+  return who;
+}
+const lines = root => all('[data-s]', root).map(e => ({key: e.closest('[data-check]').dataset.check + '#' + e.dataset.s, text: fold(e.textContent), unit: e.dataset.unit || ''})).filter(l => l.text);
+// sealed refuses to record against words that are not those the pack was issued with.
+function sealed(root, seal) {
+  if (!seal || hashOf(lines(root)) === seal) return true;
+  say('Refused: the words on this page are not those it was issued with. Open the pack again from its own file.');
+}
+const keepFor = (e, fields) => sealed(e, e.dataset.seal) && keep(Object.assign({check: e.dataset.check, seal: e.dataset.seal}, fields));
+const defect = (e, text, but) => keepFor(e, {kind: 'defect', value: 'from a check', place: but || e.dataset.check.split('/').slice(2).join('/') || e.dataset.check.split('/')[0], text: $('[data-s=title],b', e).textContent + ': ' + text});
+const acts = {
+  who: askWho,
+  export: () => give(),
+  look: b => look('look', b.dataset.look),
+  gloves: () => look('gloves', D.gloves ? '' : 'on'),
+  yes: (b, e) => keepFor(e, {kind: 'tick', value: 'yes'}),
+  async no(b, e) {
+    const reason = await ask('What is not right?');
+    if (reason && await keepFor(e, {kind: 'tick', value: 'no', reason})) await defect(e, reason);
+  },
+  async na(b, e) { const reason = await ask('Not applicable because'); if (reason) await keepFor(e, {kind: 'tick', value: 'na', reason}); },
+  async but(b, e) {
+    const but = all('.but input:checked', e).map(i => i.value).sort();
+    if (!but.length) return say('Mark the places that are not right first.');
+    const reason = await ask('What is not right at ' + but.join(', ') + '?');
+    if (!reason || !await keepFor(e, {kind: 'tick', value: 'yes', but, reason})) return;
+    for (const place of but) await defect(e, reason, place);
+    all('.but input', e).forEach(i => { i.checked = false; });
+  },
+  async num(b, e) {
+    const input = $('.num input', e), value = decimal(input.value), unit = e.dataset.unit || '';
+    if (!value) return say('Enter a number, such as 85 or 85,5.');
+    if (!await keepFor(e, {kind: 'meas', value, unit})) return;
+    input.value = '';
+    if (inside(value, e.dataset.low, e.dataset.high)) return;
+    await defect(e, value + ' ' + unit + ' is out of range');
+    say('Out of range: a defect was opened.');
+  },
+  async sign(b, e) {
+    const name = $('.name', e).value.trim(), strokes = e.strokes || [], group = e.closest('.group'), root = e.closest('section.page'), page = $('[data-page-seal]', root);
+    if (!name) return say('Type the name first. Strokes by finger are extra.');
+    if (page && !sealed(root, page.dataset.pageSeal)) return;
+    const left = group ? all('[data-check]', group).filter(x => x !== e && !ofElement(x).done).length : 0;
+    const reason = left ? await ask(left + ' checks are not done. Sign all the same because') : '';
+    if (left && !reason) return say('Not signed.');
+    who = who || name;
+    const seals = page ? {[root.dataset.path]: page.dataset.pageSeal} : undefined;
+    if (await keepFor(e, {kind: 'sign', name, role: $('.role', e).value.trim(), strokes, reason, seals, covers: group ? covered(group, e) : []})) say('Signed and kept.');
+  },
+  wipe: (b, e) => { e.strokes = []; $('.ink', e).setAttribute('d', ''); },
+  async undo(b, e) {
+    const r = e ? ofElement(e).last : recs.find(x => x.id === b.dataset.id), reason = await ask('Take it back because');
+    if (reason) await keep({kind: 'void', of: r.id, check: r.check, reason});
+  },
+  async close(b) {
+    const r = recs.find(x => x.id === b.dataset.id), text = await ask('What was done?');
+    if (text) await keep({kind: 'defect', of: r.id, value: 'closed', check: r.check, place: r.place, text});
+  },
+};
+document.addEventListener('click', ev => {
+  const b = ev.target.closest('[data-do]'), a = ev.target.closest('a[data-defect]');
+  if (a) try { sessionStorage.setItem('lapwork-place', a.dataset.defect); } catch (e) { say('Fill in the place yourself.'); }
+  if (b && !b.disabled) acts[b.dataset.do](b, b.closest('[data-check]'));
+});
+document.addEventListener('submit', async ev => {
+  const f = ev.target, t = $('textarea', f);
+  if (f.closest('dialog')) return;
+  ev.preventDefault();
+  if (f.matches('.book') && t.value.trim() && await keep({kind: 'note', place: f.dataset.note, text: t.value.trim()})) t.value = '';
+  if (f.matches('.defect')) {
+    const v = Object.fromEntries([...new FormData(f)].map(([k, x]) => [k, x.trim()]));
+    if (!v.place || !v.text) return say('Place and what is wrong are needed.');
+    if (await keep(Object.assign({kind: 'defect'}, v))) { t.value = ''; say('Defect kept.'); }
+  }
+  if (f.matches('.maywe')) await keep({kind: 'note', place: 'start', text: mayWe(f)});
+});
+// Photos are made smaller before they are kept: the longest side 1600 px, JPEG 0.8. That also drops what the camera wrote about the place.
+async function photo(input, e) {
+  const file = input.files[0];
+  input.value = '';
+  if (!file || !sealed(e, e.dataset.seal)) return;
+  try {
+    const img = new Image();
+    img.src = URL.createObjectURL(file);
+    await img.decode();
+    const f = Math.min(1, 1600 / Math.max(img.naturalWidth, img.naturalHeight)), c = el('canvas');
+    c.width = Math.round(img.naturalWidth * f); c.height = Math.round(img.naturalHeight * f);
+    c.getContext('2d').drawImage(img, 0, 0, c.width, c.height);
+    URL.revokeObjectURL(img.src);
+    const bytes = await (await new Promise(yes => c.toBlob(yes, 'image/jpeg', 0.8))).arrayBuffer(), value = sha256(new Uint8Array(bytes));
+    await store.set('photos', value, bytes);
+    if (await keepFor(e, {kind: 'photo', value})) room();
+  } catch (err) { say('The photo was not kept: ' + err.message); }
+}
+async function room() {
+  if (!navigator.storage || !navigator.storage.estimate) return;
+  const {quota, usage} = await navigator.storage.estimate();
+  if (quota - usage < 5e7) say('Storage is almost full: export now, then take photos with another device.');
+}
+const path = strokes => strokes.map(s => 'M' + s.join(' ')).join('');
+document.addEventListener('pointerdown', ev => {
+  const pad = ev.target.closest('.pad');
+  if (!pad || !store) return;
+  const e = pad.closest('[data-check]'), box = pad.getBoundingClientRect(), now = [];
+  (e.strokes = e.strokes || []).push(now);
+  const put = m => { now.push(Math.round((m.clientX - box.left) / box.width * 1000), Math.round((m.clientY - box.top) / box.height * 300)); $('.ink', e).setAttribute('d', path(e.strokes)); };
+  pad.setPointerCapture(ev.pointerId); put(ev);
+  pad.onpointermove = put;
+  pad.onpointerup = pad.onpointercancel = () => { pad.onpointermove = null; };
+});
+document.addEventListener('change', ev => {
+  const i = ev.target;
+  if (i.id === 'import') take(i.files[0]).then(say, err => say('Refused: ' + err.message)).then(() => { i.value = ''; });
+  else if (i.type === 'file') photo(i, i.closest('[data-check]'));
+});
+function look(key, value) {
+  D[key] = value;
+  try { localStorage.setItem('lapwork-' + key, value); } catch (e) { say('The choice lasts until the page is left.'); }
+  switches();
+}
+function switches() {
+  all('[data-do=look]').forEach(b => b.setAttribute('aria-pressed', D.look === b.dataset.look));
+  $('[data-do=gloves]').setAttribute('aria-pressed', !!D.gloves);
+}
+
+// ---- Out and in
+const base64 = bytes => new Promise((yes, no) => { const f = new FileReader(); f.onload = () => yes(f.result.split(',')[1]); f.onerror = () => no(f.error); f.readAsDataURL(new Blob([bytes])); });
+// bundle builds export files of at most about 20 MB; every part holds all records and photos room by room.
+async function bundle(list) {
+  const head = JSON.stringify({v: 1, form: 'lapwork-records', pack: PACK, rev: D.rev, dev, at: now()}).slice(0, -1) + ',"records":[\n' + list.map(r => JSON.stringify(r)).join(',\n') + '\n],"photos":{';
+  const parts = [[head]];
+  let size = 0;
+  for (const r of list.filter(r => r.kind === 'photo').sort((a, b) => cmp(a.check, b.check))) {
+    const bytes = await store.read('photos', r.value);
+    if (!bytes) continue;
+    const text = await base64(bytes);
+    if (size && size + text.length > 2e7) { parts.push([head]); size = 0; }
+    parts[parts.length - 1].push((size ? ',' : '') + '\n"' + r.value + '":"' + text + '"');
+    size += text.length;
+  }
+  return parts.map(p => new Blob([...p, '}}\n'], {type: 'application/json'}));
+}
+const sent = async seq => { exported = {seq, at: now()}; await store.set('meta', 'exported', exported); status(); };
+const head = () => Math.max(0, ...recs.filter(r => r.dev === dev).map(r => r.seq));
+async function give() {
+  const seq = head(), blobs = await bundle(recs), stem = PACK + '-' + dev.slice(0, 6) + '-' + seq;
+  const names = blobs.map((b, i) => stem + (blobs.length > 1 ? '-part' + (i + 1) : '') + '.json');
+  const files = blobs.map((b, i) => new File([b], names[i] + '.txt', {type: 'text/plain'}));
+  if (navigator.canShare && matchMedia('(pointer: coarse)').matches && navigator.canShare({files})) {
+    try { await navigator.share({files}); } catch (e) { return say('Not exported: ' + e.message); }
+  } else blobs.forEach((b, i) => {
+    const a = el('a'); a.href = URL.createObjectURL(b); a.download = names[i];
+    a.click();
+    setTimeout(() => URL.revokeObjectURL(a.href), 60000);
+  });
+  await sent(seq);
+  say('Exported: ' + names.join(', ') + '. Check that the file arrived.');
+}
+// post hands records to a server in reach that gave out this page, and tries again with the next one.
+let posting = false;
+async function post() {
+  const seq = head();
+  if (!D.post || posting || seq <= exported.seq) return;
+  posting = true;
+  try {
+    for (const b of await bundle(recs.filter(r => r.dev === dev && r.seq > exported.seq))) {
+      const answer = await fetch(D.post, {method: 'POST', body: b});
+      if (!answer.ok) throw new Error(answer.status);
+    }
+    await sent(seq);
+  } catch (e) { setTimeout(post, 20000); }
+  posting = false;
+  if (head() > seq) post();
+}
+// take reads another tablet's export: all of it, or nothing where a single value was changed.
+async function take(file) {
+  const x = JSON.parse(await file.text()), fresh = [], known = new Set(recs.map(r => r.hash)), ends = {};
+  if (x.form !== 'lapwork-records' || x.v !== 1) throw new Error('this is no export of a pack');
+  if (x.pack !== PACK) throw new Error('it belongs to pack ' + x.pack);
+  for (const r of x.records.slice().sort((a, b) => cmp(a.dev, b.dev) || a.seq - b.seq)) {
+    if (hashOf(unhashed(r)) !== r.hash) throw new Error('record ' + r.seq + ' of tablet ' + String(r.dev).slice(0, 6) + ' was changed');
+    const e = ends[r.dev];
+    if (e && r.seq === e.seq + 1 && r.prev !== e.hash) throw new Error('record ' + r.seq + ' does not follow the one before it');
+    ends[r.dev] = r;
+    if (!known.has(r.hash)) fresh.push(r);
+  }
+  for (const [hash, text] of Object.entries(x.photos || {})) {
+    const bytes = Uint8Array.from(atob(text), c => c.charCodeAt(0));
+    if (sha256(bytes) !== hash) throw new Error('a photo was changed');
+    await store.set('photos', hash, bytes.buffer);
+  }
+  await store.add(fresh);
+  recs.push(...fresh); derive();
+  if (channel) channel.postMessage('kept');
+  return fresh.length + ' new records taken in.';
+}
+
+// ---- May we start, and search
+const psat = t => t < 0 ? 610.5 * Math.exp(21.875 * t / (265.5 + t)) : 610.5 * Math.exp(17.269 * t / (237.3 + t));
+function dewPoint(t, rh) {
+  const x = Math.log(psat(t) * rh / 100 / 610.5);
+  return x < 0 ? 265.5 * x / (21.875 - x) : 237.3 * x / (17.269 - x);
+}
+function mayWe(f) {
+  const v = n => { const t = decimal(f.elements[n].value); return t === '' ? NaN : +t; }, air = v('air'), rh = v('rh'), surface = v('surface'), timber = v('timber'), d = f.dataset, no = [];
+  const out = $('output', f);
+  if (isNaN(air + rh + surface) || rh <= 0 || rh > 100 || Math.abs(air) > 60) return out.textContent = 'Enter air, humidity and the coldest surface.';
+  const dew = dewPoint(air, rh), margin = surface - dew;
+  if (d.surface && surface < +d.surface) no.push('surface below ' + d.surface + ' °C');
+  if (d.margin && margin < +d.margin) no.push('less than ' + d.margin + ' K above the dew point');
+  if (d.humidity && rh > +d.humidity) no.push('humidity above ' + d.humidity + ' %');
+  if (d.timber && isNaN(timber)) no.push('timber not measured');
+  if (d.timber && timber > +d.timber) no.push('timber above ' + d.timber + ' %');
+  const limits = d.surface || d.margin || d.humidity || d.timber;
+  out.className = limits ? no.length ? 'is-stop' : 'is-done' : '';
+  return out.textContent = (limits ? no.length ? 'No: ' + no.join(', ') + '. ' : 'Yes. ' : '') + 'Air ' + air + ' °C, ' + rh + ' %, surface ' + surface + ' °C' + (isNaN(timber) ? '' : ', timber ' + timber + ' %') + ': dew point ' + dew.toFixed(1) + ' °C, margin ' + margin.toFixed(1) + ' K.';
+}
+let entries = null;
+const link = p => {
+  if (!SINGLE) return '../'.repeat(section.dataset.path.split('/').length - 1) + p;
+  const [page, id] = p.split('#');
+  return '#' + page.replace(/\.html$/, '') + (id ? ':' + id : '');
+};
+function find(f) {
+  entries = entries || data('search-data');
+  const words = $('input', f).value.toLowerCase().split(/\s+/).filter(Boolean);
+  const hits = words.length ? entries.filter(e => words.every(w => e.t.toLowerCase().includes(w))) : [];
+  f.nextElementSibling.replaceChildren(...hits.slice(0, 40).map(e => { const li = el('li'), a = el('a', e.t); a.href = link(e.p); li.append(a, el('span', ' ' + e.k, 'q')); return li; }), ...(words.length && !hits.length ? [el('li', 'Nothing found.')] : []));
+}
+document.addEventListener('input', ev => {
+  const f = ev.target.form;
+  if (f && f.matches('.maywe')) mayWe(f);
+  if (f && f.matches('.find')) find(f);
+});
+
+// ---- Start
+function show() {
+  const id = decodeURIComponent(location.hash.slice(1)), at = id && document.getElementById(id), page = at && at.closest('section.page');
+  if (SINGLE && (!at || page || !section)) {
+    all('section.page.on').forEach(s => s.classList.remove('on'));
+    section = page || $('section.page');
+    section.classList.add('on');
+    $('.top .where').textContent = section.dataset.where;
+    all('.strip a').forEach(a => a.getAttribute('href') === '#' + section.dataset.room.replace(/\.html$/, '') ? a.setAttribute('aria-current', 'page') : a.removeAttribute('aria-current'));
+  } else section = section || $('section.page');
+  html.classList.add('ready');
+  try { const p = sessionStorage.getItem('lapwork-place'), i = $('[name=place]', section); if (p && i) i.value = p; } catch (e) { /* no session storage: the place is typed */ }
+  paint();
+  if (SINGLE) { if (at && at !== section) at.scrollIntoView(); else scrollTo(0, 0); }
+  const here = $('.strip [aria-current]');
+  if (here) here.parentElement.scrollLeft = here.offsetLeft - 80;
+}
+// A browser that gives each local file a storage of its own would scatter the records over the pages of a folder.
+async function alone() {
+  if (SINGLE || location.protocol !== 'file:') return false;
+  const s = new URLSearchParams(location.search).get('s');
+  if (s && s !== await store.read('meta', 'dev')) return true;
+  return false;
+}
+const carry = () => { if (!SINGLE && location.protocol === 'file:') all('a[href]').forEach(a => { if (a.protocol === 'file:' && a.pathname !== location.pathname) a.search = '?s=' + dev; }); };
+async function begin() {
+  switches(); show();
+  try {
+    try { store = await openDB(); } catch (e) { store = openLocal(); }
+    const probe = random();
+    await store.set('meta', 'probe', probe);
+    if (await store.read('meta', 'probe') !== probe) throw new Error('storage does not read back');
+    if (await alone()) {
+      $('#warn').textContent = 'Not recording: this browser gives every file of the folder a storage of its own. Use the single file, or start again from the first page.';
+      throw new Error('one storage per file');
+    }
+    dev = await store.claim('dev', random());
+    [recs, who, exported] = [await store.read('recs'), await store.read('meta', 'who') || '', await store.read('meta', 'exported') || exported];
+  } catch (e) { store = null; status(); return; }
+  all(':disabled').forEach(b => { b.disabled = false; });
+  $('#warn').hidden = true;
+  html.classList.add('recording');
+  derive(); carry(); room(); post();
+  const again = async () => { recs = await store.read('recs'); exported = await store.read('meta', 'exported') || exported; derive(); };
+  if (channel) channel.onmessage = again;
+  addEventListener('storage', e => { if (e.key && e.key.startsWith(NAME)) again(); });
+}
+addEventListener('hashchange', show);
+addEventListener('online', post);
+window.lapwork = {sha256, canon, hashOf, lines, dewPoint, psat, records: () => recs};
+begin();
+})();
