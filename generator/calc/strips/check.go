@@ -82,11 +82,14 @@ func (c *checker) sheet(p Problem) {
 	c.within("SeamTol", p.SeamTol, 0, MaxAllowance)
 	c.within("StopGap", p.StopGap, 0, MaxExtent)
 	c.within("Raster", p.Raster, 0, MaxExtent)
-	if p.Lap < 0 || (p.RollWidth <= MaxWidth && p.Lap > p.RollWidth-MinStep) {
-		c.add("Lap", fmt.Sprintf("use 0 to roll width less %d mm", MinStep), "a lap of %d mm does not fit a roll of %d mm", p.Lap, p.RollWidth)
+	if p.Lap < 1 || (p.RollWidth <= MaxWidth && p.Lap > p.RollWidth-MinStep) {
+		c.add("Lap", fmt.Sprintf("use 1 to roll width less %d mm", MinStep), "a lap of %d mm does not fit a roll of %d mm", p.Lap, p.RollWidth)
 	}
 	if least := p.EndJointLap + 2*p.EndAllowance + 100; p.MaxPiece != 0 && p.MaxPiece < least {
 		c.add("MaxPiece", fmt.Sprintf("use at least %d mm, or 0 for any length", least), "pieces of %d mm cannot be joined", p.MaxPiece)
+	}
+	if p.MaxPiece != 0 && p.EndJointLap == 0 {
+		c.add("EndJointLap", "use at least 1 mm", "pieces without an overlap can not be joined")
 	}
 	if p.Direction > Upright {
 		c.add("Direction", "use Level or Upright", "unknown direction %d", p.Direction)

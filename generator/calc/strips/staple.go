@@ -23,7 +23,7 @@ func (s Staples) Total() int { return s.OnLines + s.OnEdges }
 // along each edge of the outline. A line on the edge of an opening counts on its far side. Where an opening stands on the
 // outline, as a door does, the line's foot there takes the one staple of a stretch without length.
 func StaplesOn(outline geometry.Polygon, holes []Hole, f Framing) (Staples, error) {
-	p := Problem{Outline: outline, Holes: holes, RollWidth: MaxWidth, Direction: Level}
+	p := Problem{Outline: outline, Holes: holes, Direction: Level}
 	for i := range p.Holes {
 		if p.Holes[i].TurnIn != 0 { // the framing stops at the opening itself
 			p.Holes = clearOpenings(p.Holes)
