@@ -29,21 +29,25 @@ func framingLines(s *surface.Surface) []q.MM {
 	return slices.Compact(lines)
 }
 
-// acrossFraming gives the coordinate of a point that framing lines are counted in. Ceiling framing whose direction is not
-// stated spans the shorter way, as joists do (common practice, no source).
+// acrossFraming gives the coordinate of a point that framing lines are counted in.
 func acrossFraming(s *surface.Surface) func(geometry.Point) q.MM {
-	alongX := false
-	if s.Role == surface.Ceiling || s.Role == surface.Floor {
-		low, high := bounds(s.Outline)
-		alongX = high.X-low.X < high.Y-low.Y
-		if a := s.Face.Framing.Along; a != "" {
-			alongX = a == "x"
-		}
-	}
-	if alongX {
+	if framingLevel(s) {
 		return func(p geometry.Point) q.MM { return p.Y }
 	}
 	return func(p geometry.Point) q.MM { return p.X }
+}
+
+// framingLevel reports whether the framing runs along the plane's x axis. Ceiling framing whose direction is not stated
+// spans the shorter way, as joists do (common practice, no source).
+func framingLevel(s *surface.Surface) bool {
+	if s.Role != surface.Ceiling && s.Role != surface.Floor {
+		return false
+	}
+	if a := s.Face.Framing.Along; a != "" {
+		return a == "x"
+	}
+	low, high := bounds(s.Outline)
+	return high.X-low.X < high.Y-low.Y
 }
 
 // netAlong gives the length of a framing line inside the surface, net of openings.

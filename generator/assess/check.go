@@ -1,0 +1,185 @@
+package assess
+
+import (
+	"slices"
+	"strings"
+
+	"lapwork/generator/job"
+	"lapwork/generator/library"
+)
+
+// Check is one line of the check plan: one check of the inspection plan for one kind of place in a room, or for a room,
+// zone or the job as a whole.
+type Check struct {
+	Key      string // scope/QA/object
+	Scope    string // room id, storey id with a leading S, or job
+	Room     *job.Room
+	QA       *library.QACheck
+	Accept   string
+	Activity *library.Activity
+	Hold     *library.Hold // set on the signature that releases a hold
+	Places   []string
+}
+
+// JobScope is the scope of what is checked once.
+const JobScope = "job"
+
+// StoreyScope is the scope of what is checked once a storey.
+func StoreyScope(s job.StoreyID) string { return "S" + string(s) }
+
+// checkPlan lists every check of the job.
+func (r *Results) checkPlan() []Check {
+	var out []Check
+	for _, room := range r.Job.Rooms {
+		for _, stage := range r.Stages[room.ID] {
+			out = append(out, r.stageChecks(room, stage)...)
+		}
+	}
+	for _, st := range r.Job.Storeys {
+		if r.storeyHasLayer(st) {
+			out = append(out, r.wide(StoreyScope(st.ID), "storey", "zone")...)
+		}
+	}
+	return append(out, r.wide(JobScope, "job")...)
+}
+
+func (r *Results) storeyHasLayer(st *job.Storey) bool {
+	return slices.ContainsFunc(r.Job.Rooms, func(room *job.Room) bool { return room.Storey == st && r.HasLayer(room.ID) })
+}
+
+// wide lists the checks of activities that concern a whole storey, zone or job.
+func (r *Results) wide(scope string, scopes ...string) []Check {
+	var out []Check
+	for _, a := range r.Library.Activities.All() {
+		if !slices.Contains(scopes, a.Scope) {
+			continue
+		}
+		for _, id := range a.Checks {
+			if qa := r.Library.Checks.Find(id); qa != nil && r.applies(qa) {
+				out = append(out, Check{Key: scope + "/" + id + "/" + scope, Scope: scope, QA: qa, Accept: qa.Accept, Activity: a})
+			}
+		}
+		out = append(out, r.holdCheck(scope, nil, a)...)
+	}
+	return out
+}
+
+// stageChecks lists the checks of one activity in a room: for each kind of place its own acceptance, then what the plan
+// asks of the room whatever stands in it, then the signature that releases the hold.
+func (r *Results) stageChecks(room *job.Room, stage Stage) []Check {
+	scope := string(room.ID)
+	var out []Check
+	covered := map[string]bool{}
+	for _, id := range stage.Activity.Checks {
+		qa := r.Library.Checks.Find(id)
+		if qa == nil || !r.applies(qa) {
+			continue
+		}
+		for _, g := range r.groups(room, id) {
+			covered[id] = true
+			object := g.statement
+			if len(g.places) == 1 {
+				object = g.places[0]
+			}
+			out = append(out, Check{Key: scope + "/" + id + "/" + object, Scope: scope, Room: room, QA: qa, Accept: g.accept,
+				Activity: stage.Activity, Places: g.places})
+		}
+		if !covered[id] && !r.onlyByStatement(qa) {
+			out = append(out, Check{Key: scope + "/" + id + "/" + scope, Scope: scope, Room: room, QA: qa, Accept: qa.Accept, Activity: stage.Activity})
+		}
+	}
+	return append(dedupe(out, r.firstActivity(room)), r.holdCheck(scope, room, stage.Activity)...)
+}
+
+// firstActivity says, for each check of a room, in which activity it stands: the first of its own that the room has.
+func (r *Results) firstActivity(room *job.Room) map[string]string {
+	first := map[string]string{}
+	for _, s := range r.Stages[room.ID] {
+		for _, id := range s.Activity.Checks {
+			if first[id] == "" {
+				first[id] = s.Activity.ID
+			}
+		}
+	}
+	return first
+}
+
+// dedupe keeps a check in its first activity only; a daily one is read off the first too.
+func dedupe(checks []Check, first map[string]string) []Check {
+	return slices.DeleteFunc(checks, func(c Check) bool { return first[c.QA.ID] != c.Activity.ID })
+}
+
+// group is the places of one statement that share an acceptance.
+type group struct {
+	statement string
+	accept    string
+	places    []string
+}
+
+// groups collects the places of a room whose statement names a check, by statement and acceptance.
+func (r *Results) groups(room *job.Room, qa string) []group {
+	var out []group
+	for _, p := range r.byRoom[room.ID] {
+		if !p.Answered() {
+			continue
+		}
+		for _, c := range p.Chosen.Statement.Checks {
+			if c.QA != qa || c.Variant != "" && c.Variant != p.Chosen.Variant.ID {
+				continue
+			}
+			accept := r.AcceptText(c, p)
+			i := slices.IndexFunc(out, func(g group) bool {
+				return g.statement == string(p.Chosen.Statement.ID) && g.accept == accept
+			})
+			if i < 0 {
+				out = append(out, group{statement: string(p.Chosen.Statement.ID), accept: accept})
+				i = len(out) - 1
+			}
+			if !slices.Contains(out[i].places, p.Record.ID) {
+				out[i].places = append(out[i].places, p.Record.ID)
+			}
+		}
+	}
+	return distinct(out)
+}
+
+// distinct keeps keys apart where one statement has two acceptances of one check in a room.
+func distinct(groups []group) []group {
+	seen := map[string]int{}
+	for i := range groups {
+		seen[groups[i].statement]++
+		if n := seen[groups[i].statement]; n > 1 {
+			groups[i].statement += "." + string(rune('0'+n))
+		}
+	}
+	return groups
+}
+
+// onlyByStatement reports whether a check makes no sense without a place: the installers' checks of single seals.
+func (r *Results) onlyByStatement(qa *library.QACheck) bool {
+	switch qa.ID {
+	case "QA-08", "QA-13", "QA-18", "QA-19", "QA-20", "QA-21", "QA-22", "QA-23", "QA-24", "QA-25", "QA-26", "QA-30", "QA-35":
+		return true
+	}
+	return false
+}
+
+// applies reports whether a check belongs to this job.
+func (r *Results) applies(qa *library.QACheck) bool {
+	if strings.Contains(qa.OnlyIf, "existing") {
+		return r.Job.State.Retrofit
+	}
+	return true
+}
+
+// holdCheck is the signature that releases an activity's hold.
+func (r *Results) holdCheck(scope string, room *job.Room, a *library.Activity) []Check {
+	if a.Hold == "" {
+		return nil
+	}
+	h := r.Library.Holds.Find(a.Hold)
+	if h == nil {
+		return nil
+	}
+	return []Check{{Key: scope + "/" + h.ID + "/" + scope, Scope: scope, Room: room, Accept: h.Release, Activity: a, Hold: h}}
+}

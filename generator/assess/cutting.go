@@ -1,0 +1,91 @@
+package assess
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"slices"
+
+	"lapwork/generator/calc/rolls"
+	"lapwork/generator/job"
+	q "lapwork/generator/quantity"
+)
+
+// stock gives the rolls of a width: leftovers first, then what can be bought; without any, rolls of the usual length.
+func (c Context) stock(width q.MM) []job.StockRoll {
+	var out []job.StockRoll
+	bought := false
+	for _, r := range c.Job.Stock {
+		if c.isSheet(r.Component) && r.Width == width {
+			out = append(out, r)
+			bought = bought || r.Leftover == ""
+		}
+	}
+	if !bought {
+		out = append(out, job.StockRoll{Component: c.component("sheet-main"), Width: width, Length: defaultLength})
+	}
+	return out
+}
+
+// cutRolls finds the rolls of one width. Without prices a roll costs its length, so that the least sheet is bought.
+func (c Context) cutRolls(ctx context.Context, width q.MM, pieces []CutPiece, number *int) (SheetOrder, error) {
+	out := SheetOrder{Component: c.component("sheet-main"), Width: width, Pieces: pieces}
+	in, article := instance(c.stock(width), pieces)
+	plan, err := rolls.Solve(ctx, in, rolls.Limits{})
+	if err != nil {
+		return out, err
+	}
+	out.Plan = plan
+	byID := map[string]CutPiece{}
+	for _, p := range pieces {
+		byID[p.ID] = p
+		out.Area += width.Metres().Times(p.Cut.Metres())
+	}
+	bought := map[q.MM]int{}
+	for _, cut := range plan.Cuts {
+		*number++
+		r := Roll{No: *number, Name: cut.Roll, Length: cut.Length, Leftover: cut.Cost == 0, Remainder: cut.Remainder}
+		for _, p := range cut.Pieces {
+			r.Cuts = append(r.Cuts, byID[p.ID])
+		}
+		if !r.Leftover {
+			bought[cut.Length]++
+		}
+		out.Rolls = append(out.Rolls, r)
+	}
+	for length, n := range bought {
+		out.Buy = append(out.Buy, RollCount{length, article[length], n})
+	}
+	slices.SortFunc(out.Buy, func(a, b RollCount) int { return cmp.Compare(a.Length, b.Length) })
+	return out, nil
+}
+
+// instance states a delivery's sheet of one width as a cutting problem.
+func instance(stock []job.StockRoll, pieces []CutPiece) (rolls.Instance, map[q.MM]string) {
+	var in rolls.Instance
+	article := map[q.MM]string{}
+	for i, r := range stock {
+		roll := rolls.Roll{Name: fmt.Sprintf("%d m roll", r.Length/1000), Length: r.Length, Cost: int64(r.Length), Supply: rolls.Unlimited}
+		if r.Price != nil {
+			roll.Cost = r.Price.Amount
+		}
+		if r.Leftover != "" {
+			roll.Name, roll.Cost, roll.Supply = r.Leftover, 0, max(1, r.Count)
+		} else {
+			article[r.Length] = r.Article
+		}
+		if slices.ContainsFunc(in.Rolls, func(o rolls.Roll) bool { return o.Name == roll.Name }) {
+			roll.Name = fmt.Sprintf("%s (%d)", roll.Name, i+1)
+		}
+		in.Rolls = append(in.Rolls, roll)
+	}
+	byLength := map[q.MM][]string{}
+	for _, p := range pieces {
+		byLength[p.Cut] = append(byLength[p.Cut], p.ID)
+	}
+	for length, ids := range byLength {
+		in.Demands = append(in.Demands, rolls.Demand{Length: length, Count: len(ids), IDs: ids})
+	}
+	slices.SortFunc(in.Demands, func(a, b rolls.Demand) int { return cmp.Compare(b.Length, a.Length) })
+	return in, article
+}

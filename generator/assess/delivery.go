@@ -1,0 +1,169 @@
+package assess
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"lapwork/generator/calc/bill"
+	"lapwork/generator/calc/rolls"
+	"lapwork/generator/diag"
+	"lapwork/generator/job"
+	"lapwork/generator/junction"
+	q "lapwork/generator/quantity"
+)
+
+// Delivery is a batch of material: everything its rooms need, rounded to whole packs once.
+type Delivery struct {
+	ID, Name, Date string
+	Rooms          []*job.Room
+	Sheets         []SheetOrder
+	Items          []bill.Item // all but the sheet
+}
+
+// SheetOrder is the sheet of one width in a delivery.
+type SheetOrder struct {
+	Component job.ComponentID
+	Width     q.MM
+	Pieces    []CutPiece
+	Rolls     []Roll
+	Plan      rolls.Plan
+	Buy       []RollCount // rolls to order, by length
+	Area      q.Area      // of all pieces
+}
+
+// Roll is one roll or leftover and what is cut from it, in cutting order.
+type Roll struct {
+	No        int // in the delivery, from 1
+	Name      string
+	Length    q.MM
+	Leftover  bool
+	Cuts      []CutPiece
+	Remainder q.MM
+}
+
+// RollCount is how many rolls of a length are ordered.
+type RollCount struct {
+	Length  q.MM
+	Article string
+	Count   int
+}
+
+// Deliveries groups the rooms: as the job states, and one delivery a storey for the rest. It cuts the sheet of each from
+// rolls and sums its other components into whole packs.
+func (c Context) Deliveries(ctx context.Context, layouts []*Layout, places []*Place, found *diag.List) ([]*Delivery, error) {
+	deliveries, of := c.batches()
+	lines := map[*Delivery][]bill.Line{}
+	laid := map[string]bool{}
+	for _, l := range layouts {
+		laid[string(l.Surface.ID)] = true
+		d := of[l.Surface.Room.ID]
+		lines[d] = append(lines[d], c.stapleLine(l))
+	}
+	for _, p := range places {
+		d := of[p.Record.Room.ID]
+		for _, line := range p.Lines {
+			if !countedByLayout(p, line, laid) {
+				lines[d] = append(lines[d], line)
+			}
+		}
+	}
+	for _, d := range deliveries {
+		if err := c.fill(ctx, d, layouts, lines[d], of); err != nil {
+			return nil, fmt.Errorf("delivery %s: %w", d.ID, err)
+		}
+	}
+	return deliveries, nil
+}
+
+// batches gives the deliveries in order and which one a room's material comes with.
+func (c Context) batches() ([]*Delivery, map[job.RoomID]*Delivery) {
+	of := map[job.RoomID]*Delivery{}
+	rooms := map[job.RoomID]*job.Room{}
+	for _, r := range c.Job.Rooms {
+		rooms[r.ID] = r
+	}
+	var out []*Delivery
+	for _, stated := range c.Job.Deliveries {
+		d := &Delivery{ID: stated.ID, Name: stated.Name, Date: stated.Date}
+		for _, id := range stated.Rooms {
+			if r := rooms[id]; r != nil && of[id] == nil {
+				of[id] = d
+				d.Rooms = append(d.Rooms, r)
+			}
+		}
+		out = append(out, d)
+	}
+	for _, st := range c.Job.Storeys {
+		d := &Delivery{ID: "storey-" + string(st.ID), Name: st.Name}
+		for _, r := range c.Job.Rooms {
+			if r.Storey == st && of[r.ID] == nil {
+				of[r.ID] = d
+				d.Rooms = append(d.Rooms, r)
+			}
+		}
+		if len(d.Rooms) > 0 {
+			out = append(out, d)
+		}
+	}
+	return out, of
+}
+
+// fill cuts a delivery's sheet and sums its components.
+func (c Context) fill(ctx context.Context, d *Delivery, layouts []*Layout, lines []bill.Line, of map[job.RoomID]*Delivery) error {
+	byWidth := map[q.MM][]CutPiece{}
+	for _, l := range layouts {
+		if of[l.Surface.Room.ID] == d {
+			byWidth[l.RollWidth] = append(byWidth[l.RollWidth], l.Cuts...)
+		}
+	}
+	widths := make([]q.MM, 0, len(byWidth))
+	for w := range byWidth {
+		widths = append(widths, w)
+	}
+	slices.Sort(widths)
+	number := 0
+	for _, w := range widths {
+		o, err := c.cutRolls(ctx, w, byWidth[w], &number)
+		if err != nil {
+			return err
+		}
+		d.Sheets = append(d.Sheets, o)
+	}
+	items, err := bill.Sum(lines, c.packs(), nil)
+	d.Items = items
+	return err
+}
+
+// packs gives the pack sizes of the component table.
+func (c Context) packs() map[string]bill.Pack {
+	out := map[string]bill.Pack{}
+	for _, comp := range c.Library.Components.All() {
+		out[string(comp.ID)] = bill.Pack{Size: comp.Pack.Likely, Unit: comp.Unit}
+	}
+	return out
+}
+
+// stapleLine is what the field and the edges of a laid surface take.
+func (c Context) stapleLine(l *Layout) bill.Line {
+	waste, _ := c.Library.Setting("waste_fix_pct", c.Job.Settings, l.Surface.Room.ID, l.Surface.ID)
+	return bill.Line{Component: string(c.component("staple")), Place: string(l.Surface.ID), Room: string(l.Surface.Room.ID),
+		Amount: float64(l.Staples.Total()) * (1 + waste/100), Unit: "each",
+		Formula: "(on framing lines + on edges)*(1+waste_fix_pct/100); on each clear stretch ceil(length/spacing)+1",
+		Inputs: fmt.Sprintf("on framing lines = %d, on edges = %d, waste_fix_pct = %g, spacing %d and %d mm", l.Staples.OnLines,
+			l.Staples.OnEdges, waste, c.setting("staple_field_mm", l.Surface), c.setting("staple_pitch_mm", l.Surface)),
+		Source: q.Source{Text: "staple pattern on the strip layout, R-STAPLE-1 and 2", Status: q.CommonPractice}}
+}
+
+// countedByLayout reports whether a line is already in the layout of its surfaces: the sheet itself, and the staples of
+// fields, laps and edges (section 1 of the junction catalogue, items 5 and 8).
+func countedByLayout(p *Place, line bill.Line, laid map[string]bool) bool {
+	if line.Component != "staple" {
+		return false
+	}
+	switch p.Record.Edge {
+	case junction.Field, junction.Lap, junction.EndJoint, junction.InsideEdge, junction.OutsideEdge, junction.AbutmentEdge, junction.FloorEdge:
+		return p.Record.A != nil && laid[string(p.Record.A.ID)]
+	}
+	return false
+}

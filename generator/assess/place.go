@@ -1,0 +1,148 @@
+// Package assess computes everything a pack shows from a job's shape and its library: which statement answers each place,
+// how the sheet is laid and cut, what is to be ordered, how long it takes, what is checked and what is still open. It
+// translates between the job's words and the inputs of calc; the arithmetic is theirs.
+package assess
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"lapwork/generator/calc/bill"
+	"lapwork/generator/diag"
+	"lapwork/generator/job"
+	"lapwork/generator/junction"
+	"lapwork/generator/library"
+	q "lapwork/generator/quantity"
+)
+
+// Place is one junction record with its answer.
+type Place struct {
+	Record  junction.Record
+	Env     library.Env
+	Chosen  library.Selection
+	Lines   []bill.Line // what it takes, waste included
+	Driver  float64     // in the unit of the statement's labour
+	Minutes Range       // person-minutes, with the retrofit factor
+	Problem string      // why it is unresolved and whom to ask; empty: resolved
+	Settled *job.Resolution
+}
+
+// Range is a figure with its low and high.
+type Range struct{ Low, Likely, High q.Minutes }
+
+// Plus adds two ranges.
+func (r Range) Plus(o Range) Range { return Range{r.Low + o.Low, r.Likely + o.Likely, r.High + o.High} }
+
+// Times scales a range.
+func (r Range) Times(k float64) Range {
+	f := q.Minutes(k)
+	return Range{r.Low * f, r.Likely * f, r.High * f}
+}
+
+// Answered reports whether a statement stands behind the place.
+func (p *Place) Answered() bool { return p.Chosen.Statement != nil }
+
+// Context is what every stage of assess reads.
+type Context struct {
+	Job     *job.Job
+	Library *library.Library
+	Facts   library.Facts
+}
+
+// Select finds the statement, variant, materials and labour of each record. What stays unresolved, and every formula that
+// gives no quantity, becomes a finding.
+func (c Context) Select(records []junction.Record, found *diag.List) []*Place {
+	settled := map[string]*job.Resolution{}
+	for i := range c.Job.Resolutions {
+		settled[c.Job.Resolutions[i].Junction] = &c.Job.Resolutions[i]
+	}
+	var places []*Place
+	for _, r := range records {
+		p := &Place{Record: r, Env: c.Library.Env(&r, c.Facts), Settled: settled[r.ID]}
+		c.choose(p, found)
+		if !p.Answered() && r.Optional {
+			continue
+		}
+		c.measure(p, found)
+		places = append(places, p)
+	}
+	return places
+}
+
+// choose selects a place's statement, or takes what was decided on site.
+func (c Context) choose(p *Place, found *diag.List) {
+	p.Chosen = c.Library.Select(p.Env, found)
+	if s := p.Settled; s != nil && s.Statement != "licensed" {
+		sel, ok := c.Library.SelectBy(library.StatementID(s.Statement), s.Variant, p.Env)
+		if !ok {
+			found.Faultf(s.Pos, "name a statement and a variant of the library", "no statement %s %s to settle %s with", s.Statement, s.Variant, p.Record.ID)
+		}
+		p.Chosen = sel
+	}
+	p.Problem = p.Chosen.Unresolved
+	if p.Settled != nil {
+		p.Problem = ""
+	}
+	if p.Problem != "" && !(p.Record.Optional && !p.Answered()) {
+		found.Openf(p.Record.Pos, p.Record.ID, "settle it in the job under resolutions: who decided, and what",
+			"%s: %s", p.Record.ID, p.Problem)
+	}
+}
+
+// measure evaluates a place's materials and labour.
+func (c Context) measure(p *Place, found *diag.List) {
+	s := p.Chosen.Statement
+	if s == nil {
+		return
+	}
+	var err error
+	if p.Driver, err = s.Driver.Amount(p.Env); err != nil {
+		found.Faultf(s.Pos, "correct the labour driver", "%s: %v", p.Record.ID, err)
+	}
+	base := Range{s.Labour.Low, s.Labour.Likely, s.Labour.High}
+	p.Minutes = base.Times(p.Driver * c.retrofitFactor())
+	for _, line := range p.Chosen.Lines {
+		amount, err := line.Amount.Amount(p.Env)
+		if err != nil {
+			found.Faultf(line.Pos, "correct the amount of "+string(line.Component), "%s: %v", p.Record.ID, err)
+			continue
+		}
+		if amount > 0 {
+			p.Lines = append(p.Lines, bill.Line{Component: string(c.component(line.Component)), Place: p.Record.ID,
+				Room: string(p.Record.Room.ID), Amount: amount, Unit: line.Unit, Formula: line.Amount.Source,
+				Inputs: inputs(line.Amount, p.Env), Source: line.Source})
+		}
+	}
+}
+
+// component resolves a placeholder to what the job chose.
+func (c Context) component(id job.ComponentID) job.ComponentID {
+	if chosen, ok := c.Job.Components[string(id)]; ok {
+		return chosen
+	}
+	return id
+}
+
+// retrofitFactor is R-LAB-2: 1.3 empty and even, 1.6 normal, 2.2 occupied and crooked. Common practice, no source.
+func (c Context) retrofitFactor() float64 {
+	s := c.Job.State
+	switch {
+	case !s.Retrofit:
+		return 1
+	case s.Occupied && s.Crooked:
+		return 2.2
+	case s.Occupied || s.Crooked:
+		return 1.6
+	}
+	return 1.3
+}
+
+// inputs writes the variables of a formula with their values: "length_m = 4.2, tape_end_mm = 50".
+func inputs(f library.Formula, env library.Env) string {
+	var parts []string
+	for _, in := range f.Inputs(env) {
+		parts = append(parts, in.Name+" = "+strconv.FormatFloat(math.Round(in.Value*1000)/1000, 'f', -1, 64))
+	}
+	return strings.Join(parts, ", ")
+}

@@ -1,0 +1,44 @@
+package library
+
+import (
+	"reflect"
+	"strings"
+)
+
+// Input is a variable of a formula with the value it had.
+type Input struct {
+	Name  string
+	Value float64
+}
+
+// Inputs lists the number variables a formula names, in order of first mention, with their values in env: what a reader
+// needs to work a figure out again.
+func (f Formula) Inputs(env Env) []Input {
+	v := reflect.ValueOf(env)
+	fields := reflect.TypeFor[Env]()
+	var out []Input
+	for _, name := range words(f.Source) {
+		for i := range fields.NumField() {
+			if fields.Field(i).Tag.Get("expr") == name && fields.Field(i).Type.Kind() == reflect.Float64 {
+				out = append(out, Input{name, v.Field(i).Float()})
+			}
+		}
+	}
+	return out
+}
+
+// words lists the names in an expression once each. The expression has been compiled, so a name is any run of letters,
+// digits and underscores that starts with a letter.
+func words(source string) []string {
+	var out []string
+	seen := map[string]bool{}
+	for _, w := range strings.FieldsFunc(source, func(r rune) bool {
+		return r != '_' && (r < '0' || r > '9') && (r < 'a' || r > 'z') && (r < 'A' || r > 'Z')
+	}) {
+		if w[0] > '9' && !seen[w] {
+			seen[w] = true
+			out = append(out, w)
+		}
+	}
+	return out
+}
