@@ -22,6 +22,7 @@ func figures() map[string]d.Figure {
 	for name, r := range rooms() {
 		all["room-"+name] = r
 	}
+	maps.Copy(all, planFigures())
 	return all
 }
 

@@ -18,6 +18,10 @@ var (
 	stapleStyle   = Style{Name: "staple", Stroke: Black, Width: 3}
 	screwShaft    = Style{Name: "screw", Stroke: Black, Width: 2.5}
 	screwThread   = Style{Name: "screw-thread", Stroke: Black, Width: 6, Dash: "1 3"}
+	lapStyle      = Style{Name: "lap", Stroke: SheetInk, Width: fineWidth, Fill: Shade, Hatch: LapHatch}
+	memberStyle   = Style{Name: "member", Stroke: Quiet, Width: fineWidth}
+	openingStyle  = Style{Name: "opening", Stroke: Black, Width: seenWidth, Fill: Ground}
+	crossStyle    = Style{Name: "opening-cross", Stroke: Quiet, Width: fineWidth}
 	fineStyle     = Style{Name: "dimension", Stroke: Black, Width: fineWidth}
 	tickStyle     = Style{Name: "dimension-tick", Stroke: Black, Width: 1.5}
 )
@@ -122,4 +126,20 @@ func mitre(a, p, c Pt, d float64) Pt {
 		return times(sum, 2*d/l)
 	}
 	return times(n1, d)
+}
+
+// endJoint marks an end joint on its member, with a pointer at its lower end.
+func (b *board) endJoint(a, c Pt) {
+	b.shape(Style{Name: "end-joint", Stroke: TapeInk, Width: 3, Dash: "7 3"}, false, a, c)
+	low := a
+	if c.Y > a.Y {
+		low = c
+	}
+	b.shape(Style{Name: "end-joint-mark", Fill: TapeInk}, true, low, Pt{low.X - 6, low.Y + 10}, Pt{low.X + 6, low.Y + 10})
+}
+
+// hole draws a penetration with its collar.
+func (b *board) hole(at Pt, r float64) {
+	b.circle(Style{Name: "hole", Stroke: Black, Width: seenWidth, Fill: Ground}, at, r)
+	b.circle(Style{Name: "hole-collar", Stroke: TapeInk, Width: seenWidth, Dash: "3 2"}, at, r+3)
 }

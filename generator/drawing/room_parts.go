@@ -114,12 +114,18 @@ func (d *roomDrawing) write() {
 	for _, l := range d.Edges {
 		d.keepOff(d.at(l.From), d.at(l.To))
 	}
+	for _, o := range d.Openings {
+		if len(o.Outline) > 2 {
+			d.soft = append(d.soft, boundsOf(d.ats(o.Outline)))
+		}
+	}
 	for _, f := range d.faces {
 		if f.open {
 			at := d.at(f.heart())
 			d.put(label{text: f.ID, at: at, plate: true, lead: true, style: TextStyle{Name: "face", Size: 14}})
 		}
 	}
+	d.soft = d.soft[:len(d.soft)-d.opened()]
 	for _, o := range d.Openings {
 		if len(o.Outline) > 2 {
 			target := boundsOf(d.ats(o.Outline)).middle()
@@ -137,13 +143,28 @@ func (d *roomDrawing) write() {
 	}
 }
 
+// opened counts the openings that are drawn.
+func (d *roomDrawing) opened() int {
+	n := 0
+	for _, o := range d.Openings {
+		if len(o.Outline) > 2 {
+			n++
+		}
+	}
+	return n
+}
+
 // writeCutAway names a face that is not drawn, outside the picture next to its lowest side; a ceiling above it.
 func (d *roomDrawing) writeCutAway(f seenFace) {
 	points := d.ats(f.outline)
 	var target Pt
 	best := math.Inf(-1)
 	for i, a := range points {
-		m := lerp(a, points[(i+1)%len(points)], 0.3)
+		c := points[(i+1)%len(points)]
+		m := lerp(a, c, 0.3)
+		if math.Abs(a.X-c.X) < 5 && best > math.Inf(-1) {
+			continue // an upright corner belongs to two faces alike
+		}
 		y := m.Y
 		if f.Role != WallFace {
 			y = -y

@@ -84,10 +84,10 @@ func (d *stripDrawing) surface() {
 		}
 	}
 	for _, l := range d.Laps {
-		d.shape(Style{Name: "lap", Stroke: SheetInk, Width: fineWidth, Fill: Shade, Hatch: LapHatch}, true, d.pts(l.Outline)...)
+		d.shape(lapStyle, true, d.pts(l.Outline)...)
 	}
 	for _, m := range d.Members {
-		d.shape(Style{Name: "member", Stroke: Quiet, Width: fineWidth}, false, d.pt(m.From), d.pt(m.To))
+		d.shape(memberStyle, false, d.pt(m.From), d.pt(m.To))
 	}
 	for _, h := range d.Holes {
 		d.shape(Style{Name: "void", Stroke: Quiet, Width: hiddenWidth, Dash: "5 4", Fill: Shade}, true, d.pts(h)...)
@@ -101,9 +101,9 @@ func (d *stripDrawing) openings() {
 		if len(points) < 3 {
 			continue
 		}
-		d.shape(Style{Name: "opening", Stroke: Black, Width: seenWidth, Fill: Ground}, true, points...)
+		d.shape(openingStyle, true, points...)
 		for i := range len(points) / 2 {
-			d.shape(Style{Name: "opening-cross", Stroke: Quiet, Width: fineWidth}, false, points[i], points[(i+len(points)/2)%len(points)])
+			d.shape(crossStyle, false, points[i], points[(i+len(points)/2)%len(points)])
 		}
 		if box := boundsOf(points).grow(-1); box.width() > 0 && box.height() > 0 {
 			d.soft = append(d.soft, box)
@@ -147,18 +147,12 @@ func (d *stripDrawing) openingLabel(o OpeningMark) {
 func (d *stripDrawing) marks() {
 	for _, j := range d.EndJoints {
 		a, c := d.pt(j.From), d.pt(j.To)
-		d.shape(Style{Name: "end-joint", Stroke: TapeInk, Width: 3, Dash: "7 3"}, false, a, c)
-		low := a
-		if c.Y > a.Y {
-			low = c
-		}
-		d.shape(Style{Name: "end-joint-mark", Fill: TapeInk}, true, low, Pt{low.X - 6, low.Y + 10}, Pt{low.X + 6, low.Y + 10})
+		d.endJoint(a, c)
 		d.keepOff(a, c)
 	}
 	for _, h := range d.Penetrations {
 		at, r := d.pt(h.At), d.holeRadius(h)
-		d.circle(Style{Name: "hole", Stroke: Black, Width: seenWidth, Fill: Ground}, at, r)
-		d.circle(Style{Name: "hole-collar", Stroke: TapeInk, Width: seenWidth, Dash: "3 2"}, at, r+3)
+		d.hole(at, r)
 	}
 	for _, h := range d.Penetrations {
 		at, r := d.pt(h.At), d.holeRadius(h)

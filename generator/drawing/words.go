@@ -65,7 +65,8 @@ func English() *Words {
 func englishKinds() map[PartKind]string {
 	return map[PartKind]string{Sheet: "sheet: the layer", Tape: "tape", Bead: "liquid bead", Adhesive: "roll adhesive", Primer: "primer",
 		Fold: "fold left slack", Staple: "staple", Screw: "screw", Collar: "collar", Membrane: "brush-on membrane",
-		Dimension: "dimension, mm", Number: "step of the text"}
+		Dimension: "dimension, mm", Number: "step of the text; number of a strip", LapMarked: "lap of two strips", EndJointMarked: "end joint, on a member",
+		OpeningMarked: "opening", HoleMarked: "penetration", MemberMarked: "stud, rafter or batten", JunctionMarked: "number of a junction"}
 }
 
 func englishMaterials() map[Material]string {
@@ -83,7 +84,8 @@ func Materials() []Material {
 
 // Kinds lists the marks a legend explains, in its order.
 func Kinds() []PartKind {
-	return []PartKind{Sheet, Tape, Bead, Adhesive, Primer, Membrane, Collar, Fold, Staple, Screw, Dimension, Number}
+	return []PartKind{Sheet, Tape, Bead, Adhesive, Primer, Membrane, Collar, Fold, Staple, Screw, Dimension, Number,
+		LapMarked, EndJointMarked, OpeningMarked, HoleMarked, MemberMarked, JunctionMarked}
 }
 
 func (w *Words) or() *Words {
