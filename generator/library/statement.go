@@ -22,6 +22,7 @@ type Statement struct {
 	When          Predicate
 	Priority      int
 	Replaces      StatementID
+	Seals         string // what its components hold on: layer, substrate, member
 	Substrates    []job.SubstrateID
 	Measure       string  // m, m2, each
 	Driver        Formula // labour driver
@@ -41,7 +42,8 @@ type Statement struct {
 	Unresolved    string           // not empty: chosen on purpose as "nobody decides this on site"; says whom to ask
 	Section       *drawing.Section // nil: no drawing yet
 	Steps         []Step           // in order, Markdown source per step
-	Source        q.Source
+	Source        q.Source         // of steps, acceptance values, tolerance, labour unless they name their own
+	Figures       q.Source         // of the component amounts
 	Examples      []Example
 	Origin        string   // built-in, firm, job
 	Hash          string   // SHA-256 of its file, first 12 digits
@@ -64,6 +66,7 @@ type ComponentLine struct {
 	Condition string     // the predicate in words
 	Amount    Formula
 	Unit      string
+	On        string // what it holds on; empty: what the statement seals to
 	Source    q.Source
 	Pos       diag.Pos `hash:"ignore"`
 }
@@ -72,7 +75,14 @@ type ComponentLine struct {
 type Variant struct {
 	ID, Title string
 	When      *Predicate // nil for the default
+	Reason    string     // the predicate in words
 	Steps     []int      // step numbers that apply only here; empty: all
+	Turn      *TurnRule  // nil: the statement's
+	Activity  string     // empty: the statement's
+	Labour    *Labour    // nil: the statement's
+	// Unresolved, when not empty, says that this way is nobody's to decide on site, and whom to ask.
+	Unresolved string
+	Pos        diag.Pos `hash:"ignore"`
 }
 
 // TurnRule is what the junction asks of the strips that end there.
@@ -84,9 +94,11 @@ type TurnRule struct {
 
 // Check is one check of the plan with this statement's own acceptance values.
 type Check struct {
-	QA     string // QA-18
-	Accept string // with value and unit
-	Source q.Source
+	QA      string // QA-18
+	Accept  string // with value and unit; may hold {=expr} figures
+	Variant string // empty: every variant
+	Source  q.Source
+	Pos     diag.Pos `hash:"ignore"`
 }
 
 // Fault is a typical fault and its repair.
@@ -96,6 +108,8 @@ type Fault struct{ Sign, Repair string }
 type Step struct {
 	No   int
 	Text string // Markdown; may hold {=expr} figures
+	Body Figured
+	Pos  diag.Pos `hash:"ignore"`
 }
 
 // Example is a hand-worked quantity: inputs and expected amounts, run by the checker.

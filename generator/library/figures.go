@@ -1,0 +1,68 @@
+package library
+
+import (
+	"strings"
+	"unicode/utf8"
+
+	"lapwork/generator/diag"
+)
+
+// Figured is text with computed figures in it: "turn {=turn_mm} mm down".
+type Figured struct{ Parts []FigurePart }
+
+// FigurePart is a piece of plain text or one figure.
+type FigurePart struct {
+	Text   string
+	Figure *Formula // nil: plain text
+}
+
+// Expand gives the text with every figure replaced by what format makes of its value.
+func (f Figured) Expand(env Env, format func(float64) string) (string, error) {
+	var b strings.Builder
+	for _, p := range f.Parts {
+		if p.Figure == nil {
+			b.WriteString(p.Text)
+			continue
+		}
+		x, err := p.Figure.Amount(env)
+		if err != nil {
+			return "", err
+		}
+		b.WriteString(format(x))
+	}
+	return b.String(), nil
+}
+
+// Figures parses text that may hold {=expr} figures against the library's names, for texts that are kept as plain
+// strings: labels and dimensions of section drawings, acceptance values. They were compiled once at load, so a finding
+// here means the text does not come from this library.
+func (l *Library) Figures(text string, found *diag.List) Figured {
+	return compiler{l.flagIndex(), found}.figured(text, diag.Pos{})
+}
+
+// figured compiles the figures of a text that stands at a place.
+func (c compiler) figured(text string, at diag.Pos) Figured {
+	var out Figured
+	for rest, offset := text, 0; rest != ""; {
+		before, after, ok := strings.Cut(rest, "{=")
+		if before != "" {
+			out.Parts = append(out.Parts, FigurePart{Text: before})
+		}
+		if !ok {
+			break
+		}
+		offset += utf8.RuneCountInString(before) + 2
+		source, tail, closed := strings.Cut(after, "}")
+		where := within(at, text, offset)
+		if !closed {
+			c.found.Faultf(where, "close it: {=lap_mm}", "a computed figure is not closed by }")
+			break
+		}
+		if f, ok := c.formula(strings.TrimSpace(source), where); ok {
+			out.Parts = append(out.Parts, FigurePart{Figure: &f})
+		}
+		offset += utf8.RuneCountInString(source) + 1
+		rest = tail
+	}
+	return out
+}

@@ -1,0 +1,197 @@
+package library
+
+import (
+	"errors"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+
+	"lapwork/generator/diag"
+	"lapwork/generator/job"
+)
+
+// Tables are the data tables of all layers together.
+type Tables struct {
+	Substrates Table[Substrate]
+	Components Table[Component]
+	Variables  Table[Variable]
+	Flags      Table[Flag]
+	Rules      Table[Rule]
+	Conditions Table[ConditionSet]
+	Cautions   Table[Caution]
+	Checks     Table[QACheck]
+	Activities Table[Activity]
+	Holds      Table[Hold]
+	Documents  Table[Document]
+	Terms      Table[Term]
+}
+
+// Library is everything the pack is written from: the tables, and one statement for each id after layering.
+type Library struct {
+	Tables
+	Statements []*Statement // by id
+	replaced   map[StatementID]StatementID
+	byID       map[StatementID]*Statement
+}
+
+// Layer is one folder of a library: statements in library/*.md, tables in tables/*.csv. Both may be missing.
+type Layer struct {
+	Name string // built-in, firm, job; shown as the origin of a statement
+	Dir  string // what findings show before the file's name
+	FS   fs.FS
+}
+
+func (l Layer) path(name string) string { return path.Join(l.Dir, name) }
+
+// Load reads the three layers of a library, the built-in first. A nil layer is left out. Every finding goes to found; the
+// library is usable only when found has no faults.
+func Load(builtin, firm, jobLib fs.FS, found *diag.List) *Library {
+	var layers []Layer
+	for _, l := range []Layer{{"built-in", "content", builtin}, {"firm", "firm", firm}, {"job", "", jobLib}} {
+		if l.FS != nil {
+			layers = append(layers, l)
+		}
+	}
+	return LoadLayers(layers, found)
+}
+
+// LoadLayers reads layers in the order given; a later one overrides rows of tables by their id, and statements by replaces.
+func LoadLayers(layers []Layer, found *diag.List) *Library {
+	l := &Library{replaced: map[StatementID]StatementID{}, byID: map[StatementID]*Statement{}}
+	for _, layer := range layers {
+		l.loadTables(layer, found)
+	}
+	c := compiler{l.flagIndex(), found}
+	l.compileCautions(c)
+	for _, layer := range layers {
+		l.loadStatements(layer, c)
+	}
+	for _, s := range l.byID {
+		l.Statements = append(l.Statements, s)
+	}
+	slices.SortFunc(l.Statements, func(a, b *Statement) int { return strings.Compare(string(a.ID), string(b.ID)) })
+	checkTables(l, found)
+	for _, s := range l.Statements {
+		l.checkStatement(s, found)
+	}
+	return l
+}
+
+func (l *Library) loadTables(from Layer, found *diag.List) {
+	substrateSpec.load(&l.Substrates, from, found)
+	componentSpec.load(&l.Components, from, found)
+	variableSpec.load(&l.Variables, from, found)
+	flagSpec.load(&l.Flags, from, found)
+	ruleSpec.load(&l.Rules, from, found)
+	conditionSpec.load(&l.Conditions, from, found)
+	cautionSpec.load(&l.Cautions, from, found)
+	checkSpec.load(&l.Checks, from, found)
+	activitySpec.load(&l.Activities, from, found)
+	holdSpec.load(&l.Holds, from, found)
+	documentSpec.load(&l.Documents, from, found)
+	termSpec.load(&l.Terms, from, found)
+	for i, a := range l.Activities.All() {
+		a.Position = i + 1
+	}
+}
+
+func (l *Library) flagIndex() map[job.FlagID]*Flag {
+	out := map[job.FlagID]*Flag{}
+	for _, f := range l.Flags.All() {
+		out[f.ID] = f
+	}
+	return out
+}
+
+func (l *Library) loadStatements(from Layer, c compiler) {
+	entries, err := fs.ReadDir(from.FS, "library")
+	if errors.Is(err, fs.ErrNotExist) {
+		return
+	}
+	if err != nil {
+		c.found.Faultf(diag.Pos{File: from.path("library")}, "", "cannot read the folder: %v", err)
+		return
+	}
+	inLayer := map[StatementID]*Statement{}
+	for _, e := range entries {
+		name := path.Join("library", e.Name())
+		if e.IsDir() || path.Ext(name) != ".md" || strings.EqualFold(e.Name(), "readme.md") {
+			continue
+		}
+		text, err := fs.ReadFile(from.FS, name)
+		if err != nil {
+			c.found.Faultf(diag.Pos{File: from.path(name)}, "", "cannot read the file: %v", err)
+			continue
+		}
+		s := parseStatement(string(text), from.path(name), c)
+		if s == nil {
+			continue
+		}
+		s.Origin = from.Name
+		if want := strings.TrimSuffix(e.Name(), ".md"); s.ID != "" && string(s.ID) != want {
+			c.found.Faultf(s.Pos, "rename the file or the id", "the id %q is not the name of its file", s.ID)
+		}
+		l.layer(s, inLayer, c.found)
+	}
+}
+
+// layer puts a statement into the library: a new id, or in place of the statement it says it replaces.
+func (l *Library) layer(s *Statement, inLayer map[StatementID]*Statement, found *diag.List) {
+	old := l.byID[s.ID]
+	switch {
+	case inLayer[s.ID] != nil:
+		found.Add(diag.Finding{Pos: s.Pos, Msg: "a second statement with the id " + string(s.ID),
+			Hint: "rename one", See: []diag.Pos{inLayer[s.ID].Pos}})
+		return
+	case s.Replaces == "" && old != nil:
+		found.Add(diag.Finding{Pos: s.Pos, Msg: "the id " + string(s.ID) + " belongs to the " + old.Origin + " library",
+			Hint: "add replaces: " + string(s.ID) + ", or take another id", See: []diag.Pos{old.Pos}})
+		return
+	}
+	if s.Replaces != "" && !l.replace(s, inLayer, found) {
+		return
+	}
+	inLayer[s.ID] = s
+	l.byID[s.ID] = s
+}
+
+func (l *Library) replace(s *Statement, inLayer map[StatementID]*Statement, found *diag.List) bool {
+	target := l.byID[s.Replaces]
+	if target == nil {
+		if by, taken := l.replaced[s.Replaces]; taken {
+			found.Add(diag.Finding{Pos: s.Pos, Msg: string(s.Replaces) + " is already replaced by " + string(by),
+				Hint: "replace " + string(by) + " instead"})
+			return false
+		}
+		var known []string
+		for id := range l.byID {
+			known = append(known, string(id))
+		}
+		slices.Sort(known)
+		found.Faultf(s.Pos, suggest(string(s.Replaces), known), "replaces names %q, which no lower layer has", s.Replaces)
+		return false
+	}
+	if inLayer[s.Replaces] != nil {
+		found.Add(diag.Finding{Pos: s.Pos, Msg: string(s.Replaces) + " stands in the same layer",
+			Hint: "edit that one", See: []diag.Pos{target.Pos}})
+		return false
+	}
+	delete(l.byID, s.Replaces)
+	l.replaced[s.Replaces] = s.ID
+	if s.ID == s.Replaces {
+		delete(l.replaced, s.ID)
+	}
+	return true
+}
+
+// Statement gives the statement that answers to an id, following replacements; nil when there is none.
+func (l *Library) Statement(id StatementID) *Statement {
+	for range len(l.replaced) + 1 {
+		if s := l.byID[id]; s != nil {
+			return s
+		}
+		id = l.replaced[id]
+	}
+	return nil
+}

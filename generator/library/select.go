@@ -1,0 +1,281 @@
+package library
+
+import (
+	"cmp"
+	"slices"
+
+	"lapwork/generator/diag"
+	"lapwork/generator/job"
+)
+
+// Selection is the answer to one record: its statement, the way it is done there, and what it takes.
+type Selection struct {
+	Statement *Statement // nil: no statement matches
+	Variant   *Variant   // nil when Statement is
+	Turn      TurnRule
+	Activity  string // the activity it is installed in
+	Labour    Labour
+	Lines     []ComponentLine // to be ordered
+	Options   []ComponentLine // offered; ordered only when the firm switches them on
+	Info      []ComponentLine // for the cutting plan, never ordered
+	Primed    bool            // the substrate asks for primer under a chosen seal
+	PullTest  bool            // the substrate asks for a pull test first (QA-08)
+	Questions []job.FlagID    // unanswered questions that could change this selection, in table order
+	// Unresolved, when not empty, says why nobody on site decides this record, and whom to ask. The record stays open.
+	Unresolved string
+}
+
+// NoMatch is why a record without a statement is unresolved.
+const NoMatch = "No method statement of the library covers this place. Ask the designer; do not borrow a neighbour's method."
+
+// Select gives the one statement that answers a record: the highest priority among those whose predicate is true. Two of
+// the same priority are a fault of the library. Nothing falls back to a neighbour's method.
+func (l *Library) Select(env Env, found *diag.List) Selection {
+	var best []*Statement
+	for _, s := range l.Statements {
+		if !s.When.True(env) {
+			continue
+		}
+		switch c := cmp.Compare(s.Priority, priority(best)); {
+		case c > 0:
+			best = []*Statement{s}
+		case c == 0:
+			best = append(best, s)
+		}
+	}
+	if len(best) > 1 {
+		found.Add(faultAt(best[1].Pos, best[0].Pos, "give one of them a higher priority or a narrower when",
+			"the statements "+string(best[0].ID)+" and "+string(best[1].ID)+" both answer the same record"))
+	}
+	if len(best) == 0 {
+		return Selection{Unresolved: NoMatch, Questions: l.questions(nil, env)}
+	}
+	sel := l.choose(best[0], env)
+	sel.Questions = l.questions(best[0], env)
+	return sel
+}
+
+func priority(best []*Statement) int {
+	if len(best) == 0 {
+		return 0
+	}
+	return best[0].Priority
+}
+
+// SelectBy gives the selection of a named statement and variant, as a person on site decided it; an empty variant is the
+// one the predicates choose.
+func (l *Library) SelectBy(id StatementID, variant string, env Env) (Selection, bool) {
+	s := l.Statement(id)
+	if s == nil {
+		return Selection{}, false
+	}
+	if variant == "" {
+		return l.choose(s, env), true
+	}
+	for i := range s.Variants {
+		if s.Variants[i].ID == variant {
+			return l.fill(s, &s.Variants[i], env), true
+		}
+	}
+	return Selection{}, false
+}
+
+// choose picks the variant of a statement: the last one whose predicate is true; where the substrate refuses one of its
+// seals, the one before it that is true, down to the default.
+func (l *Library) choose(s *Statement, env Env) Selection {
+	var refused string
+	for i := len(s.Variants) - 1; i >= 0; i-- {
+		v := &s.Variants[i]
+		if v.When != nil && !v.When.True(env) {
+			continue
+		}
+		sel := l.fill(s, v, env)
+		if why := l.holds(&sel, env); why != "" {
+			refused = cmp.Or(refused, why)
+			continue
+		}
+		return sel
+	}
+	sel := l.fill(s, &s.Variants[0], env)
+	sel.Unresolved = refused
+	return sel
+}
+
+// fill collects the component lines of one variant.
+func (l *Library) fill(s *Statement, v *Variant, env Env) Selection {
+	sel := Selection{Statement: s, Variant: v, Turn: s.Turn, Activity: cmp.Or(v.Activity, s.Activity), Labour: s.Labour,
+		Unresolved: cmp.Or(s.Unresolved, v.Unresolved)}
+	if v.Turn != nil {
+		sel.Turn = *v.Turn
+	}
+	if v.Labour != nil {
+		sel.Labour = *v.Labour
+	}
+	for _, c := range s.Components {
+		if c.Variant != "" && c.Variant != v.ID || c.When != nil && !c.When.True(env) {
+			continue
+		}
+		switch c.Role {
+		case RoleOption:
+			sel.Options = append(sel.Options, c)
+		case RoleInfo:
+			sel.Info = append(sel.Info, c)
+		default:
+			sel.Lines = append(sel.Lines, c)
+		}
+	}
+	return sel
+}
+
+// holds checks the seals of a selection against the substrate table and says why one of them cannot hold.
+func (l *Library) holds(sel *Selection, env Env) (refused string) {
+	if sel.Unresolved != "" {
+		return ""
+	}
+	for _, c := range sel.Lines {
+		component := l.Components.Find(string(c.Component))
+		base := l.base(sel, c, env)
+		if component == nil || base == nil || component.Seal == "" {
+			continue
+		}
+		switch base.Fits[component.Seal] {
+		case FitNo, FitNever:
+			return component.Name + " does not hold on " + base.Name + ". Ask the designer for another way to seal here."
+		case FitPrimed:
+			sel.Primed = true
+		case FitTest:
+			sel.PullTest = true
+		}
+	}
+	return ""
+}
+
+// base gives what a line holds on: nil for the layer itself. A line that leaves a surface behind, such as a smoothing
+// band, is what the other lines of the selection hold on.
+func (l *Library) base(sel *Selection, c ComponentLine, env Env) *Substrate {
+	on := cmp.Or(c.On, sel.Statement.Seals)
+	if on == "layer" {
+		return nil
+	}
+	if on == "member" {
+		return l.Substrates.Find(env.Mem.ID)
+	}
+	for _, other := range sel.Lines {
+		if o := l.Components.Find(string(other.Component)); o != nil && o.Becomes != "" {
+			return l.Substrates.Find(string(o.Becomes))
+		}
+	}
+	return l.Substrates.Find(env.Sub.ID)
+}
+
+// questions gives the unanswered questions that could change what Select gives for a record: those that some assignment
+// of answers makes decisive in a predicate of the chosen statement, its variants and lines, or of a statement that could
+// take the record from it.
+func (l *Library) questions(chosen *Statement, env Env) []job.FlagID {
+	asked := map[job.FlagID]bool{}
+	ask := func(p *Predicate) {
+		if p == nil {
+			return
+		}
+		for _, id := range p.flags {
+			if env.unanswered[id] && l.decisive(*p, id, env) {
+				asked[id] = true
+			}
+		}
+	}
+	for _, s := range l.Statements {
+		if chosen == nil || s.Priority >= chosen.Priority {
+			ask(&s.When)
+		}
+	}
+	if chosen != nil {
+		for i := range chosen.Variants {
+			ask(chosen.Variants[i].When)
+		}
+		for i := range chosen.Components {
+			if chosen.Components[i].Role != RoleOption {
+				ask(chosen.Components[i].When)
+			}
+		}
+	}
+	var out []job.FlagID
+	for _, f := range l.Flags.All() {
+		if asked[f.ID] {
+			out = append(out, f.ID)
+		}
+	}
+	return out
+}
+
+// decisive reports whether the answer to id can change the predicate, under some answers to the other open questions.
+func (l *Library) decisive(p Predicate, id job.FlagID, env Env) bool {
+	var others []job.FlagID
+	for _, o := range p.flags {
+		if o != id && env.unanswered[o] {
+			others = append(others, o)
+		}
+	}
+	results := func(trial Env) bool {
+		seen := map[bool]bool{}
+		for _, v := range l.values(id) {
+			setFlag(&trial, l.Flags.Find(string(id)), v)
+			seen[p.True(trial)] = true
+		}
+		return len(seen) > 1
+	}
+	return l.trials(others, copyFlags(env), results)
+}
+
+// trials calls test for every assignment of the questions and reports whether one of them passed.
+func (l *Library) trials(open []job.FlagID, env Env, test func(Env) bool) bool {
+	if len(open) == 0 {
+		return test(env)
+	}
+	for _, v := range l.values(open[0]) {
+		setFlag(&env, l.Flags.Find(string(open[0])), v)
+		if l.trials(open[1:], env, test) {
+			return true
+		}
+	}
+	return false
+}
+
+func (l *Library) values(id job.FlagID) []string {
+	if f := l.Flags.Find(string(id)); f != nil && len(f.Values) > 0 {
+		return f.Values
+	}
+	return []string{"no", "yes"}
+}
+
+// copyFlags gives an environment whose answers may be changed.
+func copyFlags(env Env) Env {
+	yes, word := make(map[string]bool, len(env.FlagYes)), make(map[string]string, len(env.FlagWord))
+	for k, v := range env.FlagYes {
+		yes[k] = v
+	}
+	for k, v := range env.FlagWord {
+		word[k] = v
+	}
+	env.FlagYes, env.FlagWord = yes, word
+	return env
+}
+
+// StepNumbers gives the numbers of the steps that apply in the chosen variant.
+func (s Selection) StepNumbers() []int {
+	if s.Statement == nil {
+		return nil
+	}
+	elsewhere := map[int]bool{}
+	for _, v := range s.Statement.Variants {
+		for _, no := range v.Steps {
+			elsewhere[no] = true
+		}
+	}
+	var out []int
+	for _, step := range s.Statement.Steps {
+		if !elsewhere[step.No] || slices.Contains(s.Variant.Steps, step.No) {
+			out = append(out, step.No)
+		}
+	}
+	return out
+}
