@@ -6,5 +6,5 @@ import "embed"
 
 // FS holds everything under content.
 //
-//go:embed demo schema
+//go:embed demo schema tables
 var FS embed.FS

@@ -19,7 +19,7 @@ func (r *resolver) faceOf(where string, pos diag.Pos, chain ...at[rawFace]) job.
 // settle is faceOf, and gives the settled statement too.
 func (r *resolver) settle(where string, pos diag.Pos, chain ...at[rawFace]) (job.Face, rawFace) {
 	var sum rawFace
-	stated := false
+	stated, whole := false, true
 	for _, f := range chain {
 		if !f.set() {
 			continue
@@ -29,31 +29,34 @@ func (r *resolver) settle(where string, pos diag.Pos, chain ...at[rawFace]) (job
 		}
 		sum = mergeFace(sum, f.v)
 		if f.v.like.set() {
-			sum = r.follow(sum, f.v.like)
+			sum, whole = r.follow(sum, f.v.like)
 			break
 		}
 	}
-	return r.face(where, pos, sum), sum
+	if whole {
+		r.silent(where, pos, sum)
+	}
+	return r.face(pos, sum), sum
 }
 
-// follow takes what is still open from named faces.
-func (r *resolver) follow(sum rawFace, name at[string]) rawFace {
+// follow takes what is still open from named faces; false when a name leads nowhere.
+func (r *resolver) follow(sum rawFace, name at[string]) (rawFace, bool) {
 	seen := Set{}
-	for name.set() {
+	for name.v != "" {
 		face, ok := r.faces[name.v]
 		if !ok {
 			r.fault(name.pos, didYouMean(name.v, slices.Collect(maps.Keys(r.faces)), "faces here: "), "there is no face %q", name.v)
-			return sum
+			return sum, false
 		}
 		if seen[name.v] {
 			r.fault(name.pos, "end the chain of \"like\"", "face %q goes round in a circle", name.v)
-			return sum
+			return sum, false
 		}
 		seen[name.v] = true
 		sum = mergeFace(sum, face)
 		name = face.like
 	}
-	return sum
+	return sum, !name.set()
 }
 
 func mergeFace(a, b rawFace) rawFace {
@@ -85,8 +88,8 @@ func mergeFraming(a, b rawFraming) rawFraming {
 	}
 }
 
-// face turns a settled statement into the job's face and reports what it leaves open.
-func (r *resolver) face(where string, pos diag.Pos, f rawFace) job.Face {
+// face turns a settled statement into the job's face.
+func (r *resolver) face(pos diag.Pos, f rawFace) job.Face {
 	out := job.Face{
 		Behind: job.Behind(f.behind.v), Layer: job.LayerKind(f.layer.v), Substrate: job.SubstrateID(f.substrate.v),
 		Direction: f.direction.v, LooseFill: f.looseFill.v, Cavity: f.cavity.v, Lining: f.lining.v,
@@ -95,19 +98,24 @@ func (r *resolver) face(where string, pos diag.Pos, f rawFace) job.Face {
 	if f.buildUp.set() {
 		out.BuildUp = r.buildUp(f.buildUp)
 	}
-	if !f.behind.set() {
-		r.fault(pos, "add \"behind: outside\" (or ground, unheated, party, heated) here or to its usual face", "%s does not say what lies behind it", where)
-	}
-	if !f.layer.set() {
-		if out.Behind != job.Heated && f.behind.set() {
-			r.fault(pos, "add \"layer: sheet\" (or board, plaster, none) here or to its usual face", "%s does not say what forms the layer", where)
-		}
+	if out.Layer == "" {
 		out.Layer = job.NoLayer
 	}
-	if (out.Layer == job.Sheet || out.Layer == job.Board) && !f.substrate.set() {
+	return out
+}
+
+// silent reports what a face leaves unsaid.
+func (r *resolver) silent(where string, pos diag.Pos, f rawFace) {
+	heated := job.Behind(f.behind.v) == job.Heated
+	carries := job.LayerKind(f.layer.v) == job.Sheet || job.LayerKind(f.layer.v) == job.Board
+	switch {
+	case !f.behind.set():
+		r.fault(pos, "add \"behind: outside\" (or ground, unheated, party, heated) here or to its usual face", "%s does not say what lies behind it", where)
+	case !f.layer.set() && !heated:
+		r.fault(pos, "add \"layer: sheet\" (or board, plaster, none) here or to its usual face", "%s does not say what forms the layer", where)
+	case carries && !f.substrate.set():
 		r.fault(pos, "add \"substrate\": what the layer is fixed to", "%s carries the layer but does not say on what", where)
 	}
-	return out
 }
 
 func framingOf(f at[rawFraming]) job.Framing {

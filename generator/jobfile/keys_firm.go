@@ -1,7 +1,6 @@
 package jobfile
 
 import (
-	"math"
 	"regexp"
 	"strconv"
 
@@ -114,7 +113,7 @@ var price = scalar("a price as 129.00 EUR", schema{Type: "string", Pattern: mone
 		}
 		amount, err := strconv.ParseInt(m[1]+cents, 10, 64)
 		if err != nil {
-			return job.Price{}, "\"" + clip(text) + "\" is not a price", "up to " + strconv.Itoa(math.MaxInt32)
+			return job.Price{}, "\"" + clip(text) + "\" is not a price", "write a smaller amount"
 		}
 		return job.Price{Amount: amount, Currency: m[3]}, "", ""
 	})
@@ -144,6 +143,10 @@ func readPlan(r *reader, n *yaml.Node) (rawPlan, bool) {
 			plan.corners = append(plan.corners, at[[2]q.MM]{c, r.pos(n)})
 		}
 		return plan, true
+	}
+	if n.Kind != yaml.SequenceNode {
+		r.wrongKind(n, "the corners in order: [[0, 0], [4 m, 0], [4 m, 3 m], [0, 3 m]], or {from: [0, 0], size: [4 m, 3 m]}")
+		return rawPlan{}, false
 	}
 	corners, ok := list(corner).read(r, n)
 	if !ok || len(corners) != len(n.Content) {

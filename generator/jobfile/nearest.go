@@ -8,9 +8,9 @@ import (
 
 // didYouMean gives a hint for an unknown word: the nearest known one, or all of them when none is near.
 func didYouMean(word string, known []string, otherwise string) string {
-	best, bestDistance := "", 3
+	best, bestDistance := "", 3 // the nearest of those that differ by two letters at most
 	for _, k := range known {
-		if d := distance(word, k); d < bestDistance && d <= 1+len(k)/4 {
+		if d := distance(word, k); d < bestDistance && d <= max(1, len(k)/3) && d < len(k) {
 			best, bestDistance = k, d
 		}
 	}

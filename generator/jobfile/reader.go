@@ -51,15 +51,15 @@ func (r *reader) again(pos, first diag.Pos, name string) {
 
 // wrongKind reports a node of another kind than expected.
 func (r *reader) wrongKind(n *yaml.Node, want string) {
-	got := "a single value"
+	got := "a single value does"
 	switch n.Kind {
 	case yaml.MappingNode:
-		got = "\"key: value\" lines"
+		got = "\"key: value\" lines do"
 	case yaml.SequenceNode:
-		got = "a list"
+		got = "a list does"
 	}
 	if n.Kind == yaml.ScalarNode && n.Value != "" {
-		got = "\"" + clip(n.Value) + "\""
+		got = "\"" + clip(n.Value) + "\" does"
 	}
-	r.fault(r.pos(n), "write "+want, "expected %s, found %s", want, got)
+	r.fault(r.pos(n), "write "+want, "%s not fit here", got)
 }

@@ -150,7 +150,7 @@ func (s *resolver) checkLayer(e entry[rawBuildUp], l at[rawLayer]) {
 	switch {
 	case kinds != 1:
 		s.fault(l.pos, "give it one of material, component or air: yes", "a layer of build-up %s says %s what it is", e.name.v, map[bool]string{true: "not", false: "more than once"}[kinds == 0])
-	case !l.v.component.set() && l.v.thickness.v <= 0:
+	case !l.v.component.set() && (!l.v.thickness.set() || l.v.thickness.v < 0):
 		s.fault(l.pos, "add its thickness", "a layer of build-up %s has no thickness", e.name.v)
 	case l.v.bridged.v && !e.v.framing.set():
 		s.fault(l.v.bridged.pos, "add \"framing\" with share and material to the build-up", "a layer of build-up %s is bridged, but no framing is stated", e.name.v)
@@ -159,7 +159,7 @@ func (s *resolver) checkLayer(e entry[rawBuildUp], l at[rawLayer]) {
 
 func (s *resolver) buildUp(name at[string]) *job.BuildUp {
 	b := s.buildUps[name.v]
-	if b == nil {
+	if b == nil && name.v != "" {
 		s.fault(name.pos, didYouMean(name.v, slices.Collect(maps.Keys(s.buildUps)), "build-ups here: "), "there is no build-up %q", name.v)
 	}
 	return b
@@ -169,7 +169,7 @@ func (s *resolver) buildUp(name at[string]) *job.BuildUp {
 func (s *resolver) levelsOf() {
 	for _, raw := range s.raw.storeys.v {
 		id := raw.v.id
-		if first, twice := s.storeys[id.v]; twice {
+		if first, twice := s.storeys[id.v]; twice && id.v != "" {
 			s.again(id.pos, first.v.id.pos, id.v)
 			continue
 		}
@@ -183,8 +183,8 @@ func (s *resolver) levelsOf() {
 
 // roomNamed looks a room up.
 func (s *resolver) roomNamed(name at[string]) bool {
-	if s.rooms[name.v] != nil {
-		return true
+	if s.rooms[name.v] != nil || name.v == "" {
+		return name.v != ""
 	}
 	s.fault(name.pos, didYouMean(name.v, slices.Collect(maps.Keys(s.rooms)), "rooms here: "), "there is no room %q", name.v)
 	return false

@@ -23,7 +23,7 @@ func (s *resolver) room(raw at[rawRoom]) {
 		ID: job.RoomID(id.v), Name: raw.v.name.v, FloorOffset: raw.v.floorOffset.v, Heated: !raw.v.unheated.v,
 		WetRoom: raw.v.wet.v, Works: worksOf(raw.v.works.v), Pos: id.pos,
 	}
-	if !id.set() {
+	if id.v == "" {
 		out.Pos = raw.pos
 	} else {
 		s.rooms[id.v] = out
@@ -44,7 +44,7 @@ func (s *resolver) room(raw at[rawRoom]) {
 }
 
 func (s *resolver) storeyOf(name at[string], room *job.Room) rawStorey {
-	if !name.set() {
+	if name.v == "" {
 		return rawStorey{}
 	}
 	raw, ok := s.storeys[name.v]
@@ -64,7 +64,7 @@ func (s *resolver) ceilingShape(raw at[rawRoom], storey rawStorey, out *job.Room
 			s.faultSee(raw.v.noCeiling.pos, seeOne(raw.v.height.pos), "delete one of them", "room %s states a flat ceiling and that it has none", out.ID)
 		}
 	}
-	if out.Ceiling.Height == 0 && len(raw.v.slopes.v) == 0 {
+	if (raw.v.noCeiling.v || !height.set()) && len(raw.v.slopes.v) == 0 {
 		s.fault(out.Pos, "add \"height\" here or to the storey, or \"slopes\"", "room %s has no ceiling", out.ID)
 	}
 	for i, slope := range raw.v.slopes.v {
@@ -125,17 +125,17 @@ func (s *resolver) wall(n int, room *job.Room, chain ...at[rawFace]) *job.Wall {
 func (s *resolver) dormers(raw rawRoom, out *job.Room) {
 	for i, d := range raw.dormers.v {
 		id := s.partID(out, d.v.id)
-		if want := fmt.Sprintf("%s-D%d", out.ID, i+1); d.v.id.set() && id != want {
+		if want := fmt.Sprintf("%s-D%d", out.ID, i+1); d.v.id.v != "" && id != want {
 			s.fault(d.v.id.pos, "number the dormers in the order they are listed: "+want, "dormer %s is number %d of its room", id, i+1)
 		}
 		if d.v.slope.v > len(raw.slopes.v) {
 			s.fault(d.v.slope.pos, fmt.Sprintf("the room has %d slopes", len(raw.slopes.v)), "dormer %s stands in slope %d", id, d.v.slope.v)
 			continue
 		}
-		if d.v.to.set() && d.v.to.v <= d.v.from.v {
+		if d.v.to.v > 0 && d.v.to.v <= d.v.from.v {
 			s.fault(d.v.to.pos, "\"to\" is the right cheek, seen from inside", "dormer %s has no width", id)
 		}
-		if d.v.height.set() && d.v.height.v <= d.v.sill.v {
+		if d.v.height.v > 0 && d.v.height.v <= d.v.sill.v {
 			s.fault(d.v.height.pos, "both are heights over the floor", "the ceiling of dormer %s is not above its sill", id)
 		}
 		out.Dormers = append(out.Dormers, s.dormer(id, d, raw, out))
@@ -158,6 +158,9 @@ func (s *resolver) dormer(id string, d at[rawDormer], raw rawRoom, room *job.Roo
 // partID gives the full id of a part of a room, and reports one that is taken or names another room.
 func (s *resolver) partID(room *job.Room, id at[string]) string {
 	full := id.v
+	if full == "" {
+		return string(room.ID) + "-?"
+	}
 	head := string(room.ID) + "-"
 	if i := slices.Index([]byte(full), '-'); i < 0 {
 		full = head + full
@@ -165,7 +168,7 @@ func (s *resolver) partID(room *job.Room, id at[string]) string {
 		s.fault(id.pos, "begin it with "+head+", or write only what follows", "%q stands in room %s", clip(full), room.ID)
 		return full
 	}
-	if first, taken := s.taken[full]; taken && id.set() {
+	if first, taken := s.taken[full]; taken {
 		s.again(id.pos, first, full)
 	}
 	s.taken[full] = id.pos

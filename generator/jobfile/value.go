@@ -8,7 +8,8 @@ import (
 	"lapwork/generator/diag"
 )
 
-// at is a value read from a file, with its place. The zero value means that the file does not state it.
+// at is a value read from a file, with its place. The zero value means that the file does not state it; a place without
+// a value means that it does, but wrongly, which is reported already.
 type at[T any] struct {
 	v   T
 	pos diag.Pos
@@ -62,8 +63,9 @@ func field[S, T any](name, doc string, v value[T], slot func(*S) *at[T]) key[S] 
 			r.again(r.pos(n), a.pos, name)
 			return
 		}
+		a.pos = r.pos(n) // also when it is wrong: what was stated wrongly is not missing too
 		if got, ok := v.read(r, n); ok {
-			*a = at[T]{got, r.pos(n)}
+			a.v = got
 		}
 	}}
 }
@@ -98,7 +100,7 @@ func object[S any](name string, keys ...key[S]) value[S] {
 // readKeys fills into from a mapping and reports unknown, repeated and missing keys.
 func readKeys[S any](r *reader, n *yaml.Node, name string, keys []key[S], into *S) bool {
 	if n.Kind != yaml.MappingNode {
-		r.wrongKind(n, name+" written as \"key: value\" lines")
+		r.wrongKind(n, name+" as \"key: value\" lines")
 		return false
 	}
 	seen := map[string]*yaml.Node{}

@@ -49,7 +49,7 @@ func (s *resolver) burners() {
 
 // unique reports an id that is taken.
 func (s *resolver) unique(taken map[string]diag.Pos, id at[string]) {
-	if first, twice := taken[id.v]; twice && id.set() {
+	if first, twice := taken[id.v]; twice && id.v != "" {
 		s.again(id.pos, first, id.v)
 	}
 	taken[id.v] = id.pos
@@ -117,7 +117,7 @@ func (s *resolver) safety(top diag.Pos) {
 	}{
 		{"emergency", d.emergency.set(), "the emergency number"}, {"first-aider", d.firstAider.set(), "who gives first aid"},
 		{"assembly-point", d.assembly.set(), "where people meet after an alarm"}, {"isolation", d.isolation.set(), "where power, water and gas are turned off"},
-		{"safety-sheets", d.sheets.set(), "where the safety sheets are"}, {"briefed", len(d.briefed.v) > 0, "who was briefed"},
+		{"safety-sheets", d.sheets.set(), "where the safety sheets are"}, {"briefed", d.briefed.set(), "who was briefed"},
 		{"heater", d.heater.set(), "how the site is heated"},
 	} {
 		if !entry.set {
@@ -223,7 +223,10 @@ func settingsOf(r *reader, scope string, list []entry[string]) []job.Setting {
 		text := strings.TrimSpace(strings.TrimSuffix(e.v, span.Unit))
 		v, wrong, hint := parseNumber(text, span.Low, span.High)
 		if wrong != "" {
-			r.fault(e.at.pos, strings.TrimSpace(hint+" "+span.Unit), "%s: %s", e.name.v, wrong)
+			if strings.HasPrefix(hint, "from ") {
+				hint = strings.TrimSpace(hint + " " + span.Unit)
+			}
+			r.fault(e.at.pos, hint, "%s: %s", e.name.v, wrong)
 			continue
 		}
 		out = append(out, job.Setting{Name: e.name.v, Scope: scope, Value: v, Pos: e.name.pos})
