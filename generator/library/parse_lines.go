@@ -59,6 +59,7 @@ const (
 	RoleIf     = "if"     // when its own predicate holds
 	RoleOption = "option" // offered, not ordered
 	RoleInfo   = "info"   // feeds the cutting plan, never ordered
+	RoleLayout = "layout" // ordered only while no strip layout is run; with one it is in there and this is info
 )
 
 func (p parser) components(s *Statement, m mapping) {
@@ -74,7 +75,7 @@ func (p parser) components(s *Statement, m mapping) {
 			line.Pos = c.at("use")
 		}
 		if c.has("role") {
-			line.Role = c.word("role", []string{RoleMain, RoleIf, RoleOption, RoleInfo})
+			line.Role = c.word("role", []string{RoleMain, RoleIf, RoleOption, RoleInfo, RoleLayout})
 		}
 		if c.has("on") {
 			line.On = c.word("on", sealsOn)

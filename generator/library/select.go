@@ -115,10 +115,10 @@ func (l *Library) fill(s *Statement, v *Variant, env Env) Selection {
 		if c.Variant != "" && c.Variant != v.ID || c.When != nil && !c.When.True(env) {
 			continue
 		}
-		switch c.Role {
-		case RoleOption:
+		switch {
+		case c.Role == RoleOption:
 			sel.Options = append(sel.Options, c)
-		case RoleInfo:
+		case c.Role == RoleInfo, c.Role == RoleLayout && env.StripLayoutRun:
 			sel.Info = append(sel.Info, c)
 		default:
 			sel.Lines = append(sel.Lines, c)

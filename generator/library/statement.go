@@ -60,7 +60,7 @@ type Labour struct {
 // ComponentLine is one component with its quantity expression.
 type ComponentLine struct {
 	Component job.ComponentID
-	Role      string     // main, if, option, info
+	Role      string     // main, if, option, info, layout
 	Variant   string     // empty: every variant
 	When      *Predicate // nil: always
 	Condition string     // the predicate in words
