@@ -2,7 +2,7 @@ package rolls
 
 // fills gives for each roll type the longest total that pieces can fill (f_t of bound 1).
 func (m *model) fills(w *meter) []int64 {
-	avail := m.available(m.demand())
+	avail := m.available(m.demand(), true)
 	size := 0
 	for _, t := range m.types {
 		size = max(size, t.size)
@@ -43,7 +43,7 @@ func (s *solver) coverBound() {
 // Each roll covers at most its gain, each joint adds at most its own; the strips need all their weight covered.
 func (s *solver) raise(weight []int64, scale int64, gain []int64, proof Proof) {
 	weight = s.m.level(weight)
-	bound, ok := s.m.weightBound(weight, gain, s.m.demand(), s.m.supply())
+	bound, ok := s.m.weightBound(weight, gain, s.m.demand(), s.m.supply(), true)
 	if !ok {
 		s.infeasible = true
 		return
@@ -54,8 +54,8 @@ func (s *solver) raise(weight []int64, scale int64, gain []int64, proof Proof) {
 	}
 }
 
-// weightBound is the least cost of rolls (and joints) that cover the weight of demand d.
-func (m *model) weightBound(weight, gain []int64, d, supply []int) (int64, bool) {
+// weightBound is the least cost of rolls, and of joints if strips may still be split, that cover the weight of demand d.
+func (m *model) weightBound(weight, gain []int64, d, supply []int, canSplit bool) (int64, bool) {
 	need := int64(0)
 	for i, n := range d {
 		need += int64(n) * weight[i]
@@ -64,7 +64,7 @@ func (m *model) weightBound(weight, gain []int64, d, supply []int) (int64, bool)
 	for t, typ := range m.types {
 		items = append(items, coverItem{gain[t], typ.cost, supply[t]})
 	}
-	if g := m.jointGain(weight); g > 0 {
+	if g := m.jointGain(weight); g > 0 && canSplit {
 		pieces := 0
 		for _, n := range d {
 			pieces += max(0, n)

@@ -6,8 +6,8 @@ import (
 	"slices"
 )
 
-// brancher searches for a plan of at most target cost: some roll holds the longest open piece (or the strip is split),
-// so every pattern with that piece is tried whose price leaves room, each with the relaxation of the rest. When the
+// brancher searches for a plan of at most target cost. It first decides which strips are split. Then some roll holds the
+// longest open piece, so every pattern with that piece is tried whose price leaves room, each with the relaxation of the rest. When the
 // search ends without a plan, none exists. This is branch and price with the longest piece as the rule: a node is just
 // a smaller delivery, so pricing and bound stay as they are.
 type brancher struct {
@@ -23,19 +23,39 @@ const (
 	kidsMost   = 600
 )
 
-// branch raises the bound step by step, or finds the plan that meets it.
+// branch raises the bound step by step, or finds the plan that meets it. While there is no plan at all it looks for any.
 func (s *solver) branch(root *master) {
 	for !s.closed() && !s.w.out() {
 		b := &brancher{s: s, target: s.bound, failed: map[string]bool{}}
-		if s.best != nil && s.ladder.atLeast(s.bound+1) >= s.cost() {
-			b.target = s.bound
+		if s.best == nil {
+			b.target = s.m.dearestPlan()
 		}
 		none := b.node(root.clone())
-		if s.closed() || !none {
+		if s.closed() || (!none && s.cost() > b.target) {
 			return
 		}
-		s.bound, s.proof = min(s.cost(), s.ladder.atLeast(b.target+1)), BySearch
+		if none && s.best == nil {
+			s.infeasible = true
+			return
+		}
+		if none {
+			s.bound, s.proof = min(s.cost(), s.ladder.atLeast(b.target+1)), BySearch
+		}
 	}
+}
+
+// dearestPlan is more than any plan can cost.
+func (m *model) dearestPlan() int64 {
+	cost := int64(0)
+	for _, t := range m.types {
+		cost += t.cost * int64(t.supply)
+	}
+	for _, it := range m.items {
+		if len(it.splits) > 0 {
+			cost += m.jointCost * int64(it.count)
+		}
+	}
+	return cost
 }
 
 // node reports that no plan of the target cost exists below ms. A plan that is found ends the search through closed.
@@ -57,27 +77,63 @@ func (b *brancher) node(ms *master) bool {
 	if s.finish(ms); s.cost() <= b.target || s.m.length(ms.d) == 0 {
 		return false
 	}
-	kids, none := b.kids(ms)
-	for _, k := range kids {
-		child := ms.clone()
-		if !child.take(k) {
-			continue
-		}
-		child.reopen()
-		none = b.node(child) && none
-		if s.cost() <= b.target || s.w.out() {
-			return false
-		}
-	}
+	none := b.below(ms)
 	if none {
 		b.failed[key] = true
 	}
 	return none
 }
 
+// below runs through the children of a node. Splits come first: as long as strips may be split, a child either rules
+// out further splits or makes one more, in ascending order.
+func (b *brancher) below(ms *master) bool {
+	if ms.split {
+		last := 0
+		for k, n := range ms.splits {
+			if n > 0 {
+				last = k
+			}
+		}
+		child := ms.clone()
+		child.split = false
+		none := b.visit(child)
+		for k := last; k < len(ms.splits) && b.going(); k++ {
+			none = b.try(ms, choice{split: k}) && none
+		}
+		return none && b.going()
+	}
+	kids, none := b.kids(ms)
+	for _, k := range kids {
+		if none = b.try(ms, k) && none; !b.going() {
+			return false
+		}
+	}
+	return none
+}
+
+// going reports that the search is neither successful nor out of work.
+func (b *brancher) going() bool { return b.s.cost() > b.target && !b.s.w.out() }
+
+// try visits the child that a choice leads to; nothing is there if it cannot be taken.
+func (b *brancher) try(ms *master, c choice) bool {
+	child := ms.clone()
+	return !child.take(c) || b.visit(child)
+}
+
+func (b *brancher) visit(child *master) bool {
+	child.reopen()
+	return b.node(child)
+}
+
 // key names a residual: what is open, what is in stock, what may still be spent.
 func (b *brancher) key(ms *master) string {
 	k := binary.AppendVarint(nil, b.target-ms.cost)
+	if ms.split {
+		k = append(k, 's')
+		for _, n := range ms.splits { // the splits that may follow depend on the last one
+			k = binary.AppendVarint(k, int64(n))
+		}
+	}
 	for _, n := range ms.d {
 		k = binary.AppendVarint(k, int64(n))
 	}
@@ -98,9 +154,7 @@ func (b *brancher) kids(ms *master) (kids []choice, complete bool) {
 			e.run(t, i)
 		}
 	}
-	if e.leaves <= leavesMost {
-		complete = true
-	}
+	complete = e.leaves <= leavesMost && !b.s.w.out()
 	inUse := ms.choices()
 	for k := range e.found {
 		c := &e.found[k]
@@ -116,9 +170,6 @@ func (b *brancher) kids(ms *master) (kids []choice, complete bool) {
 	}
 	for _, w := range e.found {
 		kids = append(kids, w.choice)
-	}
-	for _, k := range ms.s.m.items[i].splits {
-		kids = append(kids, choice{split: k})
 	}
 	return kids, complete
 }
@@ -142,10 +193,10 @@ type enumeration struct {
 
 // enumeration prepares the least weights. With weights w, at most K_t on a roll, and S weight per cost, what is left
 // after pattern p must weigh no more than the rolls still affordable hold:
-// w(d) - w(p) <= S*(target - cost - c_t) + sum of s_t*max(0, K_t - S*c_t) over the rolls still there (and joints likewise).
+// w(d) - w(p) <= S*(target - cost - c_t) + sum of s_t*max(0, K_t - S*c_t) over the rolls still there.
 func (b *brancher) enumeration(ms *master, i int) *enumeration {
 	m, scale := ms.s.m, ms.s.scale()
-	e := &enumeration{ms: ms, avail: m.available(ms.d), need: make([]int64, len(m.types)), ahead: make([]float64, len(ms.d)+1)}
+	e := &enumeration{ms: ms, avail: m.available(ms.d, false), need: make([]int64, len(m.types)), ahead: make([]float64, len(ms.d)+1)}
 	open, over, pieces := int64(0), int64(0), int64(0)
 	for k, n := range ms.d {
 		open += int64(n) * ms.weight[k]
@@ -153,9 +204,6 @@ func (b *brancher) enumeration(ms *master, i int) *enumeration {
 	}
 	for t, typ := range m.types {
 		over += min(int64(ms.supply[t]), 2*pieces) * max(0, ms.most[t]-scale*typ.cost)
-	}
-	if len(m.splits) > 0 {
-		over += pieces * max(0, m.jointGain(ms.weight)-scale*m.jointCost)
 	}
 	for t, typ := range m.types {
 		mine := int64(0)
@@ -186,11 +234,12 @@ func (e *enumeration) run(t, i int) {
 
 func (e *enumeration) search(k, rest int, weight int64) {
 	m := e.ms.s.m
+	e.ms.s.w.spend(20)
 	for k < len(m.items) && (e.avail[k] == 0 || m.items[k].size > rest) {
 		k++
 	}
 	// The small addition covers the rounding of the product.
-	if float64(weight)+float64(rest)*e.ahead[k]*(1+1e-12)+2 < float64(e.need[e.p.t]) || e.leaves > leavesMost {
+	if float64(weight)+float64(rest)*e.ahead[k]*(1+1e-12)+2 < float64(e.need[e.p.t]) || e.leaves > leavesMost || e.ms.s.w.out() {
 		return
 	}
 	if k == len(m.items) {
@@ -208,7 +257,7 @@ func (e *enumeration) search(k, rest int, weight int64) {
 	}
 }
 
-// leaf keeps a pattern unless a further open strip fits: moving it here from another roll is always possible.
+// leaf keeps a pattern unless a further open piece fits: moving it here from another roll is always possible.
 func (e *enumeration) leaf(rest int, weight int64) {
 	e.leaves++
 	e.ms.s.w.spend(len(e.ms.d))
@@ -224,7 +273,7 @@ func (e *enumeration) leaf(rest int, weight int64) {
 		if it.size > rest {
 			break
 		}
-		if !it.part && e.ms.d[k]-used[k] > 0 {
+		if e.ms.d[k]-used[k] > 0 {
 			return
 		}
 	}

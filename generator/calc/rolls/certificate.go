@@ -52,6 +52,25 @@ func certificateOf(m *model, weight []int64, scale int64) Certificate {
 	return c
 }
 
+// holds gives the most weight on a roll of each type, by the same table that a check of the certificate uses.
+func (m *model) holds(weight []int64) []int64 {
+	avail := m.available(m.demand(), true)
+	var pieces []weighted
+	for i, it := range m.items {
+		pieces = append(pieces, weighted{it.size, avail[i], weight[i]})
+	}
+	size := 0
+	for _, t := range m.types {
+		size = max(size, t.size)
+	}
+	most := heaviest(pieces, size)
+	k := make([]int64, len(m.types))
+	for t, typ := range m.types {
+		k[t] = most(q.MM(typ.size))
+	}
+	return k
+}
+
 // CheckCertificate computes the bound that the weights prove for the instance, by a plain table and without the search.
 func CheckCertificate(in Instance, c Certificate) (int64, error) {
 	if err := in.check(); err != nil {

@@ -10,15 +10,15 @@ func (s *solver) relax() *master {
 	if len(s.m.items)+len(s.m.types) > maxRows {
 		return nil
 	}
-	root := newMaster(s, s.m.demand(), s.m.supply())
+	root := newMaster(s, s.m.demand(), s.m.supply(), len(s.m.splits) > 0)
 	if s.best != nil {
 		for _, p := range s.best.pats {
 			root.addPattern(p)
 		}
 	}
 	_, ok := root.solve(s.cost() - 1)
-	if root.exact {
-		s.raise(root.weight, s.scale(), root.most, ByDual)
+	if root.weight != nil {
+		s.raise(root.weight, s.scale(), s.m.holds(s.m.level(root.weight)), ByDual)
 	}
 	if !ok {
 		return nil

@@ -18,6 +18,7 @@ type master struct {
 	cost   int64     // of what is fixed already
 	done   []pattern // fixed already
 	splits []int     // made already
+	split  bool      // further strips may be split
 
 	weight []int64 // integer prices of the last round
 	most   []int64 // upper bounds of the weight that a roll of each type holds
@@ -33,10 +34,10 @@ func rhsShift(r int) float64 {
 // intTol is how far rhsShift can move a value that is whole without it.
 const intTol = 1e-3
 
-func newMaster(s *solver, d, supply []int) *master {
-	ms := &master{s: s, d: slices.Clone(d), supply: slices.Clone(supply), rowOf: make([]int, len(d)), supRow: make([]int, len(supply)),
+func newMaster(s *solver, d, supply []int, canSplit bool) *master {
+	ms := &master{s: s, split: canSplit, d: slices.Clone(d), supply: slices.Clone(supply), rowOf: make([]int, len(d)), supRow: make([]int, len(supply)),
 		splits: make([]int, len(s.m.splits))}
-	avail := s.m.available(d)
+	avail := s.m.available(d, canSplit)
 	for i := range d {
 		ms.rowOf[i] = -1
 		if avail[i] > 0 {
@@ -88,7 +89,9 @@ func (ms *master) start(avail []int) {
 		l.inv[r*m+r] = 1 / l.cols[first].vals[0]
 	}
 	for k := range ms.s.m.splits {
-		ms.addSplit(k)
+		if ms.split {
+			ms.addSplit(k)
+		}
 	}
 	l.values()
 	l.prices()
@@ -191,7 +194,7 @@ func (ms *master) priceOut() ([]pattern, bool) {
 			threshold[t] += int64(max(0, -ms.lp.y[r]) * top)
 		}
 	}
-	res := ms.s.p.price(ms.weight, m.available(ms.d), ms.supply, threshold)
+	res := ms.s.p.price(ms.weight, m.available(ms.d, ms.split), ms.supply, threshold)
 	ms.most, ms.exact = res.most, res.exact
 	found := slices.DeleteFunc(res.found, func(p pattern) bool {
 		v := int64(0)
@@ -208,7 +211,7 @@ func (s *solver) scale() int64 { return max(1, dearest/s.m.maxCost) }
 
 // safeBound is the bound of the integer weights, valid whatever the rounding of the simplex.
 func (ms *master) safeBound() int64 {
-	b, ok := ms.s.m.weightBound(ms.weight, ms.most, ms.d, ms.supply)
+	b, ok := ms.s.m.weightBound(ms.weight, ms.most, ms.d, ms.supply, ms.split)
 	if !ok {
 		return math.MaxInt64
 	}

@@ -40,7 +40,7 @@ type model struct {
 	splits    []split
 	jointCost int64
 	minKept   q.MM
-	maxCost   int64 // of a roll type, at least 1
+	maxCost   int64 // of a roll or joint, at least 1
 }
 
 // count is n pieces of one item.
@@ -74,6 +74,9 @@ func newModel(in Instance) (*model, error) {
 		m.items[i].size = int(m.items[i].length / m.unit)
 	}
 	m.addTypes(in.Rolls)
+	if len(m.splits) > 0 {
+		m.maxCost = max(m.maxCost, m.jointCost)
+	}
 	return m, nil
 }
 
@@ -210,15 +213,15 @@ func (m *model) supply() []int {
 	return s
 }
 
-// available is the most pieces of each item that a plan for demand d can use: a split piece as often as one of its
-// strips is still open.
-func (m *model) available(d []int) []int {
+// available is the most pieces of each item that a plan for demand d can use: where strips may still be split, a split
+// piece as often as one of its strips is open.
+func (m *model) available(d []int, canSplit bool) []int {
 	a := make([]int, len(d))
 	for i, n := range d {
 		a[i] = max(0, n)
 	}
 	for _, s := range m.splits {
-		if n := d[s.whole]; n > 0 {
+		if n := d[s.whole]; n > 0 && canSplit {
 			a[s.a] += n
 			a[s.b] += n
 		}

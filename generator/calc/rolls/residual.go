@@ -47,6 +47,7 @@ func compareChoices(a, b choice) int {
 func (ms *master) clone() *master {
 	c := *ms
 	c.lp = ms.lp.clone()
+	ms.s.w.spend(ms.lp.m*ms.lp.m + 8*len(ms.lp.cols))
 	c.d = slices.Clone(ms.d)
 	c.supply = slices.Clone(ms.supply)
 	c.done = slices.Clone(ms.done)
@@ -72,7 +73,7 @@ func (ms *master) take(c choice) bool {
 	if ms.supply[c.pat.t] == 0 {
 		return false
 	}
-	avail := m.available(ms.d)
+	avail := m.available(ms.d, ms.split)
 	p := pattern{t: c.pat.t}
 	for _, k := range c.pat.cuts {
 		if n := min(k.n, avail[k.item]); n > 0 {
@@ -110,21 +111,22 @@ func (ms *master) reopen() {
 
 // barred lists the columns that cannot be part of a plan for the residual.
 func (ms *master) barred() []bool {
-	avail := ms.s.m.available(ms.d)
+	avail := ms.s.m.available(ms.d, ms.split)
 	bar := make([]bool, len(ms.lp.cols))
+	ms.s.w.spend(8 * len(bar))
 	for j, c := range ms.lp.cols {
 		switch c.kind {
 		case patternCol:
 			bar[j] = ms.supply[c.pat.t] == 0 || slices.ContainsFunc(c.pat.cuts, func(k count) bool { return k.n > avail[k.item] })
 		case splitCol:
-			bar[j] = ms.d[ms.s.m.splits[c.ref].whole] <= 0
+			bar[j] = !ms.split || ms.d[ms.s.m.splits[c.ref].whole] <= 0
 		}
 	}
 	return bar
 }
 
 func (ms *master) restart(bar []bool) {
-	next := newMaster(ms.s, ms.d, ms.supply)
+	next := newMaster(ms.s, ms.d, ms.supply, ms.split)
 	for j, c := range ms.lp.cols {
 		if c.kind == patternCol && !bar[j] && len(c.pat.cuts) > 1 {
 			next.addPattern(c.pat)
@@ -138,7 +140,7 @@ func (ms *master) restart(bar []bool) {
 // and the inverse of what remains is the same inverse without that row and column.
 func (ms *master) shrink() {
 	l := &ms.lp
-	avail := ms.s.m.available(ms.d)
+	avail := ms.s.m.available(ms.d, ms.split)
 	dropRow, dropPlace := make([]bool, l.m), make([]bool, l.m)
 	n := 0
 	for place, j := range l.basis {
