@@ -1,9 +1,9 @@
-// Package themes holds the look of a pack and the script that records on a tablet.
+// Package themes holds the look of a pack and the scripts that run on a tablet.
 package themes
 
 import "embed"
 
-// FS holds site/style.css, site/head.js and site/pack.js, embedded as they are read.
+// FS holds site/style.css and the scripts beside it, embedded as they are read.
 //
 //go:embed site
 var FS embed.FS

@@ -95,7 +95,7 @@ func roomPages(id, storey string) []pack.Page {
 		Checks: []pack.Check{tape}, Junctions: junctions[:1], Behind: []pack.Term{{Name: "Stud wall", Text: "140 mm, mineral fibre"}}}
 	so := &pack.SignOff{Place: "Room " + id, Back: pack.Link{Text: id, Path: "rooms/" + id + ".html"}, QR: small("Code of this page"), Groups: []pack.SignGroup{{Title: "Layer of the room", Hold: "H4", HoldText: "Layer complete and inspected", Checks: []pack.Check{sheet, bead, tape}, Sign: &sign}}}
 	so.Seal = record.Seal(so.Statement())
-	return []pack.Page{{Path: "rooms/" + id + ".html", Kind: pack.KindRoom, Title: id + " Back bedroom", Where: id + " Back bedroom", Room: room, Next: &pack.Link{Text: "Sign off " + id, Path: "signoff/" + id + ".html"}},
+	return []pack.Page{{Path: "rooms/" + id + ".html", Kind: pack.KindRoom, Title: id + " Back bedroom", Where: id + " Back bedroom", Room: room, Next: &pack.Link{Text: "A1 Back bedroom", Path: "rooms/A1.html"}},
 		{Path: "surfaces/" + w + ".html", Kind: pack.KindSurface, Title: w + " wall", Where: w, Surface: surface}, {Path: "signoff/" + id + ".html", Kind: pack.KindSignOff, Title: "Sign-off of " + id, Where: id + " sign-off", SignOff: so}}
 }
 

@@ -23,9 +23,9 @@ const hole = "<!--sections-->"
 
 // folder gives one file a page and the assets.
 func (r *renderer) folder() ([]output.File, error) {
-	files := []output.File{
-		{Path: "assets/style.css", Data: []byte(r.assets.style)},
-		{Path: "assets/pack.js", Data: []byte(r.assets.head + r.assets.script)},
+	files := []output.File{{Path: "assets/style.css", Data: []byte(r.assets.style)}}
+	for i, text := range r.assets.scripts {
+		files = append(files, output.File{Path: "assets/" + scripts[i], Data: []byte(text)})
 	}
 	for _, pg := range r.pack.Pages {
 		s := r.pages[pg.Path]

@@ -4,6 +4,7 @@
 package page
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"html/template"
@@ -17,7 +18,7 @@ import (
 // Look is what a pack is rendered with.
 type Look struct {
 	Templates fs.FS // *.html
-	Theme     fs.FS // site/style.css, site/head.js, site/pack.js
+	Theme     fs.FS // site/style.css and the scripts beside it
 }
 
 // maxRooms is how many rooms one single file carries; above it there is one file for each storey.
@@ -66,8 +67,14 @@ type section struct {
 	ids    map[string]bool
 }
 
-// assets are the theme's texts.
-type assets struct{ style, head, script string }
+// scripts are the theme's scripts in the order they run; the first runs before layout.
+var scripts = []string{"head.js", "hash.js", "store.js", "guide.js", "pack.js"}
+
+// assets are the theme's texts; scripts in the order of that list.
+type assets struct {
+	style   string
+	scripts []string
+}
 
 func newRenderer(p pack.Pack, look Look) (*renderer, error) {
 	r := &renderer{pack: p, index: newIndex(p), pages: map[string]*section{}}
@@ -85,18 +92,22 @@ func parse(fsys fs.FS, ix index) (*template.Template, error) {
 }
 
 func readAssets(theme fs.FS, head pack.Head) (assets, error) {
-	var texts [3]string
-	for i, name := range []string{"site/style.css", "site/head.js", "site/pack.js"} {
-		data, err := fs.ReadFile(theme, name)
+	style, err := fs.ReadFile(theme, "site/style.css")
+	if err != nil {
+		return assets{}, fmt.Errorf("theme: %w", err)
+	}
+	a := assets{style: string(style) + marginBoxes(head)}
+	for _, name := range scripts {
+		data, err := fs.ReadFile(theme, "site/"+name)
 		if err != nil {
 			return assets{}, fmt.Errorf("theme: %w", err)
 		}
-		texts[i] = string(data)
-		if strings.Contains(strings.ToLower(texts[i]), "</") && i > 0 {
+		if bytes.Contains(data, []byte("</")) {
 			return assets{}, fmt.Errorf(`theme: %s contains "</", which may end it inside a page`, name)
 		}
+		a.scripts = append(a.scripts, string(data))
 	}
-	return assets{texts[0] + marginBoxes(head), texts[1], texts[2]}, nil
+	return a, nil
 }
 
 // marginBoxes prints job and revision in the paper's margin beside the page number.

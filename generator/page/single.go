@@ -102,12 +102,17 @@ func (r *renderer) singleFile(p part, parts []part) (string, error) {
 
 func (r *renderer) singleFrame(title string, data template.HTML) frame {
 	a := r.assets
+	var sources, inline []string
+	for _, text := range a.scripts {
+		sources = append(sources, source(text))
+		inline = append(inline, "<script>"+text+"</script>")
+	}
 	return frame{Head: r.pack.Head, Title: title, Home: r.home(), Section: hole, Data: data,
-		Policy: "default-src 'none'; script-src " + source(a.head) + " " + source(a.script) + "; style-src " + source(a.style) +
+		Policy: "default-src 'none'; script-src " + strings.Join(sources, " ") + "; style-src " + source(a.style) +
 			"; img-src data: blob:; form-action 'none'; base-uri 'none'",
 		Style:      template.HTML("<style>" + a.style + "</style>"),
-		HeadScript: template.HTML("<script>" + a.head + "</script>"),
-		Script:     template.HTML("<script>" + a.script + "</script>"),
+		HeadScript: template.HTML(inline[0]),
+		Script:     template.HTML(strings.Join(inline[1:], "\n")),
 	}
 }
 

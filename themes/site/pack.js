@@ -2,104 +2,22 @@
 // file. No dependency, no request. Without it every page can still be read, and ticked on paper.
 (function () {
 'use strict';
-const html = document.documentElement, D = html.dataset, PACK = D.pack, SINGLE = D.build === 'single';
+const html = document.documentElement, D = html.dataset, PACK = D.pack, SINGLE = D.build === 'single', lapwork = window.lapwork;
+const {sha256, canon, hashOf, say, decimal} = lapwork;
 const $ = (sel, at) => (at || document).querySelector(sel);
 const all = (sel, at) => [...(at || document).querySelectorAll(sel)];
 const el = (tag, text, cls) => { const e = document.createElement(tag); e.textContent = text || ''; if (cls) e.className = cls; return e; };
 const data = id => { const e = document.getElementById(id); return e ? JSON.parse(e.textContent) : []; };
 const cmp = (a, b) => a < b ? -1 : a > b ? 1 : 0;
-
-// ---- Canonical text (RFC 8785 for objects, arrays, strings and whole numbers) and SHA-256 (FIPS 180-4). Browsers lend
-// their own SHA-256 only to secure pages; a site cabin's plain http is none.
-const utf8 = s => new TextEncoder().encode(s);
 const fold = s => s.replace(/[ \t\n\r\f]+/g, ' ').replace(/^ | $/g, '');
-const clean = s => s.toWellFormed ? s.toWellFormed() : s;
-function canon(v) {
-  if (Array.isArray(v)) return '[' + v.map(canon).join() + ']';
-  if (v && typeof v === 'object') return '{' + Object.keys(v).sort().map(k => JSON.stringify(k) + ':' + canon(v[k])).join() + '}';
-  return JSON.stringify(v);
-}
-const K = [], H = [];
-for (let n = 2; K.length < 64; n++) {
-  let prime = true;
-  for (let d = 2; d * d <= n; d++) if (n % d === 0) prime = false;
-  if (!prime) continue;
-  if (H.length < 8) H.push((Math.sqrt(n) % 1) * 4294967296 | 0);
-  K.push((Math.cbrt(n) % 1) * 4294967296 | 0);
-}
-function sha256(bytes) {
-  const n = bytes.length, buf = new Uint8Array((n + 72 >> 6) << 6), view = new DataView(buf.buffer), h = H.slice(), w = new Int32Array(64);
-  const rot = (x, k) => x >>> k | x << 32 - k;
-  buf.set(bytes); buf[n] = 128;
-  view.setUint32(buf.length - 8, n / 536870912); view.setUint32(buf.length - 4, n << 3);
-  for (let at = 0; at < buf.length; at += 64) {
-    for (let i = 0; i < 64; i++) {
-      if (i < 16) { w[i] = view.getInt32(at + 4 * i); continue; }
-      const a = w[i - 15], b = w[i - 2];
-      w[i] = w[i - 16] + (rot(a, 7) ^ rot(a, 18) ^ a >>> 3) + w[i - 7] + (rot(b, 17) ^ rot(b, 19) ^ b >>> 10);
-    }
-    const s = h.slice();
-    for (let i = 0; i < 64; i++) {
-      const [a, b, c, , e, f, g] = s;
-      const t = s[7] + (rot(e, 6) ^ rot(e, 11) ^ rot(e, 25)) + (e & f ^ ~e & g) + K[i] + w[i] | 0;
-      s.unshift(t + (rot(a, 2) ^ rot(a, 13) ^ rot(a, 22)) + (a & b ^ a & c ^ b & c) | 0); s.pop(); s[4] = s[4] + t | 0;
-    }
-    for (let i = 0; i < 8; i++) h[i] = h[i] + s[i] | 0;
-  }
-  return h.map(x => (x >>> 0).toString(16).padStart(8, '0')).join('');
-}
-const hashOf = v => sha256(utf8(canon(v)));
 const unhashed = r => { const c = Object.assign({}, r); delete c.hash; return c; };
 const random = () => [...crypto.getRandomValues(new Uint8Array(12))].map(b => b.toString(16).padStart(2, '0')).join('');
-
-// ---- Storage: IndexedDB, else localStorage. Every local file of a browser may share it, so its name holds the pack's.
-const NAME = 'lapwork-' + PACK;
-const ask1 = q => new Promise((yes, no) => { q.onsuccess = () => yes(q.result); q.onerror = () => no(q.error); });
-async function openDB() {
-  const q = indexedDB.open(NAME, 1);
-  q.onupgradeneeded = () => { q.result.createObjectStore('recs', {keyPath: 'hash'}); q.result.createObjectStore('photos'); q.result.createObjectStore('meta'); };
-  const db = await Promise.race([ask1(q), new Promise((yes, no) => setTimeout(no, 2500, new Error('no answer')))]);
-  const run = async (names, act) => {
-    const t = db.transaction(names, 'readwrite', {durability: 'strict'});
-    const end = new Promise((yes, no) => { t.oncomplete = yes; t.onabort = () => no(t.error || new Error('not written')); });
-    end.catch(() => 0);
-    const out = await act(...names.map(n => t.objectStore(n)));
-    await end;
-    return out;
-  };
-  const read = (name, key) => { const s = db.transaction(name).objectStore(name); return ask1(key === undefined ? s.getAll() : s.get(key)); };
-  return {
-    read,
-    set: (name, key, v) => run([name], s => ask1(s.put(v, key))),
-    claim: (key, v) => run(['meta'], async s => { const old = await ask1(s.get(key)); if (old === undefined) s.put(v, key); return old === undefined ? v : old; }),
-    // One transaction reads the head and writes the record: two tabs never take the same place in the chain.
-    append: make => run(['recs', 'meta'], async (recs, meta) => {
-      const r = make(await ask1(meta.get('head')) || {seq: 0, hash: ''});
-      recs.add(r); meta.put({seq: r.seq, hash: r.hash}, 'head');
-      return r;
-    }),
-    add: list => run(['recs'], s => { list.forEach(r => s.put(r)); }),
-  };
-}
-function openLocal() {
-  const at = (name, key) => NAME + '/' + name + '/' + key, get = k => { const t = localStorage.getItem(k); return t === null ? undefined : JSON.parse(t); };
-  const put = (name, key, v) => localStorage.setItem(at(name, key), JSON.stringify(v instanceof ArrayBuffer ? {bytes: [...new Uint8Array(v)]} : v));
-  const back = v => v && v.bytes ? new Uint8Array(v.bytes).buffer : v;
-  return {
-    read: async (name, key) => key !== undefined ? back(get(at(name, key))) : Object.keys(localStorage).filter(k => k.startsWith(at(name, ''))).map(get),
-    set: async (name, key, v) => put(name, key, v),
-    claim: async (key, v) => { const old = get(at('meta', key)); if (old === undefined) put('meta', key, v); return old === undefined ? v : old; },
-    append: async make => {
-      const r = make(get(at('meta', 'head')) || {seq: 0, hash: ''});
-      put('recs', r.hash, r); put('meta', 'head', {seq: r.seq, hash: r.hash});
-      return r;
-    },
-    add: async list => list.forEach(r => put('recs', r.hash, r)),
-  };
-}
+// bounded keeps a text short and free of half characters, which no two programs write alike.
+const bounded = s => (s = s.slice(0, 2000), s.toWellFormed ? s.toWellFormed() : s);
 
 // ---- Records
-let store = null, dev = '', who = '', recs = [], exported = {seq: 0, at: ''}, latest = new Map(), others = new Map(), closed = new Set(), gone = new Set(), section = null;
+const NAME = 'lapwork-' + PACK;
+let store = null, dev = '', who = '', recs = [], exported = {seq: 0, at: ''}, latest = new Map(), said = {}, closed = new Set(), gone = new Set();
 const channel = typeof BroadcastChannel === 'function' ? new BroadcastChannel(NAME) : null;
 function now() {
   const d = new Date(), z = -d.getTimezoneOffset(), p = n => String(Math.trunc(Math.abs(n))).padStart(2, '0');
@@ -114,7 +32,7 @@ async function keep(fields) {
       const r = {v: 1, id: random(), pack: PACK, rev: D.rev, lang: html.lang, dev, seq: head.seq + 1, prev: head.hash, at: now(), who, job: D.job};
       Object.assign(r, fields);
       for (const k of Object.keys(r)) {
-        if (typeof r[k] === 'string') r[k] = clean(r[k]).slice(0, 2000);
+        if (typeof r[k] === 'string') r[k] = bounded(r[k]);
         if (r[k] === undefined || r[k] === '' || Array.isArray(r[k]) && !r[k].length) delete r[k];
       }
       r.hash = hashOf(r);
@@ -139,16 +57,16 @@ function derive() {
   list.sort((a, b) => a[0] - b[0] || cmp(a[1].dev, b[1].dev) || a[1].seq - b[1].seq);
   gone = new Set(recs.filter(r => r.kind === 'void').map(r => r.of));
   closed = new Set(recs.filter(r => r.kind === 'defect' && r.of && !gone.has(r.id)).map(r => r.of));
-  latest = new Map(); others = new Map();
+  latest = new Map(); said = {};
   recs = list.map(x => x[1]);
   for (const r of recs) {
     if (!r.check || gone.has(r.id) || r.kind === 'note' || r.kind === 'void' || r.kind === 'defect') continue;
     latest.set(r.check, Object.assign({}, latest.get(r.check), {[r.kind]: r}));
-    others.set(r.check + '\n' + r.kind + '\n' + r.dev, r);
+    const k = r.check + '\n' + r.kind;
+    (said[k] = said[k] || {})[r.dev] = r.value;
   }
   paint();
 }
-const decimal = t => { t = t.trim().replace(',', '.').replace(/^\+/, ''); return /^-?\d{1,8}(\.\d{1,4})?$/.test(t) ? t : ''; };
 const inside = (v, low, high) => !(low && +v < +low) && !(high && +v > +high);
 const when = r => r.at.slice(8, 10) + '.' + r.at.slice(5, 7) + '. ' + r.at.slice(11, 16);
 // stateOf says how a check stands: needs is what has to be recorded, seal the statement (or its first digits) it must carry.
@@ -167,9 +85,7 @@ function stateOf(key, seal, needs, low, high) {
       words.push(r.value + (r.unit ? ' ' + r.unit : ''));
       if (inside(r.value, low, high)) done++; else { bad = true; words.push('out of range'); }
     } else { done++; words.push(kind === 'sign' ? 'signed ' + r.name : 'photo'); }
-    if (kind === 'tick' || kind === 'meas') for (const o of recs) {
-      if (o.check === key && o.kind === kind && o.dev !== r.dev && !gone.has(o.id) && o.value !== r.value && others.get(key + '\n' + kind + '\n' + o.dev) === o) words.push('other tablet: ' + o.value);
-    }
+    if (kind === 'tick' || kind === 'meas') for (const v of Object.values(said[key + '\n' + kind])) if (v !== r.value) words.push('another tablet: ' + v);
   }
   const cls = bad ? 'stop' : old ? 'old' : done >= needs.length ? 'done' : done ? 'part' : 'none';
   return {cls, last, done: cls === 'done', text: cls === 'none' ? 'open' : (old ? 'superseded' : words.join(', ')) + (cls === 'part' ? ', not complete' : '')};
@@ -177,10 +93,9 @@ function stateOf(key, seal, needs, low, high) {
 const ofElement = e => stateOf(e.dataset.check, e.dataset.seal || '', e.dataset.rec.split(' '), e.dataset.low, e.dataset.high);
 
 // ---- Showing
-let clearing = 0;
-function say(text) { const p = $('#said'); p.textContent = text; p.classList.add('on'); clearTimeout(clearing); clearing = setTimeout(() => p.classList.remove('on'), 9000); }
 const tally = (list, into) => { if (into) into.textContent = list.filter(x => x.done).length + ' of ' + list.length; };
 function paint() {
+  const section = lapwork.section;
   const states = new Map();
   all('[data-check]', section).forEach(e => {
     const s = ofElement(e), st = $('.st', e);
@@ -198,7 +113,7 @@ function paint() {
   const todo = $('.todo', section);
   if (todo) {
     tally([...states.values()], $('.count', todo));
-    const next = all('.act', section).find(a => all('[data-check]', a).some(e => !states.get(e.dataset.check).done));
+    const next = lapwork.next = all('.act', section).find(a => all('[data-check]', a).some(e => !states.get(e.dataset.check).done));
     if (next) $('.nextup', todo).textContent = $('h3', next).firstChild.textContent.trim();
     else if (states.size) $('.nextup', todo).textContent = 'sign off';
   }
@@ -266,8 +181,6 @@ const defect = (e, text, but) => keepFor(e, {kind: 'defect', value: 'from a chec
 const acts = {
   who: askWho,
   export: () => give(),
-  look: b => look('look', b.dataset.look),
-  gloves: () => look('gloves', D.gloves ? '' : 'on'),
   yes: (b, e) => keepFor(e, {kind: 'tick', value: 'yes'}),
   async no(b, e) {
     const reason = await ask('What is not right?');
@@ -315,7 +228,7 @@ const acts = {
 document.addEventListener('click', ev => {
   const b = ev.target.closest('[data-do]'), a = ev.target.closest('a[data-defect]');
   if (a) try { sessionStorage.setItem('lapwork-place', a.dataset.defect); } catch (e) { say('Fill in the place yourself.'); }
-  if (b && !b.disabled) acts[b.dataset.do](b, b.closest('[data-check]'));
+  if (b && !b.disabled && acts[b.dataset.do]) acts[b.dataset.do](b, b.closest('[data-check]'));
 });
 document.addEventListener('submit', async ev => {
   const f = ev.target, t = $('textarea', f);
@@ -327,7 +240,7 @@ document.addEventListener('submit', async ev => {
     if (!v.place || !v.text) return say('Place and what is wrong are needed.');
     if (await keep(Object.assign({kind: 'defect'}, v))) { t.value = ''; say('Defect kept.'); }
   }
-  if (f.matches('.maywe')) await keep({kind: 'note', place: 'start', text: mayWe(f)});
+  if (f.matches('.maywe')) await keep({kind: 'note', place: 'start', text: lapwork.mayWe(f)});
 });
 // Photos are made smaller before they are kept: the longest side 1600 px, JPEG 0.8. That also drops what the camera wrote about the place.
 async function photo(input, e) {
@@ -368,16 +281,6 @@ document.addEventListener('change', ev => {
   if (i.id === 'import') take(i.files[0]).then(say, err => say('Refused: ' + err.message)).then(() => { i.value = ''; });
   else if (i.type === 'file') photo(i, i.closest('[data-check]'));
 });
-function look(key, value) {
-  D[key] = value;
-  try { localStorage.setItem('lapwork-' + key, value); } catch (e) { say('The choice lasts until the page is left.'); }
-  switches();
-}
-function switches() {
-  all('[data-do=look]').forEach(b => b.setAttribute('aria-pressed', D.look === b.dataset.look));
-  $('[data-do=gloves]').setAttribute('aria-pressed', !!D.gloves);
-}
-
 // ---- Out and in
 const base64 = bytes => new Promise((yes, no) => { const f = new FileReader(); f.onload = () => yes(f.result.split(',')[1]); f.onerror = () => no(f.error); f.readAsDataURL(new Blob([bytes])); });
 // bundle builds export files of at most about 20 MB; every part holds all records and photos room by room.
@@ -450,73 +353,17 @@ async function take(file) {
   return fresh.length + ' new records taken in.';
 }
 
-// ---- May we start, and search
-const psat = t => t < 0 ? 610.5 * Math.exp(21.875 * t / (265.5 + t)) : 610.5 * Math.exp(17.269 * t / (237.3 + t));
-function dewPoint(t, rh) {
-  const x = Math.log(psat(t) * rh / 100 / 610.5);
-  return x < 0 ? 265.5 * x / (21.875 - x) : 237.3 * x / (17.269 - x);
-}
-function mayWe(f) {
-  const v = n => { const t = decimal(f.elements[n].value); return t === '' ? NaN : +t; }, air = v('air'), rh = v('rh'), surface = v('surface'), timber = v('timber'), d = f.dataset, no = [];
-  const out = $('output', f);
-  if (isNaN(air + rh + surface) || rh <= 0 || rh > 100 || Math.abs(air) > 60) return out.textContent = 'Enter air, humidity and the coldest surface.';
-  const dew = dewPoint(air, rh), margin = surface - dew;
-  if (d.surface && surface < +d.surface) no.push('surface below ' + d.surface + ' °C');
-  if (d.margin && margin < +d.margin) no.push('less than ' + d.margin + ' K above the dew point');
-  if (d.humidity && rh > +d.humidity) no.push('humidity above ' + d.humidity + ' %');
-  if (d.timber && isNaN(timber)) no.push('timber not measured');
-  if (d.timber && timber > +d.timber) no.push('timber above ' + d.timber + ' %');
-  const limits = d.surface || d.margin || d.humidity || d.timber;
-  out.className = limits ? no.length ? 'is-stop' : 'is-done' : '';
-  return out.textContent = (limits ? no.length ? 'No: ' + no.join(', ') + '. ' : 'Yes. ' : '') + 'Air ' + air + ' °C, ' + rh + ' %, surface ' + surface + ' °C' + (isNaN(timber) ? '' : ', timber ' + timber + ' %') + ': dew point ' + dew.toFixed(1) + ' °C, margin ' + margin.toFixed(1) + ' K.';
-}
-let entries = null;
-const link = p => {
-  if (!SINGLE) return '../'.repeat(section.dataset.path.split('/').length - 1) + p;
-  const [page, id] = p.split('#');
-  return '#' + page.replace(/\.html$/, '') + (id ? ':' + id : '');
-};
-function find(f) {
-  entries = entries || data('search-data');
-  const words = $('input', f).value.toLowerCase().split(/\s+/).filter(Boolean);
-  const hits = words.length ? entries.filter(e => words.every(w => e.t.toLowerCase().includes(w))) : [];
-  f.nextElementSibling.replaceChildren(...hits.slice(0, 40).map(e => { const li = el('li'), a = el('a', e.t); a.href = link(e.p); li.append(a, el('span', ' ' + e.k, 'q')); return li; }), ...(words.length && !hits.length ? [el('li', 'Nothing found.')] : []));
-}
-document.addEventListener('input', ev => {
-  const f = ev.target.form;
-  if (f && f.matches('.maywe')) mayWe(f);
-  if (f && f.matches('.find')) find(f);
-});
-
 // ---- Start
-function show() {
-  const id = decodeURIComponent(location.hash.slice(1)), at = id && document.getElementById(id), page = at && at.closest('section.page');
-  if (SINGLE && (!at || page || !section)) {
-    all('section.page.on').forEach(s => s.classList.remove('on'));
-    section = page || $('section.page');
-    section.classList.add('on');
-    $('.top .where').textContent = section.dataset.where;
-    all('.strip a').forEach(a => a.getAttribute('href') === '#' + section.dataset.room.replace(/\.html$/, '') ? a.setAttribute('aria-current', 'page') : a.removeAttribute('aria-current'));
-  } else section = section || $('section.page');
-  html.classList.add('ready');
-  try { const p = sessionStorage.getItem('lapwork-place'), i = $('[name=place]', section); if (p && i) i.value = p; } catch (e) { /* no session storage: the place is typed */ }
-  paint();
-  if (SINGLE) { if (at && at !== section) at.scrollIntoView(); else scrollTo(0, 0); }
-  const here = $('.strip [aria-current]');
-  if (here) here.parentElement.scrollLeft = here.offsetLeft - 80;
-}
 // A browser that gives each local file a storage of its own would scatter the records over the pages of a folder.
 async function alone() {
   if (SINGLE || location.protocol !== 'file:') return false;
   const s = new URLSearchParams(location.search).get('s');
-  if (s && s !== await store.read('meta', 'dev')) return true;
-  return false;
+  return !!s && s !== await store.read('meta', 'dev');
 }
-const carry = () => { if (!SINGLE && location.protocol === 'file:') all('a[href]').forEach(a => { if (a.protocol === 'file:' && a.pathname !== location.pathname) a.search = '?s=' + dev; }); };
+const carry = () => { D.silo = SINGLE || location.protocol !== 'file:' ? '' : '?s=' + dev; if (D.silo) all('a[href]').forEach(a => { if (a.protocol === 'file:' && a.pathname !== location.pathname) a.search = D.silo; }); };
 async function begin() {
-  switches(); show();
   try {
-    try { store = await openDB(); } catch (e) { store = openLocal(); }
+    store = await lapwork.open(NAME);
     const probe = random();
     await store.set('meta', 'probe', probe);
     if (await store.read('meta', 'probe') !== probe) throw new Error('storage does not read back');
@@ -535,8 +382,7 @@ async function begin() {
   if (channel) channel.onmessage = again;
   addEventListener('storage', e => { if (e.key && e.key.startsWith(NAME)) again(); });
 }
-addEventListener('hashchange', show);
 addEventListener('online', post);
-window.lapwork = {sha256, canon, hashOf, lines, dewPoint, psat, records: () => recs};
+Object.assign(lapwork, {paint, lines, records: () => recs});
 begin();
 })();
