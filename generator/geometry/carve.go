@@ -2,6 +2,67 @@ package geometry
 
 import "math"
 
+// Carve gives the part of a plane's cells inside a convex outline (counter-clockwise, plan mm) the tag. It does nothing
+// and reports false where the outline leaves those cells by more than a millimetre in plan or in height. Earlier carvings
+// must be clear of it.
+func (e *Envelope) Carve(plane int, outline []Vertex, tag int) bool {
+	p := e.planes[plane]
+	var mid Vertex
+	for _, v := range outline {
+		if !e.under(plane, v) {
+			return false
+		}
+		mid.X, mid.Y = mid.X+v.X/float64(len(outline)), mid.Y+v.Y/float64(len(outline))
+	}
+	if !e.footprint.Contains(Point{round(mid.X), round(mid.Y)}, 0) {
+		return false
+	}
+	slack := min(1, 1/math.Hypot(p.GX, p.GY))
+	for i, a := range e.footprint {
+		if enters(a, e.footprint[(i+1)%len(e.footprint)], outline, slack) {
+			return false
+		}
+	}
+	for _, i := range e.carve(plane, outline) {
+		e.cells[i].Tag = tag
+	}
+	return true
+}
+
+// under says whether a point lies under a plane, or close to where it does. Without the footprint the cells would be
+// convex, so an outline lies in one if its corners do.
+func (e *Envelope) under(plane int, at Vertex) bool {
+	p := e.planes[plane]
+	for _, o := range e.planes {
+		if p.At(at.X, at.Y)-o.At(at.X, at.Y) > min(1, math.Hypot(p.GX-o.GX, p.GY-o.GY))+onLine {
+			return false
+		}
+	}
+	return true
+}
+
+// enters says whether the stretch from a to b comes farther into a convex outline than slack.
+func enters(a, b Point, outline []Vertex, slack float64) bool {
+	lo, hi := 0.0, 1.0
+	for i, u := range outline {
+		v := outline[(i+1)%len(outline)]
+		dx, dy := v.X-u.X, v.Y-u.Y
+		in := func(p Point) float64 {
+			return (dx*(float64(p.Y)-u.Y)-dy*(float64(p.X)-u.X))/math.Hypot(dx, dy) - slack - onLine
+		}
+		fa, fb := in(a), in(b)
+		switch {
+		case fa <= 0 && fb <= 0:
+			return false
+		case fa <= 0:
+			lo = max(lo, fa/(fa-fb))
+		case fb <= 0:
+			hi = min(hi, fa/(fa-fb))
+		}
+	}
+	return lo < hi
+}
+
 // carve splits the cells of a tag along a convex outline (counter-clockwise, plan mm) and gives the indices of those
 // inside it.
 func (m *mesh) carve(tag int, outline []Vertex) []int {

@@ -39,7 +39,8 @@ func (p Plane) Same(o Plane, footprint Polygon) bool {
 // plane (its tag is the plane's index). Cells that meet share vertices by number. Z of a vertex is the envelope's height.
 type Envelope struct {
 	mesh
-	planes []Plane
+	planes    []Plane
+	footprint Polygon
 }
 
 // NewEnvelope divides a footprint by the lowest of the planes. The footprint is counter-clockwise and passes Check; there
@@ -50,7 +51,7 @@ func NewEnvelope(footprint Polygon, planes []Plane) *Envelope {
 		x, y := float64(p.X), float64(p.Y)
 		outline[i] = Vertex{x, y, planes[0].At(x, y)}
 	}
-	e := &Envelope{mesh: *newMesh(outline, 0), planes: planes}
+	e := &Envelope{mesh: *newMesh(outline, 0), planes: planes, footprint: footprint}
 	for k := 1; k < len(planes); k++ {
 		e.lower(k)
 	}
@@ -132,41 +133,4 @@ func (e *Envelope) Volume(c Cell, p Plane) q.Volume {
 		sum += twice / 2 * p.At((o.X+a.X+b.X)/3, (o.Y+a.Y+b.Y)/3)
 	}
 	return q.Volume(sum / 1e9)
-}
-
-// Carve gives the part of a plane's cells inside a convex outline (counter-clockwise, plan mm) the tag. It does nothing
-// and reports false where the outline leaves those cells by more than a millimetre. Under the plane alone the cells would
-// be convex, so its corners tell; where the footprint cuts in, the area does.
-func (e *Envelope) Carve(plane int, outline []Vertex, tag int) bool {
-	var around, want, taken float64
-	for i, a := range outline {
-		b := outline[(i+1)%len(outline)]
-		if !e.under(plane, a) {
-			return false
-		}
-		around += math.Hypot(b.X-a.X, b.Y-a.Y)
-		want += ((a.X-outline[0].X)*(b.Y-a.Y) - (a.Y-outline[0].Y)*(b.X-a.X)) / 2e6
-	}
-	inside := e.carve(plane, outline)
-	for _, i := range inside {
-		taken += float64(e.Area(e.cells[i]))
-	}
-	if taken < want-around/1e6 {
-		return false
-	}
-	for _, i := range inside {
-		e.cells[i].Tag = tag
-	}
-	return true
-}
-
-// under says whether a point lies under a plane, or no farther than a millimetre from where it does.
-func (e *Envelope) under(plane int, at Vertex) bool {
-	p := e.planes[plane]
-	for _, o := range e.planes {
-		if p.At(at.X, at.Y)-o.At(at.X, at.Y) > math.Hypot(p.GX-o.GX, p.GY-o.GY)+onLine {
-			return false
-		}
-	}
-	return true
 }

@@ -16,6 +16,9 @@ func (b *builder) fault(pos diag.Pos, hint, format string, args ...any) {
 		Hint: hint, Item: string(b.room.ID)})
 }
 
+// lowest is the least height of a room; below it somebody wrote metres for millimetres.
+const lowest q.MM = 100
+
 // checkFootprint reports a footprint that is no outline and keeps one that is, counter-clockwise.
 func (b *builder) checkFootprint() bool {
 	p := corners(b.room)
@@ -53,7 +56,7 @@ func (b *builder) checkCeiling() bool {
 	if c.Height < 0 || c.Height == 0 && len(c.Slopes) == 0 {
 		b.fault(orPos(c.Pos, b.room.Pos), "state the ceiling height, or slopes", "the room has no height")
 	}
-	if c.Height > 100_000 {
+	if c.Height > 100_000 || c.Height > 0 && c.Height < lowest {
 		b.fault(orPos(c.Pos, b.room.Pos), "check the unit", "the ceiling stands %d mm over the floor", c.Height)
 	}
 	for i, s := range c.Slopes {
@@ -81,18 +84,24 @@ func (b *builder) checkCover() bool {
 	for _, c := range b.env.Cells() {
 		has[c.Tag] = true
 	}
-	low, lowAt := 0.0, 0
+	low, lowAt, high := 0.0, 0, 0.0
 	for _, c := range b.env.Cells() {
 		for _, v := range c.Loop {
-			if z := b.env.Vertex(v).Z; z < low {
+			z := b.env.Vertex(v).Z
+			if z < low {
 				low, lowAt = z, c.Tag
 			}
+			high = max(high, z)
 		}
 	}
 	if low < -1 {
 		s := b.room.Ceiling.Slopes[b.slopeOf[lowAt]-1]
 		b.fault(orPos(s.Pos, b.room.Pos), "a slope reaches over the whole room: divide the room in two, or move the edge",
 			"slope %d runs %.0f mm below the floor behind its edge %d", b.slopeOf[lowAt], -low, s.Edge)
+		return false
+	}
+	if high < float64(lowest) {
+		b.fault(orPos(b.room.Ceiling.Pos, b.room.Pos), "check heights and pitches", "no point of its ceiling is %d mm over the floor", lowest)
 		return false
 	}
 	for i, slope := range b.slopeOf {

@@ -93,7 +93,7 @@ func between(a, b, along [3]float64) q.Degrees {
 	if deg < -1e-6 {
 		deg += 360
 	}
-	return q.Degrees(math.Round(deg*1000) / 1000)
+	return q.Degrees(math.Round(math.Abs(deg)*1000) / 1000)
 }
 
 // nameEdges gives ids, with .2 and so on where two surfaces meet more than once.
