@@ -5,7 +5,7 @@ type Palette [inkCount]string
 
 // The schemes. Light is written into the drawings; a style sheet brings the others, see svg.StyleSheet.
 var (
-	light = Palette{Black: "#14201D", Quiet: "#43524E", Rule: "#B9C2BD", Ground: "#FBFAF6", Shade: "#E9ECE6", SheetInk: "#3B2F7F",
+	light = Palette{Black: "#14201D", Quiet: "#43524E", Rule: "#B9C2BD", Ground: "#FBFAF6", Shade: "#EEF1EB", SheetInk: "#3B2F7F",
 		TapeInk: "#A63D00", Accent: "#0B4F6C", DoneInk: "#1E5631", StopInk: "#8A1C1C", Warn: "#7A4B00"}
 	sun = Palette{Black: "#000000", Quiet: "#000000", Rule: "#000000", Ground: "#FFFFFF", Shade: "#FFFFFF", SheetInk: "#000000",
 		TapeInk: "#000000", Accent: "#000000", DoneInk: "#000000", StopInk: "#000000", Warn: "#000000"}

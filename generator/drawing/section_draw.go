@@ -105,8 +105,10 @@ func (b *board) frame(f *placedFrame) {
 		b.part(f, p, lay)
 	}
 	b.shape(Style{Name: "frame", Stroke: Rule, Width: 1}, true, f.box.corners()...)
-	for _, line := range lay.lines {
-		b.keepOff(line.a, line.b)
+	for _, m := range lay.marks {
+		for i := 1; i < len(m.drawn); i++ {
+			b.keepOff(m.drawn[i-1], m.drawn[i])
+		}
 	}
 	for _, kind := range [3]PartKind{Number, Dimension, Label} {
 		for i, p := range f.Parts {

@@ -53,7 +53,7 @@ func (b *board) drops(f *placedFrame, kind PartKind, points []Pt, lay *stack) {
 		}
 		p = lay.drawnAt(p)
 		u := lay.along(p)
-		if dot(lay.roomSide(p, add(p, u)), Pt{u.Y, -u.X}) < 0 {
+		if n, _ := lay.roomSide(sub(p, u), add(p, u)); dot(n, Pt{u.Y, -u.X}) < 0 {
 			u = times(u, -1)
 		}
 		b.staple(p, u)

@@ -10,6 +10,7 @@ import (
 
 const (
 	touchDistance = 4.5 // closer than this, two lines lie on each other
+	nearDistance  = 8.0 // closer than this, their drawn lines may touch
 	lapGap        = 7.0
 	rampLength    = 8.0
 )
@@ -23,61 +24,51 @@ type stack struct {
 // laid is a mark as the author meant it and as it was drawn.
 type laid struct{ meant, drawn []Pt }
 
+// layer is a stretch of something drawn: where it was meant, how far off that it was drawn, and the gap that what lies
+// on it keeps.
 type layer struct {
-	a, b Pt
-	gap  float64 // what lies on it keeps this far off
+	a, b      Pt
+	high, gap float64
+	side      Pt   // the way it was moved
+	rim       bool // edge of a solid: a sheet that lies on it lies flat over its whole length
 }
 
 // rim makes the edges of solids something to lie on.
 func (s *stack) rim(outline []Pt) {
 	const gap = (cutWidth + sheetWidth) / 2
 	for i, a := range outline {
-		s.lines = append(s.lines, layer{a, outline[(i+1)%len(outline)], gap})
+		s.lines = append(s.lines, layer{a: a, b: outline[(i+1)%len(outline)], gap: gap, rim: true})
 	}
 	s.solids = append(s.solids, outline)
 }
 
 // lay gives the path as it is drawn, and remembers it; gap is what the next layer keeps off this one.
 func (s *stack) lay(path []Pt, gap float64) []Pt {
-	out := path
-	for range 4 { // a third layer steps over the second
-		next, moved := s.step(out)
-		out = next
-		if !moved {
-			break
-		}
-	}
-	s.marks = append(s.marks, laid{path, out})
-	for i := 1; i < len(out); i++ {
-		s.lines = append(s.lines, layer{out[i-1], out[i], gap})
-	}
-	return out
-}
-
-// step moves the path once off what it lies on.
-func (s *stack) step(path []Pt) ([]Pt, bool) {
 	var out []Pt
-	moved := false
+	var fresh []layer
 	var before Pt // shift at the end of the last segment
 	for i := 1; i < len(path); i++ {
 		a, c := path[i-1], path[i]
-		n := s.roomSide(a, c)
-		rises := s.rises(a, c, n)
+		n, between := s.roomSide(a, c)
+		rises := s.rises(a, c, n, between)
 		part := raised(a, c, n, rises)
-		first := times(n, rises[0].high)
 		if len(out) > 0 {
-			corner := add(before, first)
-			if math.Abs(cross(unit(path[i-2], a), unit(a, c))) < 0.2 {
-				corner = first
+			corner := times(n, rises[0].high)
+			if math.Abs(cross(unit(path[i-2], a), unit(a, c))) > 0.2 {
+				corner = add(before, corner)
 			}
 			out[len(out)-1] = add(a, corner)
 			part = part[1:]
 		}
 		out = append(out, part...)
 		before = times(n, rises[len(rises)-1].high)
-		moved = moved || len(rises) > 1 || rises[0].high > 0
+		for _, r := range rises {
+			fresh = append(fresh, layer{a: lerp(a, c, r.from), b: lerp(a, c, r.to), high: r.high, gap: gap, side: n})
+		}
 	}
-	return out, moved
+	s.lines = append(s.lines, fresh...)
+	s.marks = append(s.marks, laid{path, out})
+	return out
 }
 
 // rise is a stretch of a segment, in parts of its length, and how far it is moved.
@@ -102,7 +93,7 @@ func raised(a, c, n Pt, rises []rise) []Pt {
 }
 
 // rises tells for every stretch of a-c how far it must move to lie on what is there.
-func (s *stack) rises(a, c, n Pt) []rise {
+func (s *stack) rises(a, c, n Pt, between bool) []rise {
 	l := dist(a, c)
 	if l < 1 {
 		return []rise{{0, 1, 0}}
@@ -111,16 +102,19 @@ func (s *stack) rises(a, c, n Pt) []rise {
 	cuts := []float64{0, 1}
 	var on []rise
 	for _, line := range s.lines {
-		if dist(line.a, line.b) < 1 || math.Abs(cross(u, unit(line.a, line.b))) > 0.1 {
+		if line.rim && between || dist(line.a, line.b) < 1 || math.Abs(cross(u, unit(line.a, line.b))) > 0.1 {
 			continue
 		}
 		p, q := dot(sub(line.a, a), u)/l, dot(sub(line.b, a), u)/l
 		p, q = math.Max(0, math.Min(p, q)), math.Min(1, math.Max(p, q))
 		middle := lerp(a, c, (p+q)/2)
-		if q-p < 3/l || toSegment(middle, line.a, line.b) > touchDistance {
+		if q-p < 3/l || toSegment(middle, line.a, line.b) > nearDistance {
 			continue
 		}
-		high := line.gap + dot(sub(line.a, middle), n)
+		high := line.high + line.gap + dot(sub(line.a, middle), n)
+		if line.rim {
+			p, q = 0, 1
+		}
 		on, cuts = append(on, rise{p, q, high}), append(cuts, p, q)
 	}
 	return merged(cuts, on)
@@ -148,23 +142,50 @@ func merged(cuts []float64, on []rise) []rise {
 	return out
 }
 
-// roomSide is the unit normal of a-c that points out of the solids; up, or left of an upright line, when both are free.
-func (s *stack) roomSide(a, c Pt) Pt {
-	n := normal(a, c)
+// roomSide is the unit normal of a-c that points out of the solids, by a vote of places along it; without solids, that of
+// the mark it lies on; else up, or left of an upright line. Between two solids nothing is moved off their edges.
+func (s *stack) roomSide(a, c Pt) (n Pt, between bool) {
+	n = normal(a, c)
 	if n.Y > 0.01 || (math.Abs(n.Y) <= 0.01 && n.X > 0) {
 		n = times(n, -1)
 	}
-	m := lerp(a, c, 0.5)
+	votes, both := 0, 0
+	const places = 9
+	for i := range places {
+		m := lerp(a, c, (float64(i)+0.5)/places)
+		vote, closed := s.vote(m, n)
+		votes += vote
+		if closed {
+			both++
+		}
+	}
+	if votes == 0 {
+		for _, line := range s.lines {
+			if !line.rim && line.side != (Pt{}) && toSegment(lerp(line.a, line.b, 0.5), a, c) < touchDistance {
+				n = line.side
+			}
+		}
+	}
+	if votes < 0 {
+		n = times(n, -1)
+	}
+	return n, both > places/2
+}
+
+// vote is 1 when n points from a solid into the open at m, -1 the other way round; closed: solids on both sides.
+func (s *stack) vote(m, n Pt) (vote int, closed bool) {
 	for probe := 3.0; probe < 30; probe += 4 {
 		front, back := s.solid(add(m, times(n, probe))), s.solid(sub(m, times(n, probe)))
 		switch {
-		case front && !back:
-			return times(n, -1)
-		case back && !front:
-			return n
+		case front && back:
+			return 0, true
+		case front:
+			return -1, false
+		case back:
+			return 1, false
 		}
 	}
-	return n
+	return 0, false
 }
 
 // drawnAt gives the place where the last mark that runs through p was drawn; p itself when there is none.

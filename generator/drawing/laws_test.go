@@ -1,0 +1,119 @@
+package drawing_test
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	d "lapwork/generator/drawing"
+	"lapwork/generator/drawing/svg"
+	q "lapwork/generator/quantity"
+)
+
+func TestRandomLayoutsKeepTextApart(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		wide := rapid.Float64Range(600, 14000).Draw(t, "wide")
+		tall := rapid.Float64Range(400, 6000).Draw(t, "tall")
+		l := levelLayout("B2-W3", wide, tall)
+		if rapid.Bool().Draw(t, "upright") {
+			l = uprightLayout("B2-W3", rect(0, 0, wide, tall), wide, func(float64) float64 { return tall })
+		}
+		for i := range rapid.IntRange(0, 4).Draw(t, "openings") {
+			x, y := rapid.Float64Range(0, wide*0.8).Draw(t, "x"), rapid.Float64Range(0, tall*0.7).Draw(t, "y")
+			l.Openings = append(l.Openings, d.OpeningMark{ID: fmt.Sprintf("B2-O%d", i+1), Outline: rect(x, y, x+wide*0.2, y+tall*0.3), HasSill: true, Sill: mm(y)})
+		}
+		for i := range rapid.IntRange(0, 12).Draw(t, "holes") {
+			l.Penetrations = append(l.Penetrations, d.HoleMark{ID: fmt.Sprintf("B2-P%02d", i+1), At: d.XY{X: rapid.Float64Range(0, wide).Draw(t, "hx"), Y: rapid.Float64Range(0, tall).Draw(t, "hy")}, Diameter: 110})
+		}
+		checkGeometry(t, "layout", record(l))
+	})
+}
+
+func TestRandomRoomsKeepTextApartAndNumberOnce(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		x, y := rapid.Float64Range(900, 12000).Draw(t, "x"), rapid.Float64Range(900, 12000).Draw(t, "y")
+		cx, cy := rapid.Float64Range(0.2, 0.8).Draw(t, "cx")*x, rapid.Float64Range(0.2, 0.8).Draw(t, "cy")*y
+		foot := rect(0, 0, x, y)
+		if rapid.Bool().Draw(t, "ell") {
+			foot = path(0, 0, x, 0, x, cy, cx, cy, cx, y, 0, y)
+		}
+		v := prism("B2", foot, rapid.Float64Range(1000, 5000).Draw(t, "tall"))
+		r := record(v)
+		checkGeometry(t, "room", r)
+		count := map[string]int{}
+		for _, line := range r.lines {
+			count[line]++
+		}
+		for _, l := range v.Legend() {
+			if n := count[fmt.Sprint(l.No)]; n != 1 {
+				t.Errorf("number %d is written %d times", l.No, n)
+			}
+		}
+	})
+}
+
+func TestRandomSectionsKeepTextApart(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := cornerSection()
+		parts := append([]d.Part{}, s.Frames[0].Parts...)
+		for i := range rapid.IntRange(1, 8).Draw(t, "labels") {
+			at := func(name string) d.XY {
+				return d.XY{X: rapid.Float64Range(-50, 550).Draw(t, name), Y: rapid.Float64Range(-50, 470).Draw(t, name)}
+			}
+			kind := rapid.SampledFrom([]d.PartKind{d.Label, d.Number, d.Dimension}).Draw(t, "kind")
+			parts = append(parts, d.Part{Kind: kind, Step: i + 1, Text: rapid.StringMatching(`[A-Za-z0-9 ]{1,40}`).Draw(t, "text"), Path: []d.XY{at("a"), at("b")}})
+		}
+		s.Frames[0].Parts = parts
+		checkGeometry(t, "section", record(s))
+	})
+}
+
+func TestRandomPlansKeepTextApart(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := d.StoreyPlan{Title: "Storey"}
+		x := 0.0
+		for i := range rapid.IntRange(1, 7).Draw(t, "rooms") {
+			w, h := rapid.Float64Range(500, 7000).Draw(t, "w"), rapid.Float64Range(500, 7000).Draw(t, "h")
+			p.Rooms = append(p.Rooms, d.PlanRoom{ID: fmt.Sprintf("B%d", i+1), Name: "Some room of the house", Note: "3 of 12 done", Outline: rect(x, 0, x+w, h)})
+			p.Edges = append(p.Edges, d.PlanEdge{From: d.XY{X: x}, To: d.XY{X: x + w}, Carries: true, ID: fmt.Sprintf("B%d-W1", i+1)})
+			p.Holes = append(p.Holes, d.PlanHole{ID: fmt.Sprintf("B%d-P01", i+1), At: d.XY{X: x + w/2}})
+			x += w + 100
+		}
+		checkGeometry(t, "plan", record(p))
+		checkGeometry(t, "key", record(d.KeyPlan{Title: "Key", Rooms: p.Rooms, Here: "B1"}))
+	})
+}
+
+// FuzzAbsurdSizes draws every figure with sizes no building has: nothing but finite numbers may come out.
+func FuzzAbsurdSizes(f *testing.F) {
+	for _, seed := range [][3]float64{{0, 0, 0}, {1e300, 1, -1}, {math.NaN(), 1, 2}, {math.Inf(1), math.Inf(-1), 1e-300}, {1000, 1e-9, 3}, {-5, -5, -5}, {1e7, 1, 1e7}} {
+		f.Add(seed[0], seed[1], seed[2], "<&\"'\x00>")
+	}
+	f.Fuzz(func(t *testing.T, a, b, c float64, text string) {
+		xy := path(0, 0, a, 0, a, b, c, b)
+		small := q.MM(0)
+		if math.Abs(c) < 1e12 {
+			small = q.MM(c)
+		}
+		for name, fig := range map[string]d.Figure{
+			"strips": d.StripLayout{Surface: text, Outline: xy, Strips: []d.StripMark{{No: 1, Pieces: []d.PieceMark{{Outline: xy, Cut: small, Roll: text}}}},
+				Openings: []d.OpeningMark{{ID: text, Outline: xy}}, Penetrations: []d.HoleMark{{ID: text, At: d.XY{X: c, Y: a}, Diameter: small}}, Heights: []d.SetOut{{At: small, Value: small}, {At: -small}},
+				Members: []d.MemberLine{{From: d.XY{X: c}, To: d.XY{X: c, Y: b}, Offset: small}}, Edges: []d.EdgeMark{{ID: text, From: d.XY{X: a}, To: d.XY{Y: b}}}},
+			"section": d.Section{Title: text, Width: small, Height: q.MM(100), Frames: []d.Frame{{Caption: text, Parts: []d.Part{{Kind: d.Solid, Material: "insulation", Path: xy}, {Kind: d.Sheet, Path: xy},
+				{Kind: d.Tape, Path: xy}, {Kind: d.Collar, Path: xy}, {Kind: d.Label, Text: text, Path: xy}, {Kind: d.Dimension, Path: xy}, {Kind: d.Fold, Path: xy}}}}},
+			"room": prism(text, xy, b),
+			"plan": d.StoreyPlan{Title: text, Rooms: []d.PlanRoom{{ID: text, Name: text, Outline: xy}}, Edges: []d.PlanEdge{{From: d.XY{X: a}, To: d.XY{Y: b}, ID: text, Carries: true}}},
+			"key":  d.KeyPlan{Title: text, Rooms: []d.PlanRoom{{ID: text, Outline: xy}}, Here: text},
+		} {
+			out := svg.Render("x", fig)
+			for _, bad := range []string{"NaN", "Inf", "e+", "style=", "<script"} {
+				if strings.Contains(strings.ReplaceAll(out, svg.Escape(text), ""), bad) {
+					t.Fatalf("%s: %q in %s", name, bad, out)
+				}
+			}
+		}
+	})
+}
