@@ -2,17 +2,23 @@ package library
 
 import (
 	"os"
+	"sync"
 	"testing"
 
 	"lapwork/generator/diag"
 )
 
+var loadBuiltin = sync.OnceValues(func() (*Library, []diag.Finding) {
+	var found diag.List
+	l := Load(os.DirFS("../../content"), nil, nil, &found)
+	return l, found.Sorted()
+})
+
 // builtin loads the library that ships with the program; a finding in it fails the test.
 func builtin(t testing.TB) *Library {
 	t.Helper()
-	var found diag.List
-	l := Load(os.DirFS("../../content"), nil, nil, &found)
-	for _, f := range found.Sorted() {
+	l, found := loadBuiltin()
+	for _, f := range found {
 		t.Error(f)
 	}
 	if t.Failed() {

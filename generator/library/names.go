@@ -16,7 +16,6 @@ type names struct {
 	flags   map[job.FlagID]*Flag
 	known   []string
 	used    []job.FlagID
-	plain   []string // names other than flags
 	unknown []unknownName
 }
 
@@ -37,8 +36,6 @@ func (n *names) Visit(node *ast.Node) {
 	case *ast.IdentifierNode:
 		if t.Value != "flag" && !oneOf(t.Value, n.known) && !oneOf(t.Value, functions) {
 			n.refuse(t, fmt.Sprintf("unknown name %q", t.Value), suggest(t.Value, n.known))
-		} else if t.Value != "flag" && !oneOf(t.Value, n.plain) {
-			n.plain = append(n.plain, t.Value)
 		}
 	case *ast.MemberNode:
 		n.flag(node, t)
