@@ -11,7 +11,7 @@ import (
 // Limits of what Lay accepts. They hold any real surface and keep every sum of the search inside 64 bits.
 const (
 	MaxExtent    q.MM = 100_000 // side of the box round the outline or D
-	MaxCorners        = 512     // corners of outline and holes together
+	MaxCorners        = 256     // corners of outline and holes together
 	MaxWidth     q.MM = 10_000  // roll width
 	MaxAllowance q.MM = 1_000   // end allowance, turn, end-joint lap
 	MinStep      q.MM = 20      // roll width less lap

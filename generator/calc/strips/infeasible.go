@@ -51,7 +51,7 @@ func (s *search) infeasible() error {
 		p := s.p
 		p.JointAnywhere = p.JointAnywhere || e.Joints
 		free := *s
-		free.layer = &layer{p: p, d: s.d, jointAt: s.jointAt}
+		free.layer = &layer{p: p, d: s.d, jointAt: s.jointAt, zones: s.zones}
 		free.backing = e.Seams
 		at, sum, ok := free.best()
 		if !ok {

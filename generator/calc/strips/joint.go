@@ -8,8 +8,25 @@ import (
 
 // jointTape is the tape of an end joint at u in the strip at v.
 func (l *layer) jointTape(u fine, v q.MM) fine {
+	if i, found := slices.BinarySearch(l.jointAt, u); found {
+		return clipped(l.zones[i], l.mm(v), l.mm(v+l.p.RollWidth))
+	}
+	return clipped(l.zone(u), l.mm(v), l.mm(v+l.p.RollWidth))
+}
+
+// zone is where an end joint at u would lie on the domain, over the whole height.
+func (l *layer) zone(u fine) []span {
 	half := l.mm(l.p.EndJointLap) / 2
-	return total(l.d.across(u-half, u+half, l.mm(v), l.mm(v+l.p.RollWidth)))
+	return l.d.across(u-half, u+half)
+}
+
+// clipped is the length of spans inside (from, to).
+func clipped(s []span, from, to fine) fine {
+	var sum fine
+	for _, x := range s {
+		sum += max(0, min(x.to, to)-max(x.from, from))
+	}
+	return sum
 }
 
 // joints places the end joints of one run.
@@ -21,12 +38,15 @@ func (l *layer) joints(r span, ends piece, v q.MM, long fine) (at []fine, tape f
 		}
 		return at, tape, true
 	}
-	var backed []fine
-	for _, u := range l.jointAt {
-		if r.from < u && u < r.to {
-			backed = append(backed, u)
-		}
+	from, onFrom := slices.BinarySearch(l.jointAt, r.from)
+	if onFrom {
+		from++
 	}
+	to, _ := slices.BinarySearch(l.jointAt, r.to)
+	if from >= to {
+		return nil, 0, false
+	}
+	backed := l.jointAt[from:to]
 	count := l.fewest(backed, ends, long)
 	if count == 0 {
 		return nil, 0, false
@@ -72,8 +92,8 @@ const clashBits = 10
 func (l *layer) cheapest(backed []fine, ends piece, v q.MM, long fine, count int) (at []fine, tape fine, ok bool) {
 	half := l.mm(l.p.EndJointLap) / 2
 	n := len(backed)
-	own := make([]fine, n)
-	rest := make([]fine, n)
+	room := make([]fine, 3*n)
+	own, rest, further := room[:n], room[n:2*n], room[2*n:]
 	for i, u := range backed {
 		own[i], rest[i] = l.jointTape(u, v)<<clashBits, -1
 		if slices.Contains(l.avoid, u) {
@@ -85,7 +105,6 @@ func (l *layer) cheapest(backed []fine, ends piece, v q.MM, long fine, count int
 	}
 	next := make([][]int, count) // next[k][i]: the joint after i when k more follow it
 	for k := 1; k < count; k++ {
-		further := make([]fine, n)
 		next[k] = make([]int, n)
 		for i := range backed {
 			further[i] = -1
@@ -95,7 +114,7 @@ func (l *layer) cheapest(backed []fine, ends piece, v q.MM, long fine, count int
 				}
 			}
 		}
-		rest = further
+		rest, further = further, rest
 	}
 	first := -1
 	for i, u := range backed {

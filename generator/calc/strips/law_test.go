@@ -37,7 +37,7 @@ func anySurface(t *rapid.T) Problem {
 		outline = geometry.Polygon{{X: 0, Y: 0}, {X: w, Y: h}, {X: 0, Y: 2 * h}, {X: w / 3, Y: h}}
 	}
 	p := Problem{Outline: outline, RollWidth: within(t, 200, 1600, "width"), EndAllowance: within(t, 0, 60, "allowance"),
-		EndJointLap: within(t, 1, 150, "joint"), SeamAnywhere: true, Direction: Direction(rapid.IntRange(0, 1).Draw(t, "direction"))}
+		EndJointLap: within(t, 10, 150, "joint"), SeamAnywhere: true, Direction: Direction(rapid.IntRange(0, 1).Draw(t, "direction"))}
 	p.Lap = within(t, 1, min(150, int(p.RollWidth-MinStep)), "lap")
 	if rapid.Bool().Draw(t, "turned") {
 		for range outline {
@@ -177,11 +177,10 @@ func checkPieces(t *rapid.T, p Problem, l Layout) {
 			if d := piece.To - piece.From - piece.Cut; d < -2 || d > 1 { // each of three is rounded
 				t.Errorf("piece %v", piece)
 			}
-			if i == 0 || s.Pieces[i-1].To < piece.From {
+			if i == 0 || s.Pieces[i-1].To < piece.From+5 { // a stop; joints overlap by 10 at least
 				continue
 			}
 			if joint >= len(s.Joints) || max(s.Pieces[i-1].To-piece.From-p.EndJointLap, piece.From-s.Pieces[i-1].To+p.EndJointLap) > 1 {
-				// Pieces either side of a stop may overlap by allowances only where the gap is smaller than two of them.
 				t.Errorf("pieces %v and %v overlap without a joint of %d", s.Pieces[i-1], piece, p.EndJointLap)
 			}
 			joint++

@@ -113,6 +113,9 @@ func newSearch(p Problem, o Objective) (*search, error) {
 	s := &search{layer: &layer{p: p, d: d}, objective: o}
 	for _, u := range sorted(p.JointAt) {
 		s.jointAt = append(s.jointAt, s.mm(u))
+		if p.MaxPiece > 0 {
+			s.zones = append(s.zones, s.zone(s.mm(u)))
+		}
 	}
 	s.seamAt = sorted(p.SeamAt)
 	s.first = d.floorMM(d.vmin + d.slack)

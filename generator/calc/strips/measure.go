@@ -31,8 +31,8 @@ func (d *domain) along(buf []span, v0, v1 fine) []span {
 	return merged(buf)
 }
 
-// across gives the projection on v of the domain inside the zone (u0, u1) and the band (v0, v1).
-func (d *domain) across(u0, u1, v0, v1 fine) []span {
+// across gives the projection on v of the domain inside the zone (u0, u1).
+func (d *domain) across(u0, u1 fine) []span {
 	var buf []span
 	for _, t := range d.traps {
 		a, b := max(t.u0, u0), min(t.u1, u1)
@@ -41,8 +41,8 @@ func (d *domain) across(u0, u1, v0, v1 fine) []span {
 		}
 		low, high := d.edges[t.low], d.edges[t.high]
 		s := span{
-			max(v0, min(low.at(a, toNearest), low.at(b, toNearest))),
-			min(v1, max(high.at(a, toNearest), high.at(b, toNearest))),
+			min(low.at(a, toNearest), low.at(b, toNearest)),
+			max(high.at(a, toNearest), high.at(b, toNearest)),
 		}
 		if s.from < s.to {
 			buf = append(buf, s)

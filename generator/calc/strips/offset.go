@@ -1,6 +1,7 @@
 package strips
 
 import (
+	"cmp"
 	"math/big"
 
 	"lapwork/generator/geometry"
@@ -10,7 +11,8 @@ import (
 // point is an exact corner in the axes of the strips.
 type point struct{ u, v *big.Rat }
 
-// side is the line an edge moves to: nu*u + nv*v = c, with (nu, nv) the outward normal of a counter-clockwise ring.
+// side is the line an edge moves to: nu*u + nv*v = c, with (nu, nv) the outward normal of a counter-clockwise ring. Along an
+// axis the normal is of length one.
 type side struct {
 	nu, nv int64
 	c      *big.Rat
@@ -59,6 +61,10 @@ func (r ring) sides() []side {
 	for i, a := range r.corners {
 		b := r.corners[(i+1)%len(r.corners)]
 		nu, nv := int64(b.Y-a.Y), int64(a.X-b.X)
+		if nu == 0 || nv == 0 {
+			out[i] = straight(sign(nu), sign(nv), a, int64(r.shift[i]))
+			continue
+		}
 		s := side{nu: nu, nv: nv, c: big.NewRat(nu*int64(a.X)+nv*int64(a.Y), 1)}
 		s.foot = point{big.NewRat(int64(a.X), 1), big.NewRat(int64(a.Y), 1)}
 		if t := int64(r.shift[i]); t != 0 {
@@ -73,6 +79,14 @@ func (r ring) sides() []side {
 	}
 	return out
 }
+
+// straight is the line of an edge along an axis.
+func straight(nu, nv int64, a geometry.Point, shift int64) side {
+	u, v := int64(a.X)+nu*shift, int64(a.Y)+nv*shift
+	return side{nu, nv, big.NewRat(nu*u+nv*v, 1), point{big.NewRat(u, 1), big.NewRat(v, 1)}}
+}
+
+func sign(n int64) int64 { return int64(cmp.Compare(n, 0)) }
 
 // rootBits is how finely an irrational edge length is known: 2^-40 mm, far below every comparison made with it.
 const rootBits = 40
@@ -92,7 +106,12 @@ func root(n int64) *big.Rat {
 // differ; in opposite senses they make none.
 func meet(a, b side) []point {
 	det := a.nu*b.nv - a.nv*b.nu
-	if det == 0 {
+	switch {
+	case a.nu == 0 && b.nv == 0:
+		return []point{{b.foot.u, a.foot.v}}
+	case a.nv == 0 && b.nu == 0:
+		return []point{{a.foot.u, b.foot.v}}
+	case det == 0:
 		if a.nu*b.nu+a.nv*b.nv < 0 {
 			return nil
 		}
@@ -162,6 +181,12 @@ func (r ring) inward(t q.MM) []point {
 
 // along says whether the way from a to b goes the way the edge went.
 func (s side) along(a, b point) bool {
+	switch {
+	case s.nu == 0:
+		return b.u.Cmp(a.u) == int(-s.nv)
+	case s.nv == 0:
+		return b.v.Cmp(a.v) == int(s.nu)
+	}
 	du, dv := new(big.Rat).Sub(b.u, a.u), new(big.Rat).Sub(b.v, a.v)
 	du.Mul(du, big.NewRat(-s.nv, 1))
 	return du.Add(du, dv.Mul(dv, big.NewRat(s.nu, 1))).Sign() > 0

@@ -6,8 +6,9 @@ import q "lapwork/generator/quantity"
 type layer struct {
 	p       Problem
 	d       *domain
-	jointAt []fine // sorted, without repeats
-	avoid   []fine // joints of the strip before, where joints are staggered
+	jointAt []fine   // sorted, without repeats
+	zones   [][]span // where an end joint at each of them would lie on the domain
+	avoid   []fine   // joints of the strip before, where joints are staggered
 	buf     []span
 }
 
