@@ -105,7 +105,7 @@ func (p *parser) object(field func(key string) error) error {
 	for p.dec.More() {
 		tok, err := p.dec.Token()
 		if err != nil {
-			return p.stop(again, "%v", err)
+			return p.stop(again, "the file is cut off or damaged: %v", err)
 		}
 		key, ok := tok.(string)
 		if !ok {
@@ -131,7 +131,7 @@ func (p *parser) delim(want json.Delim) error {
 
 func (p *parser) into(v any) error {
 	if err := p.dec.Decode(v); err != nil {
-		return p.stop(again, "%v", err)
+		return p.stop(again, "the file is cut off or damaged: %v", err)
 	}
 	return nil
 }

@@ -24,8 +24,8 @@ const (
 
 // Record is one entry. Empty fields are left out of its canonical text.
 type Record struct {
-	V     int    `json:"v"`   // version of this form: 1
-	ID    string `json:"id"`  // 24 hex digits, drawn by the tablet
+	V     int    `json:"v"`  // version of this form: 1
+	ID    string `json:"id"` // 24 hex digits, drawn by the tablet
 	Pack  string `json:"pack"`
 	Rev   string `json:"rev"`
 	Lang  string `json:"lang"` // language shown: the seal differs with it
