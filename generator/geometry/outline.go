@@ -28,7 +28,7 @@ func (p Polygon) Bounds() Box {
 	return b
 }
 
-// Width and Height of the box.
+// Width is the box's extent in X.
 func (b Box) Width() q.MM { return b.Max.X - b.Min.X }
 
 // Height is the box's extent in Y.

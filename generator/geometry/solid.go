@@ -176,9 +176,6 @@ func (s *Solid) Parts(face int) []Part {
 	return parts
 }
 
-// Mirrored says whether a face's axes look at it from outside the body.
-func (s *Solid) Mirrored(face int) bool { return s.faces[face].mirror }
-
 // Project gives a point's coordinates in the plane of the axes.
 func (a Axes) Project(v Vertex) (x, y float64) {
 	d := minus(v, a.Origin)

@@ -96,21 +96,34 @@ func between(a, b, along [3]float64) q.Degrees {
 	return q.Degrees(math.Round(math.Abs(deg)*1000) / 1000)
 }
 
-// nameEdges gives ids, with .2 and so on where two surfaces meet more than once.
+// nameEdges gives ids, with .2 and so on where two surfaces meet more than once. A second piece of a slope ends in .2 too;
+// the id it gives to its own edge goes first.
 func nameEdges(edges []Edge) {
-	seen := map[string]int{}
+	taken := map[string]bool{}
 	for i := range edges {
 		e := &edges[i]
-		id := string(e.A.ID) + "+"
-		if e.B != nil {
-			id += strings.TrimPrefix(string(e.B.ID), string(e.B.Room.ID)+"-")
+		id := e.pair()
+		if !taken[id] {
+			e.ID, taken[id] = id, true
 		}
-		if seen[id]++; seen[id] > 1 {
-			e.ID = fmt.Sprintf("%s.%d", id, seen[id])
-			continue
-		}
-		e.ID = id
 	}
+	for i := range edges {
+		e := &edges[i]
+		id := e.pair()
+		for n := 2; e.ID == ""; n++ {
+			if next := fmt.Sprintf("%s.%d", id, n); !taken[next] {
+				e.ID, taken[next] = next, true
+			}
+		}
+	}
+}
+
+// pair names the two surfaces, the second without its room.
+func (e *Edge) pair() string {
+	if e.B == nil {
+		return string(e.A.ID) + "+"
+	}
+	return string(e.A.ID) + "+" + strings.TrimPrefix(string(e.B.ID), string(e.B.Room.ID)+"-")
 }
 
 // netRuns takes the openings that reach an edge out of its runs.

@@ -15,11 +15,12 @@ import (
 )
 
 // closed says why a room's surfaces are no closed body; empty if they are: area vectors add up to nothing, every side
-// belongs to one edge, every edge has two surfaces, and both surfaces' outlines lie along it.
+// belongs to one edge, every edge has an id of its own and two surfaces, and both surfaces' outlines lie along it.
 func closed(s *surface.RoomShape) string {
 	var sum [3]float64
 	sides := map[string]int{}
 	around := 0.0
+	ids := map[string]bool{}
 	for _, f := range s.Surfaces {
 		n := f.Inward()
 		for i := range sum {
@@ -35,6 +36,10 @@ func closed(s *surface.RoomShape) string {
 	}
 	for _, e := range s.Edges {
 		around += float64(e.Length) / 1000
+		if ids[e.ID] {
+			return "two edges are called " + e.ID
+		}
+		ids[e.ID] = true
 		if e.B == nil {
 			return "edge " + e.ID + " has one surface"
 		}

@@ -1,5 +1,13 @@
 // Package surface derives a job's surfaces from its rooms: walls, knee walls, gables, slopes, ceilings and floors with
 // their outlines, and the edges they share. Everything above reads surfaces; nothing above reads footprints.
+//
+// A room becomes one closed solid: cells of the ceiling's lower envelope above, the floor below, walls round the footprint,
+// and what stands up where a dormer's top lies over its slope. Surfaces and edges are read off that solid, so that every
+// edge is found once and joins exactly two surfaces, whatever rounding does.
+//
+// Ids: B2-W3 wall, knee wall (K) or gable (G) on footprint edge 3; B2-S1 slope 1 of the room; B2-C1 flat ceilings from the
+// left in plan; B2-F1 the floor; B2-D1-W1, W2, W3, C1 front, left cheek, right cheek and top of dormer 1. A slope in two
+// pieces is B2-S1 and B2-S1.2.
 package surface
 
 import (
@@ -83,13 +91,13 @@ type Opening struct {
 	Outline geometry.Polygon // in the surface's plane
 }
 
-// Penetration is a penetration placed on its surface.
+// Penetration is a penetration placed on its surface, with its middle at At.
 type Penetration struct {
 	*job.Penetration
 	At geometry.Point
 }
 
-// Member is a member placed on its surface: the line from From to To.
+// Member is a member placed on its surface: the line from From to To, along Y if it is upright, along X else.
 type Member struct {
 	*job.Member
 	From, To geometry.Point
