@@ -10,14 +10,15 @@ import (
 
 // Limits of what Lay accepts. They hold any real surface and keep every sum of the search inside 64 bits.
 const (
-	MaxExtent    q.MM = 100_000 // side of the box round the outline or D
-	MaxCorners        = 256     // corners of outline and holes together
-	MaxWidth     q.MM = 10_000  // roll width
-	MaxAllowance q.MM = 1_000   // end allowance, turn, end-joint lap
-	MinStep      q.MM = 20      // roll width less lap
-	MaxBacking        = 500     // seam or joint positions
-	MaxRate           = 1_000_000_000
-	maxPlace     q.MM = 1_000_000 // distance of any coordinate from the origin
+	MaxExtent    q.MM = 100_000        // side of the box round the outline or D
+	MaxCorners        = 256            // corners of outline and holes together
+	MaxWidth     q.MM = 10_000         // roll width
+	MaxAllowance q.MM = 1_000          // end allowance, turn, end-joint lap
+	MinStep      q.MM = 20             // roll width less lap
+	MaxBacking        = 500            // seam or joint positions
+	MaxRate           = 10_000_000     // price of a millimetre
+	MaxPieceRate      = 10_000_000_000 // price of a piece
+	maxPlace     q.MM = 1_000_000      // distance of any coordinate from the origin
 )
 
 // Fault is one thing wrong with a Problem.
@@ -67,12 +68,16 @@ func (p Problem) check(o Objective) error {
 	c.sheet(p)
 	c.backing("JointAt", p.JointAt)
 	c.backing("SeamAt", p.SeamAt)
-	for _, r := range []int64{o.rates.SheetPerMM, o.rates.PerPiece, o.rates.TapePerMM} {
-		if r < 0 || r > MaxRate {
-			c.add("Rates", "use 0 to a thousand million", "rate %d is out of range", r)
-		}
-	}
+	c.rate("SheetPerMM", o.rates.SheetPerMM, MaxRate)
+	c.rate("PerPiece", o.rates.PerPiece, MaxPieceRate)
+	c.rate("TapePerMM", o.rates.TapePerMM, MaxRate)
 	return c.err()
+}
+
+func (c *checker) rate(field string, rate, most int64) {
+	if rate < 0 || rate > most {
+		c.add(field, fmt.Sprintf("use 0 to %d", most), "rate %d is out of range", rate)
+	}
 }
 
 func (c *checker) sheet(p Problem) {

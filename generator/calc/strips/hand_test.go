@@ -156,8 +156,8 @@ func ExampleCompare() {
 }
 
 // Studs at 0.90 under a roll of 0.90 lapped 0.10: steps of 0.80 never reach the next stud. n = ceil((3.60-0.10)/0.80) = 5 strips; the
-// fourth seam can lie on the stud at 2.70 (>= 3.60-0.90), the three before can not: v2 <= 0.80, v3 in 1.10..1.60, v4 in
-// 1.90..2.40 hold no stud (v2 > 0.30 since v3 > 1.10).
+// fourth seam can lie on the stud at 2.70 (= 3.60-0.90); then the three before lie in 0.30..0.80, 1.10..1.60 and 1.90..2.40, where no
+// stud is (0.90, 1.80).
 func ExampleInfeasibleError() {
 	p := sheet(wall(3600, 2500))
 	p.Direction, p.RollWidth, p.SeamAnywhere, p.SeamAt = Upright, 900, false, every(900, 3600)
@@ -172,7 +172,7 @@ func ExampleInfeasibleError() {
 	// 5 strips, 3 backing strips of 2500
 }
 
-// 9.0 m wall, pieces of 4.0 m, nothing to join on between 1.0 and 8.0: three pieces need joints no piece can reach.
+// 9.0 m wall, pieces of 4.0 m, nothing to join on between 1.0 and 8.0: a piece of 4.0 can not bridge that.
 func TestInfeasibleJoint(t *testing.T) {
 	p := sheet(wall(9000, 1200))
 	p.MaxPiece, p.JointAt = 4000, []q.MM{1000, 8000}
@@ -237,7 +237,7 @@ func TestInvalid(t *testing.T) {
 	if !errors.As(err, &invalid) {
 		t.Fatalf("got %v", err)
 	}
-	for _, field := range []string{"Outline", "Turns", "Holes[0]", "Holes[1]", "RollWidth", "Lap", "MaxPiece", "SeamTol", "Direction", "JointAt", "Rates"} {
+	for _, field := range []string{"Outline", "Turns", "Holes[0]", "Holes[1]", "RollWidth", "Lap", "MaxPiece", "SeamTol", "Direction", "JointAt", "SheetPerMM", "TapePerMM"} {
 		if !strings.Contains(err.Error(), field+":") {
 			t.Errorf("%s is not named in %v", field, err)
 		}

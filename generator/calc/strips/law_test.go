@@ -22,7 +22,7 @@ func anySurface(t *rapid.T) Problem {
 	w, h := within(t, 300, 3000, "w"), within(t, 300, 2500, "h")
 	var outline geometry.Polygon
 	a, b := within(t, 1, int(w)-1, "a"), within(t, 1, int(h)-1, "b")
-	switch rapid.IntRange(0, 5).Draw(t, "shape") {
+	switch rapid.IntRange(0, 6).Draw(t, "shape") {
 	case 0:
 		outline = wall(w, h)
 	case 1: // step
@@ -33,6 +33,11 @@ func anySurface(t *rapid.T) Problem {
 		outline = geometry.Polygon{{X: 0, Y: 0}, {X: w, Y: 0}, {X: w, Y: h}, {X: a, Y: h}, {X: 0, Y: b}}
 	case 4: // four-cornered pane, leaning
 		outline = geometry.Polygon{{X: 0, Y: 0}, {X: w, Y: 0}, {X: w + a, Y: h}, {X: a / 2, Y: h}}
+	case 5: // star: corners in eight directions from a middle
+		for _, d := range []geometry.Point{{X: 3, Y: -1}, {X: 2, Y: 2}, {X: 1, Y: 3}, {X: -1, Y: 2}, {X: -3, Y: 1}, {X: -2, Y: -2}, {X: 0, Y: -3}, {X: 1, Y: -2}} {
+			r := within(t, 50, 400, "radius")
+			outline = append(outline, geometry.Point{X: 1200 + r*d.X, Y: 1200 + r*d.Y})
+		}
 	default: // arrow: not convex
 		outline = geometry.Polygon{{X: 0, Y: 0}, {X: w, Y: h}, {X: 0, Y: 2 * h}, {X: w / 3, Y: h}}
 	}
@@ -278,6 +283,38 @@ func TestLawsOfSymmetry(t *testing.T) {
 			if m, ok := lay(t, other); !ok || !same(l, m) {
 				t.Errorf("%s: %d mm, %d, %v against %d mm, %d, %v", name, m.Length, m.Pieces, m.Tape(), l.Length, l.Pieces, l.Tape())
 			}
+		}
+	})
+}
+
+// Nothing panics: whatever the numbers, Lay answers with a layout or a typed error, and the corners of a layout are finite.
+func TestLawOfErrors(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		most := rapid.SampledFrom([]int{4, 50, 3000, 200_000, math.MaxInt / 2}).Draw(t, "most")
+		point := rapid.Custom(func(t *rapid.T) geometry.Point {
+			return geometry.Point{X: within(t, -most, most, "x"), Y: within(t, -most, most, "y")}
+		})
+		p := Problem{Outline: rapid.SliceOfN(point, 0, 7).Draw(t, "outline"), RollWidth: within(t, -1, 2*int(MaxWidth), "width"),
+			Lap: within(t, -1, 200, "lap"), EndAllowance: within(t, -1, 100, "allowance"), StopGap: within(t, 0, most, "gap"),
+			EndJointLap: within(t, -1, 200, "joint"), MaxPiece: within(t, 0, 9000, "piece"), JointAnywhere: rapid.Bool().Draw(t, "joints"),
+			SeamAnywhere: rapid.Bool().Draw(t, "seams"), Raster: within(t, -1, 900, "raster"), StartAtEdge: rapid.Bool().Draw(t, "edge"),
+			Direction: Direction(rapid.IntRange(0, 2).Draw(t, "direction"))}
+		for range p.Outline {
+			p.Turns = append(p.Turns, within(t, 0, 900, "turn"))
+		}
+		for range rapid.IntRange(0, 2).Draw(t, "holes") {
+			p.Holes = append(p.Holes, Hole{rapid.SliceOfN(point, 0, 6).Draw(t, "hole"), within(t, 0, 900, "in")})
+		}
+		l, err := Lay(p, LeastCost(Rates{MaxRate, MaxPieceRate, MaxRate}))
+		var none *InfeasibleError
+		var invalid *InvalidError
+		switch {
+		case err == nil:
+			if l.Price <= 0 || l.Length <= 0 || math.IsNaN(float64(l.Tape())) || l.Tape() < 0 {
+				t.Errorf("price %d, length %d, tape %v", l.Price, l.Length, l.Tape())
+			}
+		case !errors.As(err, &none) && !errors.As(err, &invalid):
+			t.Errorf("got %v", err)
 		}
 	})
 }
