@@ -66,3 +66,14 @@ func (c compiler) figured(text string, at diag.Pos) Figured {
 	}
 	return out
 }
+
+// Figure gives the compiled figure of the text whose source is expression, as the Markdown renderer names it; nil when
+// the text shows no such figure.
+func (f Figured) Figure(expression string) *Formula {
+	for _, p := range f.Parts {
+		if p.Figure != nil && p.Figure.Source == strings.TrimSpace(expression) {
+			return p.Figure
+		}
+	}
+	return nil
+}
