@@ -23,6 +23,9 @@ func figures() map[string]d.Figure {
 		all["room-"+name] = r
 	}
 	maps.Copy(all, planFigures())
+	for name, c := range charts() {
+		all["chart-"+name] = c
+	}
 	return all
 }
 

@@ -117,3 +117,38 @@ func FuzzAbsurdSizes(f *testing.F) {
 		}
 	})
 }
+
+func TestRandomChartsKeepTextApart(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		value := rapid.OneOf(rapid.Float64Range(-50, 3000), rapid.Float64Range(-1e-6, 1e-6), rapid.SampledFrom([]float64{0, math.NaN(), math.Inf(1), 1e14, -1e300}))
+		x := rapid.SliceOfN(value, 0, 8).Draw(t, "x")
+		y := rapid.SliceOfN(value, 0, 8).Draw(t, "y")
+		log := rapid.Bool().Draw(t, "log")
+		c := d.Chart{Title: "Any", X: d.Axis{Label: "x", Log: log}, Y: d.Axis{Label: "y", Log: rapid.Bool().Draw(t, "ylog")}, Series: []d.Series{{Name: "one", X: x, Y: y, Line: true}},
+			Levels: []d.Level{{Name: "limit", Value: value.Draw(t, "limit")}}, Bands: []d.Band{{Name: "a layer", From: value.Draw(t, "from"), To: value.Draw(t, "to")}}}
+		checkGeometry(t, "chart", record(c))
+		checkGeometry(t, "fan", record(d.FanPlot{Title: "Test", Name: "a", Pressure: x, Flow: y, Coefficient: value.Draw(t, "c"), Exponent: 0.65}))
+		b := d.Bars{Title: "Bars", Label: "unit", Limit: value.Draw(t, "bar limit"), LimitName: "limit"}
+		s := d.Schedule{Title: "Days", Label: "day"}
+		for i, v := range x {
+			b.Rows = append(b.Rows, d.BarRow{Name: fmt.Sprintf("a row with a rather long name %d", i), To: v, Text: "some value"})
+			s.Rows = append(s.Rows, d.TaskRow{Name: "activity", Bars: []d.Span{{From: 0, To: v}}, Hold: "hold point"})
+		}
+		checkGeometry(t, "bars", record(b))
+		checkGeometry(t, "schedule", record(s))
+	})
+}
+
+// TestAxisSteps: steps of 1, 2, 5 times powers of ten are the usual practice for axes (common practice, no source).
+func TestAxisSteps(t *testing.T) {
+	r := record(d.Chart{Title: "T", X: d.Axis{Label: "Day", From: 0, To: 10}, Y: d.Axis{Label: "kWh", From: 0, To: 2000}, Series: []d.Series{{Name: "s", X: []float64{1}, Y: []float64{1}}}})
+	have := map[string]bool{}
+	for _, line := range r.lines {
+		have[line] = true
+	}
+	for _, want := range []string{"0", "1", "9", "10", "200", "400", "2000"} {
+		if !have[want] {
+			t.Errorf("no step %q in %q", want, r.lines)
+		}
+	}
+}

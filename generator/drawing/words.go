@@ -34,6 +34,7 @@ type Words struct {
 	HeavyCarries   string // what the heavy line of a plan means
 	Here           string // "Marked: %s."
 	HoldPoint      string
+	Decimal        string // decimal sign
 	Deviation      string // of a fan test's points
 	FanLine        string // "flow = %s · pressure^%s"
 	Pressure       string
@@ -55,7 +56,7 @@ func English() *Words {
 		EndJoint: "End joint %s at %d mm.", StripsOf: "%s: strips, laps and marks", Before: "Before", After: "After",
 		StepMark: "Number %d marks where step %d is done.", ViewOf: "Room %s from inside", Junction: "%d: junction %s.",
 		Faces: "Surfaces: %s.", Openings: "Openings: %s.", Holes: "Penetrations: %s.", Cutaway: "Cut away: %s.",
-		RoomOnPlan: "Room %s.", HeavyCarries: "Heavy line: carries the layer", Here: "Marked: %s.", HoldPoint: "Hold point",
+		RoomOnPlan: "Room %s.", HeavyCarries: "Heavy line: carries the layer", Here: "Marked: %s.", HoldPoint: "Hold point", Decimal: ".",
 		Deviation: "Deviation, %", FanLine: "flow = %s · pressure^%s", Pressure: "Pressure difference, Pa", Flow: "Air flow, m³/h",
 		Limit: "Limit", SeriesOf: "%s: %s to %s over %s to %s.", Legend: "What the marks mean", Empty: "Nothing to draw.",
 		Kinds: englishKinds(), Materials: englishMaterials(),
