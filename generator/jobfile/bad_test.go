@@ -91,10 +91,12 @@ func TestColumnsCountBytes(t *testing.T) {
 		t.Errorf("%+v, want %+v", f.Pos, pos)
 	}
 	_, found = read("place: {address: Küche, höhe: 3}\n")
+	hit := false
 	for _, f := range found.Sorted() {
-		if strings.Contains(f.Msg, "höhe") && f.Pos.Col != 26 { // 24 letters before it, ü counts two bytes
-			t.Errorf("column %d, want 26", f.Pos.Col)
-		}
+		hit = hit || strings.Contains(f.Msg, "höhe") && f.Pos.Col == 26 // 24 letters before it, ü counts two bytes
+	}
+	if !hit {
+		t.Errorf("no finding at column 26: %v", found.Sorted())
 	}
 }
 

@@ -1,9 +1,6 @@
 package jobfile
 
 import (
-	"maps"
-	"slices"
-
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
 	q "lapwork/generator/quantity"
@@ -45,7 +42,7 @@ func (r *resolver) follow(sum rawFace, name at[string]) (rawFace, bool) {
 	for name.v != "" {
 		face, ok := r.faces[name.v]
 		if !ok {
-			r.fault(name.pos, didYouMean(name.v, slices.Collect(maps.Keys(r.faces)), "faces here: "), "there is no face %q", name.v)
+			r.fault(name.pos, near(r.reader, name.v, r.faces, "faces here: "), "there is no face %q", name.v)
 			return sum, false
 		}
 		if seen[name.v] {

@@ -1,15 +1,26 @@
 package jobfile
 
 import (
+	"maps"
 	"slices"
 	"strings"
 	"unicode/utf8"
 )
 
+// near is didYouMean for names of the job itself. Where nobody would read it, or the names are too many to compare, it
+// does not search: a broken job of thousands of rooms has to be answered too.
+func near[V any](r *reader, word string, known map[string]V, otherwise string) string {
+	if r.reported >= maxFindings || len(known) > 500 {
+		return "check the spelling"
+	}
+	return didYouMean(word, slices.Collect(maps.Keys(known)), otherwise)
+}
+
 // didYouMean gives a hint for an unknown word: the nearest known one, or all of them when none is near.
 func didYouMean(word string, known []string, otherwise string) string {
 	best, bestDistance := "", 3 // the nearest of those that differ by two letters at most
-	for _, k := range known {
+	sorted := slices.Sorted(slices.Values(known)) // of two as near, the first by name
+	for _, k := range sorted {
 		if d := distance(word, k); d < bestDistance && d <= max(1, len(k)/3) && d < len(k) {
 			best, bestDistance = k, d
 		}
@@ -18,7 +29,6 @@ func didYouMean(word string, known []string, otherwise string) string {
 		return "did you mean \"" + best + "\"?"
 	}
 	const most = 24
-	sorted := slices.Sorted(slices.Values(known))
 	if len(sorted) > most {
 		sorted = append(sorted[:most:most], "…")
 	}

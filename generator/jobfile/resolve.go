@@ -2,7 +2,6 @@ package jobfile
 
 import (
 	"cmp"
-	"maps"
 	"slices"
 
 	"lapwork/generator/diag"
@@ -160,7 +159,7 @@ func (s *resolver) checkLayer(e entry[rawBuildUp], l at[rawLayer]) {
 func (s *resolver) buildUp(name at[string]) *job.BuildUp {
 	b := s.buildUps[name.v]
 	if b == nil && name.v != "" {
-		s.fault(name.pos, didYouMean(name.v, slices.Collect(maps.Keys(s.buildUps)), "build-ups here: "), "there is no build-up %q", name.v)
+		s.fault(name.pos, near(s.reader, name.v, s.buildUps, "build-ups here: "), "there is no build-up %q", name.v)
 	}
 	return b
 }
@@ -186,6 +185,6 @@ func (s *resolver) roomNamed(name at[string]) bool {
 	if s.rooms[name.v] != nil || name.v == "" {
 		return name.v != ""
 	}
-	s.fault(name.pos, didYouMean(name.v, slices.Collect(maps.Keys(s.rooms)), "rooms here: "), "there is no room %q", name.v)
+	s.fault(name.pos, near(s.reader, name.v, s.rooms, "rooms here: "), "there is no room %q", name.v)
 	return false
 }

@@ -2,7 +2,6 @@ package jobfile
 
 import (
 	"fmt"
-	"maps"
 	"slices"
 	"strconv"
 
@@ -49,7 +48,7 @@ func (s *resolver) storeyOf(name at[string], room *job.Room) rawStorey {
 	}
 	raw, ok := s.storeys[name.v]
 	if !ok {
-		s.fault(name.pos, didYouMean(name.v, slices.Collect(maps.Keys(s.storeys)), "storeys here: "), "there is no storey %q", name.v)
+		s.fault(name.pos, near(s.reader, name.v, s.storeys, "storeys here: "), "there is no storey %q", name.v)
 	}
 	room.Storey = s.levels[name.v]
 	return raw.v
