@@ -1,0 +1,78 @@
+package strips
+
+import (
+	"slices"
+
+	q "lapwork/generator/quantity"
+)
+
+// backed says whether a seam may lie at v.
+func (s *search) backed(v q.MM) bool {
+	if s.p.SeamAnywhere {
+		return true
+	}
+	i, found := slices.BinarySearch(s.seamAt, v)
+	return found || i < len(s.seamAt) && s.seamAt[i]-v <= s.p.SeamTol || i > 0 && v-s.seamAt[i-1] <= s.p.SeamTol
+}
+
+// places gives the positions worth trying, rising: all that touch D, on the raster if there is one, or the candidates.
+func (s *search) places() []q.MM {
+	low, high := s.first-s.p.RollWidth+1, s.d.ceilMM(s.d.vmax)-1
+	if s.p.StartAtEdge {
+		low = s.first
+	}
+	high = max(high, s.first)
+	step := q.MM(1)
+	if s.p.Raster > 0 {
+		step = s.p.Raster
+		low = s.first - (s.first-low)/step*step
+	} else if s.d.level {
+		if few := s.candidates(low, high); few != nil {
+			return few
+		}
+	}
+	out := make([]q.MM, 0, (high-low)/step+1)
+	for v := low; v <= high; v += step {
+		out = append(out, v)
+	}
+	return out
+}
+
+// candidates gives the positions chained by tight laps to a place where a strip's cost can change, or nothing where
+// every millimetre is fewer. Between such places a strip's cost is constant, and an arrangement can be shifted until some
+// strip of each chain of tight laps stands on the border of its stretch. Where gaps stop strips or pieces are joined the
+// places themselves may be dearer than the millimetres beside them, so those count too.
+func (s *search) candidates(low, high q.MM) []q.MM {
+	step := s.p.RollWidth - s.p.Lap
+	base := []q.MM{s.first, s.first - s.p.RollWidth + 1}
+	for _, c := range s.d.corners {
+		v := s.d.floorMM(c)
+		base = append(base, v, v-s.p.RollWidth, v-s.p.Lap)
+	}
+	if s.p.StopGap > 0 || s.p.MaxPiece > 0 {
+		for _, b := range base[:len(base):len(base)] {
+			base = append(base, b-1, b+1)
+		}
+	}
+	if !s.p.SeamAnywhere {
+		for _, v := range s.seamAt {
+			base = append(base, v-s.p.SeamTol, v+s.p.SeamTol)
+		}
+	}
+	for i, b := range base { // the smallest place of the chain inside
+		base[i] = b - q.MM(floorDiv(int64(b-low), int64(step)))*step
+	}
+	slices.Sort(base)
+	base = slices.Compact(base)
+	if len(base)*int((high-low)/step+1) > int(high-low) {
+		return nil
+	}
+	var out []q.MM
+	for _, b := range base {
+		for v := b; v <= high; v += step {
+			out = append(out, v)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
