@@ -55,7 +55,7 @@ func jobKeys() []key[rawJob] {
 		more("storeys", "storeys, from the lowest up", list(storeyValue), func(j *rawJob) *at[[]at[rawStorey]] { return &j.storeys }),
 		more("faces", "kinds of wall, slope, ceiling and floor by name, to be named wherever they occur", named(plainName, faceValue), func(j *rawJob) *at[[]entry[rawFace]] { return &j.faces }),
 		field("usual", "faces that hold where a room or storey says nothing else", usualValue, func(j *rawJob) *at[rawUsual] { return &j.usual }),
-		more("rooms", "the rooms, in working order", list(roomValue), func(j *rawJob) *at[[]at[rawRoom]] { return &j.rooms }),
+		more("rooms", "the rooms, in working order", atMost(maxRooms, "rooms", list(roomValue)), func(j *rawJob) *at[[]at[rawRoom]] { return &j.rooms }),
 		more("test-zones", "what one fan test covers; the whole dwelling if left out", list(zoneValue), func(j *rawJob) *at[[]at[rawZone]] { return &j.zones }),
 		more("stock", "roll lengths that can be bought, and leftovers to use up first", list(stockValue), func(j *rawJob) *at[[]at[rawStock]] { return &j.stock }),
 		more("deliveries", "batches of material; one a storey if left out", list(deliveryValue), func(j *rawJob) *at[[]at[rawDelivery]] { return &j.deliveries }),

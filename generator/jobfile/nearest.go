@@ -18,7 +18,7 @@ func near[V any](r *reader, word string, known map[string]V, otherwise string) s
 
 // didYouMean gives a hint for an unknown word: the nearest known one, or all of them when none is near.
 func didYouMean(word string, known []string, otherwise string) string {
-	best, bestDistance := "", 3 // the nearest of those that differ by two letters at most
+	best, bestDistance := "", 3                   // the nearest of those that differ by two letters at most
 	sorted := slices.Sorted(slices.Values(known)) // of two as near, the first by name
 	for _, k := range sorted {
 		if d := distance(word, k); d < bestDistance && d <= max(1, len(k)/3) && d < len(k) {

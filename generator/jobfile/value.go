@@ -165,6 +165,17 @@ func list[T any](v value[T]) value[[]at[T]] {
 	}
 }
 
+// atMost refuses a longer list before reading it.
+func atMost[T any](most int, what string, v value[[]at[T]]) value[[]at[T]] {
+	return value[[]at[T]]{schema: v.schema, read: func(r *reader, n *yaml.Node) ([]at[T], bool) {
+		if n.Kind == yaml.SequenceNode && len(n.Content) > most {
+			r.fault(r.pos(n), "split the job", "%d %s are more than %d", len(n.Content), what, most)
+			return nil, false
+		}
+		return v.read(r, n)
+	}}
+}
+
 // oneOrMore is a list that may be written as its only entry.
 func oneOrMore[T any](v value[T]) value[[]at[T]] {
 	many := list(v)
