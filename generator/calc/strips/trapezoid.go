@@ -61,7 +61,8 @@ func (d *domain) cut(events []fine, rings int) {
 
 // extend adds the slab (a, b) between two edges. Edges that coincide enclose nothing.
 func (d *domain) extend(open map[[2]int]int, a, b fine, low, high int) {
-	if l, h := d.edges[low], d.edges[high]; l.at(a, floorDown) == h.at(a, floorDown) && l.at(b, floorDown) == h.at(b, floorDown) {
+	l, h := d.edges[low], d.edges[high]
+	if max(h.at(a, floorDown)-l.at(a, floorDown), h.at(b, floorDown)-l.at(b, floorDown)) <= d.slack {
 		return
 	}
 	key := [2]int{low, high}
