@@ -1,0 +1,181 @@
+package airtight
+
+import (
+	"slices"
+	"strings"
+
+	"lapwork/generator/diag"
+	q "lapwork/generator/quantity"
+)
+
+// header reads the names and units of the columns.
+func (s *sheet) header(row []cell) {
+	dims := map[string]dimension{"direction": plain, "phase": plain, "pressure": pressure, "flow": flow, "weight": plain}
+	s.columns = make([]column, len(row))
+	seen := map[string]bool{}
+	for i, c := range row {
+		name, word, _ := strings.Cut(strings.ToLower(c.text), " ")
+		word = strings.Trim(word, " []()")
+		dim, ok := dims[name]
+		if !ok {
+			s.found.Faultf(c.pos, "the columns are direction, phase, pressure [Pa], flow [m3/h] and, if wanted, weight", "unknown column %q", c.text)
+			continue
+		}
+		u, ok := unitOf(dim, word)
+		if !ok {
+			s.found.Faultf(c.pos, "write "+name+" ["+strings.Split(dim.known(), ",")[0]+"]; known are "+dim.known(), "the column %q has no known unit", c.text)
+			continue
+		}
+		if seen[name] {
+			s.found.Faultf(c.pos, "remove one of them", "the column %q stands twice", name)
+			continue
+		}
+		seen[name] = true
+		s.columns[i] = column{name, u}
+	}
+	for _, need := range []string{"direction", "phase", "pressure", "flow"} {
+		if !seen[need] && !slices.ContainsFunc(row, func(c cell) bool { return strings.HasPrefix(strings.ToLower(c.text), need) }) {
+			s.found.Faultf(row[0].pos, "add the column", "the column %q is missing", need)
+		}
+	}
+}
+
+// reading reads a row of the table.
+func (s *sheet) reading(row []cell) {
+	if len(row) > len(s.columns) {
+		s.found.Faultf(row[len(s.columns)].pos, "count the cells; a decimal comma parts a cell in two", "the row has %d cells, the header %d", len(row), len(s.columns))
+		return
+	}
+	cells := map[string]cell{}
+	scale := map[string]unit{}
+	for i, c := range row {
+		cells[s.columns[i].name] = c
+		scale[s.columns[i].name] = s.columns[i].unit
+	}
+	value := func(name string) (x float64, given, ok bool) {
+		c := cells[name]
+		if c.text == "" {
+			return 0, false, true
+		}
+		x, ok = c.number(s.comma != ',', s.found)
+		return scale[name].apply(x), true, ok
+	}
+	d, known := parseDirection(cells["direction"].text)
+	if !known {
+		s.found.Faultf(row[0].pos, "write under or over", "%q is no direction", cells["direction"].text)
+	}
+	p, hasPressure, okPressure := value("pressure")
+	f, hasFlow, okFlow := value("flow")
+	w, hasWeight, okWeight := value("weight")
+	switch {
+	case !hasPressure:
+		s.found.Faultf(row[0].pos, "write the pressure as the gauge shows it", "the row has no pressure")
+		return
+	case !known || !okPressure || !okFlow || !okWeight:
+		return
+	case !within(p, -1000, 1000):
+		s.found.Faultf(cells["pressure"].pos, "check the figure and the unit in the header", "a pressure of %v Pa cannot be", p)
+		return
+	}
+	phase := strings.ToLower(cells["phase"].text)
+	switch phase {
+	case "before", "after":
+		if hasFlow && f != 0 {
+			s.found.Faultf(cells["flow"].pos, "leave the flow empty: the fan is sealed", "a zero-flow pressure has a flow")
+			return
+		}
+		key := given{name: phase, dir: d}
+		s.samples[key] = append(s.samples[key], q.Pressure(p))
+	case "step":
+		s.step(row[0].pos, cells, d, Reading{Pressure: q.Pressure(p), Flow: q.AirFlow(f), Weight: w, Pos: cells["pressure"].pos}, hasFlow, hasWeight)
+	default:
+		s.found.Faultf(row[0].pos, "write before, step or after", "%q is no phase", cells["phase"].text)
+	}
+}
+
+// step keeps a reading. A flow of zero or below is kept: the analysis names it.
+func (s *sheet) step(at diag.Pos, cells map[string]cell, d Direction, r Reading, hasFlow, hasWeight bool) {
+	switch {
+	case !hasFlow:
+		s.found.Faultf(at, "write the flow of the step", "the step has no flow")
+	case !within(float64(r.Flow), -1e5, 1e5):
+		s.found.Faultf(cells["flow"].pos, "check the figure and the unit in the header", "a flow of %v m³/s cannot be", float64(r.Flow))
+	case hasWeight && !within(r.Weight, 1e-9, 1e9):
+		s.found.Faultf(cells["weight"].pos, "leave the cell empty, or write a number above zero", "a weight of %v cannot be", r.Weight)
+	default:
+		s.readings[d] = append(s.readings[d], r)
+	}
+}
+
+// number gives a setting of a direction: its own, or the one for both.
+func (s *sheet) number(name string, d Direction) (float64, bool) {
+	if e, ok := s.given[given{name: name, dir: d}]; ok {
+		return e.value, true
+	}
+	e, ok := s.given[given{name: name, both: true}]
+	return e.value, ok
+}
+
+// input puts the sheet together and reports what is missing.
+func (s *sheet) input() Input {
+	get := func(name string) float64 { x, _ := s.number(name, Depressurise); return x }
+	in := Input{
+		Building: Building{Volume: q.Volume(get("volume")), Envelope: q.Area(get("envelope area")), Floor: q.Area(get("floor area")),
+			Loss: q.Area(get("loss area")), Height: q.Length(get("height"))},
+		Weather: Weather{Wind: Speed(get("wind")), Ground: Speed(get("ground wind")), Beaufort: int(get("beaufort"))},
+		Parts: Parts{Device: q.Ratio(get("device uncertainty")), Gauge: q.Pressure(get("gauge uncertainty")),
+			Denominator: q.Ratio(get("size uncertainty"))},
+	}
+	if s.columns == nil {
+		s.found.Faultf(s.start, "start the table with a line: direction, phase, pressure [Pa], flow [m3/h]", "there is no table of readings")
+		return in
+	}
+	if len(s.readings[Depressurise])+len(s.readings[Pressurise]) == 0 {
+		s.found.Faultf(s.start, "add the steps: under, step, -50.0, 540", "there is no step with the fan running")
+	}
+	if in.Building.Volume == 0 && in.Building.Envelope == 0 && in.Building.Floor == 0 {
+		s.found.Notef(s.start, "", "neither volume nor area is stated: the flow can be given, no n50, qE50 or qF50")
+	}
+	for _, d := range []Direction{Depressurise, Pressurise} {
+		if len(s.readings[d]) > 0 {
+			in.Series = append(in.Series, s.series(d))
+		}
+	}
+	return in
+}
+
+func (s *sheet) series(d Direction) Series {
+	need := func(name string) float64 {
+		x, ok := s.number(name, d)
+		if !ok {
+			s.found.Faultf(s.start, "add a line: "+name+", value, unit", "%s of the %v is missing: the densities need it", name, d)
+		}
+		return x
+	}
+	assume := func(name string, value float64, words string) float64 {
+		if x, ok := s.number(name, d); ok {
+			return x
+		}
+		s.found.Notef(s.start, "", "%s of the %v is not stated: %s taken", name, d, words)
+		return value
+	}
+	return Series{Direction: d,
+		Inside:    Air{q.Temperature(need("inside temperature")), q.Ratio(assume("inside humidity", 0.5, "50 %"))},
+		Outside:   Air{q.Temperature(need("outside temperature")), q.Ratio(assume("outside humidity", 0.8, "80 %"))},
+		Barometer: q.Pressure(assume("air pressure", float64(ReferencePressure), "101 325 Pa, that of sea level,")),
+		Before:    s.zero("before", d), After: s.zero("after", d), Readings: s.readings[d]}
+}
+
+// zero takes the zero-flow averages from the samples, or from the settings.
+func (s *sheet) zero(phase string, d Direction) Averages {
+	if samples := s.samples[given{name: phase, dir: d}]; len(samples) > 0 {
+		return AveragesOf(samples)
+	}
+	mean, ok := s.number("zero "+phase, d)
+	if !ok {
+		s.found.Faultf(s.start, "add rows of phase "+phase+", or a line: zero "+phase+", value, Pa", "the zero-flow pressure %s the %v is missing", phase, d)
+	}
+	above, _ := s.number("zero "+phase+" positive", d)
+	below, _ := s.number("zero "+phase+" negative", d)
+	return Averages{All: q.Pressure(mean), Positive: q.Pressure(above), Negative: q.Pressure(below)}
+}
