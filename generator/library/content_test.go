@@ -209,3 +209,25 @@ func TestOrderOfWork(t *testing.T) {
 		}
 	}
 }
+
+// On every substrate a statement was written for, its usual way holds, unless the statement itself says that nobody
+// decides it on site; and where the table asks for primer, a primer is among its lines.
+func TestStatementsHoldOnTheirSubstrates(t *testing.T) {
+	l := builtin(t)
+	for _, s := range l.Statements {
+		for _, id := range s.Substrates {
+			r := measured()
+			r.Movement, r.Substrate = 0, id
+			sel := l.choose(s, l.Env(r, Facts{}))
+			if sel.Unresolved != "" && sel.Unresolved != s.Unresolved && sel.Unresolved != sel.Variant.Unresolved {
+				t.Errorf("%s on %s: %s", s.ID, id, sel.Unresolved)
+			}
+			primer := slices.ContainsFunc(sel.Lines, func(c ComponentLine) bool {
+				return l.Components.Find(string(c.Component)).Class == "primer"
+			})
+			if sel.Primed && !primer {
+				t.Errorf("%s on %s: a seal wants primer, and no line brings it", s.ID, id)
+			}
+		}
+	}
+}

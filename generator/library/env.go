@@ -163,9 +163,10 @@ func scopesOf(r *junction.Record) []string {
 
 // answer fills in the flags: the narrowest answer wins; a question without one takes its default and stays open.
 func (l *Library) answer(env *Env, given []job.FlagAnswer, scopes []string) {
-	env.FlagYes, env.FlagWord = map[string]bool{}, map[string]string{}
-	env.unanswered = map[job.FlagID]bool{}
-	at := map[job.FlagID]int{}
+	n := len(l.Flags.All())
+	env.FlagYes, env.FlagWord = make(map[string]bool, n), map[string]string{}
+	env.unanswered = make(map[job.FlagID]bool, n)
+	at := make(map[job.FlagID]int, n)
 	for _, f := range l.Flags.All() {
 		setFlag(env, f, f.Default)
 		env.unanswered[f.ID] = !f.Choice

@@ -1,5 +1,3 @@
-// Package library holds method statements, components, substrates, rules, cautions and checks: it parses them, checks
-// them, layers built-in < firm < job, and selects the one statement that answers a junction record.
 package library
 
 import (
