@@ -148,7 +148,7 @@ func (s *resolver) checkLayer(e entry[rawBuildUp], l at[rawLayer]) {
 	}
 	switch {
 	case kinds != 1:
-		s.fault(l.pos, "give it one of material, component or air: yes", "a layer of build-up %s says %s what it is", e.name.v, map[bool]string{true: "not", false: "more than once"}[kinds == 0])
+		s.fault(l.pos, "give it one of material, component or air: yes", "a layer of build-up %s %s", e.name.v, pick(kinds == 0, "does not say what it is", "says more than once what it is"))
 	case !l.v.component.set() && (!l.v.thickness.set() || l.v.thickness.v < 0):
 		s.fault(l.pos, "add its thickness", "a layer of build-up %s has no thickness", e.name.v)
 	case l.v.bridged.v && !e.v.framing.set():
