@@ -4,6 +4,7 @@ package generator
 import (
 	"context"
 	"io/fs"
+	"strings"
 
 	"lapwork/generator/assess"
 	"lapwork/generator/diag"
@@ -131,8 +132,11 @@ func families(lib *library.Library) map[job.SubstrateID]string {
 }
 
 func (r *Report) count(pk pack.Pack, files []output.File) {
-	r.Revision, r.Single, r.Pages, r.Files = pk.Head.Revision, page.SingleName(pk), len(pk.Pages), len(files)
+	r.Revision, r.Pages, r.Files = pk.Head.Revision, len(pk.Pages), len(files)
 	for _, f := range files {
 		r.Bytes += len(f.Data)
+		if r.Single == "" && strings.HasPrefix(f.Path, pk.Head.PackID) {
+			r.Single = f.Path
+		}
 	}
 }

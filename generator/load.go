@@ -1,6 +1,10 @@
 package generator
 
 import (
+	"io/fs"
+	"slices"
+	"strings"
+
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
 	"lapwork/generator/jobfile"
@@ -11,16 +15,63 @@ import (
 func load(src Sources, found *diag.List) (*library.Library, *job.Job) {
 	lib := library.Load(src.Content, src.Firm, src.Job, found)
 	known := knownTo(lib)
-	j := jobfile.Read(src.Job, src.JobName, known, found)
+	j := jobfile.Read(mounted{src.Job, src.JobName}, src.JobName, known, found)
 	if j == nil {
 		return lib, nil
 	}
 	if src.Firm != nil {
-		if sheet := jobfile.ReadFirm(src.Firm, "firm", known, found); sheet != nil {
-			j.Firm = sheet.Firm
+		if sheet := jobfile.ReadFirm(mounted{src.Firm, "firm"}, "firm", known, found); sheet != nil {
+			applyFirm(j, lib, sheet)
 		}
 	}
 	return lib, j
+}
+
+// mounted shows a folder under the name findings call it by.
+type mounted struct {
+	fs.FS
+	at string
+}
+
+// Open opens a file by its name under the mount.
+func (m mounted) Open(name string) (fs.File, error) {
+	if name == m.at {
+		return m.FS.Open(".")
+	}
+	return m.FS.Open(strings.TrimPrefix(name, m.at+"/"))
+}
+
+// applyFirm fills in from the firm's sheet what the job leaves open.
+func applyFirm(j *job.Job, lib *library.Library, sheet *job.FirmSheet) {
+	j.Firm = j.Firm.Over(sheet.Firm)
+	j.Settings = append(slices.Clone(sheet.Settings), j.Settings...)
+	if len(j.Stock) == 0 {
+		j.Stock = sheet.Stock
+	}
+	for class, chosen := range sheet.Choices {
+		if _, ok := j.Components[class]; !ok {
+			if j.Components == nil {
+				j.Components = map[string]job.ComponentID{}
+			}
+			j.Components[class] = chosen
+		}
+	}
+	for _, own := range sheet.Components {
+		if c := lib.Components.Find(string(own.Component)); c != nil {
+			applyOwn(c, own)
+		}
+	}
+}
+
+// applyOwn puts the firm's own article in place of the table's usual one.
+func applyOwn(c *library.Component, own job.OwnComponent) {
+	if own.Name != "" {
+		c.Name = own.Name
+	}
+	if own.Pack > 0 {
+		c.Pack.Likely = own.Pack
+	}
+	c.Article = own.Article
 }
 
 // knownTo gives the names a job may use.

@@ -45,16 +45,13 @@ func usefulWidth(roll, lap, pitch q.MM) q.MM {
 	return (roll - lap) / pitch * pitch
 }
 
-// rollWidth is the width of the rolls in stock for the job's sheet; the widest where there are several.
+// rollWidth is the width of the rolls the job buys: the first one its stock lists, so that the firm's usual roll stands
+// unless it says otherwise.
 func (c Context) rollWidth(*surface.Surface) q.MM {
-	var width q.MM
 	for _, r := range c.Job.Stock {
 		if c.isSheet(r.Component) && r.Leftover == "" {
-			width = max(width, r.Width)
+			return r.Width
 		}
 	}
-	if width == 0 {
-		return defaultRoll
-	}
-	return width
+	return defaultRoll
 }

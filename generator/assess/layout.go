@@ -229,3 +229,6 @@ func cuts(l *Layout) []CutPiece {
 	}
 	return out
 }
+
+// FramingLines gives the framing lines of a surface and whether they run level, as junction counts them.
+func FramingLines(s *surface.Surface) (at []q.MM, level bool) { return junction.FramingLines(s) }

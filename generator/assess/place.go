@@ -93,7 +93,7 @@ func (c Context) choose(p *Place, found *diag.List) {
 // measure evaluates a place's materials and labour.
 func (c Context) measure(p *Place, found *diag.List) {
 	s := p.Chosen.Statement
-	if s == nil {
+	if s == nil || s.Driver.Source == "" {
 		return
 	}
 	var err error
@@ -146,3 +146,6 @@ func inputs(f library.Formula, env library.Env) string {
 	}
 	return strings.Join(parts, ", ")
 }
+
+// ComponentFor resolves a placeholder component to what the job chose.
+func (c Context) ComponentFor(id job.ComponentID) job.ComponentID { return c.component(id) }

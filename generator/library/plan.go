@@ -17,6 +17,8 @@ type QACheck struct {
 	Method    string
 	Accept    string
 	Record    []string // tick, number, photo, signature
+	Unit      string   // of the number recorded
+	Low, High string   // accepted range of the number as decimal text; empty: no bound
 	Failure   string   // what to do
 	OnlyIf    string   // in words; empty: every job
 	Stands    bool     // never released by the person who did the work, not even in a firm of one
@@ -24,7 +26,7 @@ type QACheck struct {
 	Pos       diag.Pos `hash:"ignore"`
 }
 
-var checkSpec = spec[QACheck]{"checks", []string{"id", "title", "when", "daily", "signs", "method", "accept", "record",
+var checkSpec = spec[QACheck]{"checks", []string{"id", "title", "when", "daily", "signs", "method", "accept", "record", "unit", "low", "high",
 	"failure", "only_if", "second_person", "source", "status"}, readCheck}
 
 func readCheck(l line) *QACheck {

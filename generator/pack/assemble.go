@@ -1,0 +1,224 @@
+package pack
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"lapwork/generator/assess"
+	"lapwork/generator/diag"
+	"lapwork/generator/job"
+	"lapwork/generator/library"
+	"lapwork/generator/markdown"
+	q "lapwork/generator/quantity"
+	"lapwork/generator/record"
+	"lapwork/generator/revision"
+)
+
+// Build is what a run adds to a job's results.
+type Build struct {
+	Version  string
+	Findings []diag.Finding
+}
+
+// assembler turns one job's results into views.
+type assembler struct {
+	*assess.Results
+	build  Build
+	format q.Format
+	md     *markdown.Renderer
+	checks map[string]Check // by key, sealed
+	rooms  map[string]*roomNumbers
+	used   map[library.StatementID][]*assess.Place
+	rolls  map[string]string // roll of each piece
+	err    error             // the first text that could not be rendered
+}
+
+// Assemble makes the pack of a job.
+func Assemble(r *assess.Results, b Build) (Pack, error) {
+	a := &assembler{Results: r, build: b, format: q.FormatFor(r.Job.Language), md: markdown.New(), checks: map[string]Check{},
+		rooms: map[string]*roomNumbers{}, used: map[library.StatementID][]*assess.Place{}}
+	for _, p := range r.Places {
+		if p.Answered() {
+			id := p.Chosen.Statement.ID
+			a.used[id] = append(a.used[id], p)
+		}
+	}
+	for _, c := range r.Checks {
+		view := a.check(c)
+		a.checks[view.Key] = view
+	}
+	pk := Pack{Head: a.head(), Pages: a.pages(), Checks: a.allChecks()}
+	pk.Search = a.search(pk.Pages)
+	return pk, a.err
+}
+
+// pages gives every page in reading order.
+func (a *assembler) pages() []Page {
+	pages := []Page{a.overview(), a.start()}
+	pages = append(pages, a.roomPages()...)
+	pages = append(pages, a.surfacePages()...)
+	pages = append(pages, a.schedule())
+	pages = append(pages, a.methodPages()...)
+	pages = append(pages, a.materials(), a.cutting())
+	pages = append(pages, a.signOffs()...)
+	pages = append(pages, a.defects(), a.handover(), a.cautionsPage(), a.openPoints())
+	pages = append(pages, Page{Path: "search.html", Kind: KindSearch, Title: "Search", SearchPage: a.index(pages)})
+	return pages
+}
+
+// head is the same on all pages. The revision holds every seal of the job.
+func (a *assembler) head() Head {
+	h := Head{Lapwork: a.build.Version, Job: a.Job.Name, Reference: a.Job.Reference, Language: a.Job.Language,
+		Firm: a.Job.Firm.Name, PackID: packID(a.Job.Reference), Emergency: a.Job.Safety.Emergency, Issue: "not issued"}
+	number := 0
+	if i := a.Job.Issue; i != nil {
+		number = i.Number
+		h.Issue, h.IssueOK = fmt.Sprintf("issue %d, %s", i.Number, i.Date), true
+	}
+	var seals []revision.Sealed
+	for key, c := range a.checks {
+		seals = append(seals, revision.Sealed{Key: key, Seal: c.Seal})
+	}
+	h.Revision = revision.Of(number, seals)
+	for _, st := range a.Job.Storeys {
+		link := StoreyLink{Name: st.Name}
+		for _, room := range a.layerRooms(st) {
+			link.Rooms = append(link.Rooms, a.roomLink(room))
+		}
+		if len(link.Rooms) > 0 {
+			h.Storeys = append(h.Storeys, link)
+		}
+	}
+	h.Menu = menu
+	h.Limits = []string{
+		"This pack shows the usual practice of the trade and what follows from the job's own data. Local codes, the products' own sheets and licensed trades come first.",
+		"Figures carry the word for how well they are supported: confirmed, secondary, computed, from memory, common practice, placeholder.",
+	}
+	return h
+}
+
+var menu = []Link{{Text: "Overview", Path: "index.html"}, {Text: "Before you start", Path: "start.html"},
+	{Text: "Open points", Path: "open.html"}, {Text: "Junctions", Path: "junctions.html"},
+	{Text: "Materials", Path: "materials.html"}, {Text: "Cutting plan", Path: "cutting.html"},
+	{Text: "Job sign-off", Path: "signoff/job.html"}, {Text: "Defects", Path: "defects.html"},
+	{Text: "Handover", Path: "handover.html"}, {Text: "Cautions", Path: "cautions.html"}, {Text: "Search", Path: "search.html"}}
+
+// packID is a reference made safe for a storage name and a file name.
+func packID(reference string) string {
+	id := strings.Map(func(r rune) rune {
+		switch {
+		case r >= 'a' && r <= 'z', r >= 'A' && r <= 'Z', r >= '0' && r <= '9', r == '-':
+			return r
+		}
+		return '-'
+	}, reference)
+	if id = strings.Trim(id, "-"); id == "" {
+		return "job"
+	}
+	return id
+}
+
+// layerRooms lists the rooms of a storey in which there is something to do.
+func (a *assembler) layerRooms(st *job.Storey) []*job.Room {
+	var out []*job.Room
+	for _, r := range a.Job.Rooms {
+		if r.Storey == st && a.HasLayer(r.ID) {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+func roomPath(id job.RoomID) string            { return "rooms/" + string(id) + ".html" }
+func surfacePath(id job.SurfaceID) string      { return "surfaces/" + string(id) + ".html" }
+func methodPath(id library.StatementID) string { return "methods/" + string(id) + ".html" }
+func signPath(scope string) string             { return "signoff/" + scope + ".html" }
+
+func (a *assembler) roomLink(r *job.Room) Link {
+	return Link{Text: string(r.ID), Path: roomPath(r.ID), Note: r.Name}
+}
+
+// line renders one line of Markdown. A line that cannot be rendered fails the whole pack: the checker has passed it.
+func (a *assembler) line(source string, fill markdown.Fill) string {
+	html, err := a.md.Line(source, fill)
+	if err != nil && a.err == nil {
+		a.err = err
+	}
+	return html
+}
+
+// check is one line of the check plan as pages show it, sealed.
+func (a *assembler) check(c assess.Check) Check {
+	v := Check{Key: c.Key, Accept: c.Accept, Places: c.Places, When: c.Activity.Title}
+	if c.Hold != nil {
+		v.QA, v.Hold, v.Title = c.Hold.ID, c.Hold.ID, "Release "+c.Hold.ID
+		v.Who, v.Record = roles(c.Hold.Signs), "signature"
+		v.Method = "sign only when every check before it stands"
+		if c.Hold.NoSelf {
+			v.Method += "; never by the person who did the work"
+		}
+	} else {
+		v.QA, v.Title, v.Method, v.Who = c.QA.ID, c.QA.Title, c.QA.Method, roles([]string{c.QA.Signs})
+		v.Record, v.OnFail = strings.Join(c.QA.Record, "+"), c.QA.Failure
+		v.Unit, v.Low, v.High = c.QA.Unit, c.QA.Low, c.QA.High
+	}
+	v.Seal = record.Seal(v.Statement())
+	return v
+}
+
+func (a *assembler) allChecks() []Check {
+	var out []Check
+	for _, c := range a.Results.Checks {
+		out = append(out, a.checks[c.Key])
+	}
+	slices.SortFunc(out, func(x, y Check) int { return strings.Compare(x.Key, y.Key) })
+	return out
+}
+
+// checksWhere gives the sealed checks that satisfy a condition, in plan order.
+func (a *assembler) checksWhere(want func(assess.Check) bool) []Check {
+	var out []Check
+	for _, c := range a.Results.Checks {
+		if want(c) {
+			out = append(out, a.checks[c.Key])
+		}
+	}
+	return out
+}
+
+func keys(checks []Check) []string {
+	var out []string
+	for _, c := range checks {
+		out = append(out, c.Key)
+	}
+	return out
+}
+
+// roles writes role ids as words: "site lead and other trade".
+func roles(ids []string) string {
+	words := make([]string, len(ids))
+	for i, id := range ids {
+		words[i] = strings.ReplaceAll(id, "-", " ")
+	}
+	return strings.Join(words, " and ")
+}
+
+// notes gives the findings that concern one of these ids, or all of a level for no ids.
+func (a *assembler) notes(level diag.Level, concerns func(item string) bool) []Note {
+	var out []Note
+	for _, f := range a.build.Findings {
+		if f.Level == level && concerns(f.Item) {
+			out = append(out, Note{Level: f.Level.String(), Text: strings.TrimPrefix(f.Msg, f.Item+": "), Hint: f.Hint, Item: f.Item})
+		}
+	}
+	return out
+}
+
+// about reports whether an item id belongs to a room or surface: B2, B2-W3, B2-P02, B2-W3+C1 all belong to B2.
+func about(owner string) func(string) bool {
+	return func(item string) bool {
+		rest, ok := strings.CutPrefix(item, owner)
+		return ok && (rest == "" || rest[0] == '-' || rest[0] == '/' || rest[0] == '+')
+	}
+}

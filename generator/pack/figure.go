@@ -1,0 +1,302 @@
+package pack
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"lapwork/generator/assess"
+	"lapwork/generator/calc/strips"
+	"lapwork/generator/diag"
+	"lapwork/generator/drawing"
+	"lapwork/generator/drawing/svg"
+	"lapwork/generator/geometry"
+	"lapwork/generator/job"
+	"lapwork/generator/library"
+	q "lapwork/generator/quantity"
+	"lapwork/generator/surface"
+)
+
+// anchor makes an id prefix for a drawing from an object's id.
+func anchor(id string) string {
+	return "d-" + strings.ToLower(strings.NewReplacer("/", "-", "+", "-", ".", "-", " ", "-").Replace(id))
+}
+
+func xy(p geometry.Point) drawing.XY { return drawing.XY{X: float64(p.X), Y: float64(p.Y)} }
+
+func outline(p geometry.Polygon) []drawing.XY {
+	out := make([]drawing.XY, len(p))
+	for i, at := range p {
+		out[i] = xy(at)
+	}
+	return out
+}
+
+// stripDrawing is the strip layout of a surface.
+func (a *assembler) stripDrawing(l *assess.Layout) Drawing {
+	s := l.Surface
+	d := drawing.StripLayout{Surface: string(s.ID), Name: s.Room.Name + ", " + roleWord(s), Facing: facing(s), Outline: outline(s.Outline)}
+	for _, h := range s.Holes {
+		d.Holes = append(d.Holes, outline(h))
+	}
+	for _, o := range s.Openings {
+		m := drawing.OpeningMark{ID: string(o.ID), Outline: outline(o.Outline), Width: o.Width, Height: o.Height}
+		if !overhead(s) {
+			m.Sill, m.HasSill = o.Outline.Bounds().Min.Y, true
+		}
+		d.Openings = append(d.Openings, m)
+	}
+	for _, p := range s.Penetrations {
+		d.Penetrations = append(d.Penetrations, drawing.HoleMark{ID: string(p.ID), At: xy(p.At), Diameter: p.Diameter, Width: p.Width, Height: p.Height})
+	}
+	d.Members = members(s)
+	a.drawStrips(&d, l)
+	n := a.numbers(s.Room)
+	for _, e := range a.Model.Room(s.Room).Edges {
+		if no := n.of[e.ID]; no > 0 && (e.A == s || e.B == s) {
+			from, to := side(e, s)
+			d.Edges = append(d.Edges, drawing.EdgeMark{No: no, ID: e.ID, From: from, To: to})
+		}
+	}
+	return Drawing{SVG: svg.Render(anchor(string(s.ID)), d), Title: string(s.ID),
+		Caption: "Strips in fitting order. Mark the edges first, then hang."}
+}
+
+// side gives where an edge lies on one of its surfaces.
+func side(e surface.Edge, s *surface.Surface) (from, to drawing.XY) {
+	n := e.SideA
+	if e.B == s {
+		n = e.SideB
+	}
+	p, r := s.Side(n)
+	return xy(p), xy(r)
+}
+
+func overhead(s *surface.Surface) bool { return s.Role == surface.Ceiling }
+
+func facing(s *surface.Surface) drawing.Facing {
+	switch s.Role {
+	case surface.Slope:
+		return drawing.Sloping
+	case surface.Ceiling:
+		return drawing.Overhead
+	case surface.Floor:
+		return drawing.Underfoot
+	}
+	return drawing.Upright
+}
+
+// drawStrips adds the strips, laps, end joints and set-out marks of a layout.
+func (a *assembler) drawStrips(d *drawing.StripLayout, l *assess.Layout) {
+	roll := a.rollNumbers()
+	cuts := map[string]assess.CutPiece{}
+	for _, c := range l.Cuts {
+		cuts[c.ID] = c
+	}
+	next := 0
+	for i, st := range l.Strips {
+		mark := drawing.StripMark{No: st.No, ID: fmt.Sprintf("%s/%d", l.Surface.ID, st.No)}
+		for range st.Pieces {
+			c := l.Cuts[next]
+			next++
+			mark.Pieces = append(mark.Pieces, drawing.PieceMark{Outline: band(l, st.At, st.At+c.Width, c.From, c.To), Cut: c.Cut, Roll: roll[c.ID]})
+		}
+		d.Strips = append(d.Strips, mark)
+		set := drawing.SetOut{At: st.At, Value: st.At}
+		if i > 0 {
+			for _, run := range st.Seam {
+				d.Laps = append(d.Laps, drawing.LapMark{ID: fmt.Sprintf("%s/%d+%d", l.Surface.ID, st.No-1, st.No),
+					Outline: band(l, st.At, st.At+st.Lap, run.From, run.To), Width: st.Lap})
+			}
+			if l.Direction == strips.Level {
+				d.Heights = append(d.Heights, set)
+			} else {
+				d.Offsets = append(d.Offsets, set)
+			}
+		}
+		for n, j := range st.Joints {
+			from, to := band(l, st.At, st.At+l.RollWidth, j.At, j.At)[0], band(l, st.At, st.At+l.RollWidth, j.At, j.At)[2]
+			d.EndJoints = append(d.EndJoints, drawing.JointMark{ID: fmt.Sprintf("%s/%d.%d", l.Surface.ID, st.No, n+1), From: from, To: to, Offset: j.At})
+		}
+	}
+}
+
+// band is the rectangle across × along, in the surface's own coordinates.
+func band(l *assess.Layout, v0, v1, u0, u1 q.MM) []drawing.XY {
+	if l.Direction == strips.Level {
+		return outline(geometry.Polygon{{X: u0, Y: v0}, {X: u1, Y: v0}, {X: u1, Y: v1}, {X: u0, Y: v1}})
+	}
+	return outline(geometry.Polygon{{X: v0, Y: u0}, {X: v1, Y: u0}, {X: v1, Y: u1}, {X: v0, Y: u1}})
+}
+
+// members are the framing lines of a surface, across its whole box; the drawing clips them.
+func members(s *surface.Surface) []drawing.MemberLine {
+	lines, level := assess.FramingLines(s)
+	box := s.Outline.Bounds()
+	var out []drawing.MemberLine
+	for _, at := range lines {
+		m := drawing.MemberLine{From: drawing.XY{X: float64(at), Y: float64(box.Min.Y)}, To: drawing.XY{X: float64(at), Y: float64(box.Max.Y)}, Offset: at}
+		if level {
+			m.From, m.To = drawing.XY{X: float64(box.Min.X), Y: float64(at)}, drawing.XY{X: float64(box.Max.X), Y: float64(at)}
+		}
+		out = append(out, m)
+	}
+	return out
+}
+
+// roomView is the isometric view of a room with its junction lines numbered.
+func (a *assembler) roomView(shape *surface.RoomShape) Drawing {
+	room := shape.Room
+	d := drawing.RoomView{Room: string(room.ID), Name: room.Name}
+	for _, s := range shape.Surfaces {
+		face := drawing.Face3{ID: string(s.ID), Role: faceRole(s), Carries: s.CarriesSheet}
+		for _, p := range s.Outline {
+			face.Outline = append(face.Outline, space(s, p))
+		}
+		d.Faces = append(d.Faces, face)
+		for _, o := range s.Openings {
+			mark := drawing.Opening3{ID: string(o.ID), Face: string(s.ID)}
+			for _, p := range o.Outline {
+				mark.Outline = append(mark.Outline, space(s, p))
+			}
+			d.Openings = append(d.Openings, mark)
+		}
+		for _, p := range s.Penetrations {
+			d.Holes = append(d.Holes, drawing.Hole3{ID: string(p.ID), Face: string(s.ID), At: space(s, p.At)})
+		}
+	}
+	numbers := a.numbers(room)
+	for _, e := range shape.Edges {
+		no := numbers.of[e.ID]
+		d.Edges = append(d.Edges, drawing.Edge3{No: no, ID: e.ID, From: millimetres(e.From), To: millimetres(e.To), Layer: no > 0})
+	}
+	out := Drawing{SVG: svg.Render(anchor(string(room.ID)), d), Title: string(room.ID) + " from inside",
+		Caption: "Numbers mark the junction lines. The same numbers stand in the list of junctions."}
+	for _, row := range d.Legend() {
+		text := row.ID
+		if p := a.Place(row.ID); p != nil && p.Answered() {
+			text += " " + p.Chosen.Statement.Title
+		}
+		out.Legend = append(out.Legend, Term{Name: strconv.Itoa(row.No), Text: text})
+	}
+	return out
+}
+
+func faceRole(s *surface.Surface) drawing.FaceRole {
+	switch s.Role {
+	case surface.Slope:
+		return drawing.SlopeFace
+	case surface.Ceiling:
+		return drawing.CeilingFace
+	case surface.Floor:
+		return drawing.FloorFace
+	}
+	return drawing.WallFace
+}
+
+func space(s *surface.Surface, p geometry.Point) drawing.XYZ { return millimetres(s.Frame.Space(p)) }
+
+func millimetres(m [3]float64) drawing.XYZ {
+	return drawing.XYZ{X: m[0] * 1000, Y: m[1] * 1000, Z: m[2] * 1000}
+}
+
+// planRooms are the rooms of a storey in plan.
+func (a *assembler) planRooms(st *job.Storey) []drawing.PlanRoom {
+	var out []drawing.PlanRoom
+	for _, r := range a.Job.Rooms {
+		if r.Storey != st {
+			continue
+		}
+		p := drawing.PlanRoom{ID: string(r.ID), Name: r.Name}
+		for _, c := range r.Footprint {
+			p.Outline = append(p.Outline, drawing.XY{X: float64(c.X), Y: float64(c.Y)})
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+// storeyPlan is the plan of a storey with surfaces, openings and holes.
+func (a *assembler) storeyPlan(st *job.Storey) Drawing {
+	d := drawing.StoreyPlan{Title: st.Name, Rooms: a.planRooms(st)}
+	for _, shape := range a.Model.Rooms {
+		if shape.Room.Storey != st {
+			continue
+		}
+		for _, s := range shape.Surfaces {
+			a.planSurface(&d, s)
+		}
+	}
+	return Drawing{SVG: svg.Render(anchor("plan-"+string(st.ID)), d), Title: st.Name, Caption: "Heavy lines carry the layer."}
+}
+
+// planSurface adds a wall with its openings and holes to a plan; of ceilings and slopes only the holes.
+func (a *assembler) planSurface(d *drawing.StoreyPlan, s *surface.Surface) {
+	at := func(p geometry.Point) drawing.XY {
+		m := millimetres(s.Frame.Space(p))
+		return drawing.XY{X: m.X, Y: m.Y}
+	}
+	for _, p := range s.Penetrations {
+		if a.Place(string(p.ID)) != nil {
+			d.Holes = append(d.Holes, drawing.PlanHole{ID: string(p.ID), At: at(p.At)})
+		}
+	}
+	if s.PlanEdge == 0 || s.Role == surface.Slope || s.Dormer != nil {
+		return
+	}
+	box := s.Outline.Bounds()
+	e := drawing.PlanEdge{From: at(geometry.Point{X: box.Min.X}), To: at(geometry.Point{X: box.Max.X}), Carries: s.CarriesSheet}
+	if s.CarriesSheet {
+		e.ID = string(s.ID)
+	}
+	d.Edges = append(d.Edges, e)
+	for _, o := range s.Openings {
+		b := o.Outline.Bounds()
+		d.Openings = append(d.Openings, drawing.PlanOpening{ID: string(o.ID), From: at(geometry.Point{X: b.Min.X}), To: at(geometry.Point{X: b.Max.X})})
+	}
+}
+
+// keyPlan answers "where am I": the room, or one wall of it, marked on its storey.
+func (a *assembler) keyPlan(room *job.Room, s *surface.Surface) Drawing {
+	d := drawing.KeyPlan{Title: room.Storey.Name, Rooms: a.planRooms(room.Storey), Here: string(room.ID)}
+	id := "key-" + string(room.ID)
+	if s != nil && s.PlanEdge > 0 {
+		box := s.Outline.Bounds()
+		from, to := millimetres(s.Frame.Space(geometry.Point{X: box.Min.X})), millimetres(s.Frame.Space(geometry.Point{X: box.Max.X}))
+		d.From, d.To = drawing.XY{X: from.X, Y: from.Y}, drawing.XY{X: to.X, Y: to.Y}
+		id = "key-" + string(s.ID)
+	}
+	return Drawing{SVG: svg.Render(anchor(id), d), Title: "Where " + string(room.ID) + " lies"}
+}
+
+// section is a statement's drawing, its figures filled in with the job's own settings.
+func (a *assembler) section(s *library.Statement, env library.Env) *Drawing {
+	if s.Section == nil {
+		return nil
+	}
+	filled := *s.Section
+	filled.Frames = nil
+	for _, f := range s.Section.Frames {
+		parts := append([]drawing.Part(nil), f.Parts...)
+		for i := range parts {
+			parts[i].Text = a.expand(parts[i].Text, env)
+		}
+		f.Parts = parts
+		filled.Frames = append(filled.Frames, f)
+	}
+	return &Drawing{SVG: svg.Render(anchor("method-"+string(s.ID)), filled), Title: filled.Title,
+		Caption: "Not to scale where marked without a dimension. Numbers are the steps."}
+}
+
+// expand fills the figures of a plain text.
+func (a *assembler) expand(text string, env library.Env) string {
+	if !strings.Contains(text, "{=") {
+		return text
+	}
+	var quiet diag.List // compiled once already when the library was loaded
+	out, err := a.Library.Figures(text, &quiet).Expand(env, func(x float64) string { return a.format.Number(x, 0) })
+	if err != nil && a.err == nil {
+		a.err = fmt.Errorf("%q: %w", text, err)
+	}
+	return out
+}

@@ -1,0 +1,252 @@
+package pack
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"lapwork/generator/assess"
+	"lapwork/generator/calc/bill"
+	"lapwork/generator/job"
+)
+
+// materials is the materials page: each delivery, the whole job, and what goes to which room.
+func (a *assembler) materials() Page {
+	v := &Materials{}
+	for _, d := range a.Deliveries {
+		v.Deliveries = append(v.Deliveries, a.delivery(d))
+	}
+	v.Total = a.total()
+	for _, room := range a.Job.Rooms {
+		if rows := a.roomMaterials(room); len(rows) > 0 {
+			v.ByRoom = append(v.ByRoom, RoomMaterials{Room: a.roomLink(room), Rows: rows})
+		}
+	}
+	for _, id := range []string{"R-QTY-1", "R-QTY-2", "R-QTY-3", "R-QTY-4"} {
+		if r := a.Library.Rules.Find(id); r != nil {
+			v.Rules = append(v.Rules, Term{r.Title, r.Value + " (" + status(r.Source) + ")"})
+		}
+	}
+	return Page{Path: "materials.html", Kind: KindMaterials, Title: "Materials", Materials: v}
+}
+
+func (a *assembler) delivery(d *assess.Delivery) DeliveryView {
+	v := DeliveryView{ID: d.ID, Name: d.Name, Date: d.Date}
+	var ids []string
+	for _, r := range d.Rooms {
+		ids = append(ids, string(r.ID))
+	}
+	v.Rooms = strings.Join(ids, ", ")
+	for _, s := range d.Sheets {
+		v.Rows = append(v.Rows, a.sheetRow(s))
+	}
+	for _, it := range d.Items {
+		v.Rows = append(v.Rows, a.itemRow(it, true))
+	}
+	return v
+}
+
+// sheetRow is the sheet of one width in a delivery.
+func (a *assembler) sheetRow(s assess.SheetOrder) MaterialRow {
+	f := a.format
+	row := a.componentRow(string(s.Component))
+	row.Name += ", " + f.MM(s.Width) + " wide"
+	row.Net, row.Unit = f.Number(float64(s.Area), 2), "m²"
+	var packs, articles []string
+	for _, b := range s.Buy {
+		packs = append(packs, fmt.Sprintf("%d × %s m", b.Count, f.Number(float64(b.Length.Metres()), 0)))
+		if b.Article != "" {
+			articles = append(articles, b.Article)
+		}
+	}
+	row.Packs, row.Article = strings.Join(packs, " + "), strings.Join(articles, ", ")
+	row.Working = []Figure{{Label: "Pieces", Value: fmt.Sprint(len(s.Pieces)), Formula: "sum of roll width × cut length over the cut list; " + verdict(s),
+		Inputs: fmt.Sprintf("%d pieces from %d rolls and leftovers", len(s.Pieces), len(s.Rolls))}}
+	return row
+}
+
+// itemRow is one component with how it comes about.
+func (a *assembler) itemRow(it bill.Item, order bool) MaterialRow {
+	row := a.componentRow(it.Component)
+	row.Net, row.Unit = splitUnit(a.format.Amount(it.Need, it.Unit))
+	if order && it.Packs > 0 {
+		row.Packs = fmt.Sprint(it.Packs)
+		row.Pack = a.format.Amount(it.PackSize, it.Unit)
+	}
+	for _, l := range it.Lines {
+		row.Working = append(row.Working, Figure{Label: l.Place, Value: a.format.Amount(l.Amount, l.Unit), Formula: l.Formula, Inputs: l.Inputs, Status: status(l.Source)})
+	}
+	return row
+}
+
+// splitUnit parts "12.40 m" at its last space.
+func splitUnit(text string) (number, unit string) {
+	i := strings.LastIndexByte(text, ' ')
+	return text[:i], text[i+1:]
+}
+
+func (a *assembler) componentRow(id string) MaterialRow {
+	row := MaterialRow{ID: id, Name: a.componentName(id)}
+	if c := a.Library.Components.Find(id); c != nil {
+		row.Storage, row.Article = c.Storage, c.Article
+		if c.Hazard != "" && !strings.HasPrefix(c.Hazard, "low") && c.Hazard != "none" {
+			row.Hazard = c.Hazard
+		}
+	}
+	return row
+}
+
+// total sums the deliveries of the whole job: packs as ordered, each delivery rounded by itself.
+func (a *assembler) total() []MaterialRow {
+	sheets := map[string]*assess.SheetOrder{}
+	items := map[string]*bill.Item{}
+	for _, d := range a.Deliveries {
+		for _, s := range d.Sheets {
+			addSheet(sheets, s)
+		}
+		for _, it := range d.Items {
+			sum := items[it.Component]
+			if sum == nil {
+				sum = &bill.Item{Component: it.Component, Unit: it.Unit, PackSize: it.PackSize}
+				items[it.Component] = sum
+			}
+			sum.Need += it.Need
+			sum.Packs += it.Packs
+		}
+	}
+	var rows []MaterialRow
+	for _, s := range sheets {
+		row := a.sheetRow(*s)
+		row.Working = nil
+		rows = append(rows, row)
+	}
+	for _, it := range items {
+		rows = append(rows, a.itemRow(*it, true))
+	}
+	slices.SortFunc(rows, func(x, y MaterialRow) int { return cmp.Or(cmp.Compare(x.ID, y.ID), cmp.Compare(x.Name, y.Name)) })
+	return rows
+}
+
+func addSheet(sheets map[string]*assess.SheetOrder, s assess.SheetOrder) {
+	key := fmt.Sprintf("%s %d", s.Component, s.Width)
+	sum := sheets[key]
+	if sum == nil {
+		sum = &assess.SheetOrder{Component: s.Component, Width: s.Width}
+		sheets[key] = sum
+	}
+	sum.Area += s.Area
+	sum.Pieces = append(sum.Pieces, s.Pieces...)
+	sum.Rolls = append(sum.Rolls, s.Rolls...)
+	for _, b := range s.Buy {
+		i := slices.IndexFunc(sum.Buy, func(o assess.RollCount) bool { return o.Length == b.Length })
+		if i < 0 {
+			sum.Buy = append(sum.Buy, b)
+			continue
+		}
+		sum.Buy[i].Count += b.Count
+	}
+}
+
+// roomMaterials is the pick list of a room: its share of the delivery, before whole packs.
+func (a *assembler) roomMaterials(room *job.Room) []MaterialRow {
+	if !a.HasLayer(room.ID) {
+		return nil
+	}
+	var rows []MaterialRow
+	for _, d := range a.Deliveries {
+		for _, s := range d.Sheets {
+			share := assess.SheetOrder{Component: s.Component, Width: s.Width}
+			for _, p := range s.Pieces {
+				if p.Surface.Room == room {
+					share.Pieces = append(share.Pieces, p)
+					share.Area += p.RollWidth.Metres().Times(p.Cut.Metres())
+				}
+			}
+			if len(share.Pieces) > 0 {
+				row := a.sheetRow(share)
+				row.Working = nil
+				rows = append(rows, row)
+			}
+		}
+		for _, it := range d.Items {
+			share := bill.Item{Component: it.Component, Unit: it.Unit}
+			for _, l := range it.Lines {
+				if l.Room == string(room.ID) {
+					share.Need += l.Amount
+					share.Lines = append(share.Lines, l)
+				}
+			}
+			if len(share.Lines) > 0 {
+				rows = append(rows, a.itemRow(share, false))
+			}
+		}
+	}
+	return rows
+}
+
+// verdict says how good a cutting plan is.
+func verdict(s assess.SheetOrder) string {
+	if len(s.Plan.Cuts) == 0 {
+		return "rolls are counted per delivery"
+	}
+	if s.Plan.Proven() {
+		return "proven: no plan buys less (" + string(s.Plan.Proof) + ")"
+	}
+	return fmt.Sprintf("at most %d mm of roll more than the least possible", s.Plan.Gap())
+}
+
+// cutting is the cutting plan: each roll in cutting order with its running remainder.
+func (a *assembler) cutting() Page {
+	v := &Cutting{}
+	for _, d := range a.Deliveries {
+		cd := CuttingDelivery{Name: d.Name}
+		for _, s := range d.Sheets {
+			cd.Verdict = strings.TrimPrefix(cd.Verdict+fmt.Sprintf("; %d pieces from %d rolls of %s: %s", len(s.Pieces), len(s.Rolls), a.format.MM(s.Width), verdict(s)), "; ")
+			for _, r := range s.Rolls {
+				cd.Rolls = append(cd.Rolls, a.roll(s, r))
+				if r.Remainder > 0 {
+					cd.Left = append(cd.Left, fmt.Sprintf("%s of roll %d, %s wide", a.format.MM(r.Remainder), r.No, a.format.MM(s.Width)))
+				}
+			}
+		}
+		v.Deliveries = append(v.Deliveries, cd)
+	}
+	return Page{Path: "cutting.html", Kind: KindCutting, Title: "Cutting plan", Cutting: v}
+}
+
+func (a *assembler) roll(s assess.SheetOrder, r assess.Roll) RollView {
+	f := a.format
+	v := RollView{No: fmt.Sprint(r.No), Sheet: a.componentName(string(s.Component)), Remainder: f.MM(r.Remainder),
+		Size: fmt.Sprintf("%s × %s", f.MM(s.Width), f.Metres(r.Length.Metres()))}
+	if r.Leftover {
+		v.Size += ", leftover: " + r.Name
+	}
+	rest := r.Length
+	for i, c := range r.Cuts {
+		rest -= c.Cut
+		row := a.stripRow(c)
+		row.Order, row.Roll = i+1, v.No
+		row.Note = strings.TrimPrefix(row.Note+"; left on the roll "+f.MM(rest), "; ")
+		v.Cuts = append(v.Cuts, row)
+	}
+	return v
+}
+
+// rollNumbers says from which roll each piece is cut: "2" with several deliveries "upper floor 2".
+func (a *assembler) rollNumbers() map[string]string {
+	if a.rolls != nil {
+		return a.rolls
+	}
+	a.rolls = map[string]string{}
+	for _, d := range a.Deliveries {
+		for _, s := range d.Sheets {
+			for _, r := range s.Rolls {
+				for _, c := range r.Cuts {
+					a.rolls[c.ID] = fmt.Sprint(r.No)
+				}
+			}
+		}
+	}
+	return a.rolls
+}

@@ -1,0 +1,116 @@
+package pack
+
+import (
+	"fmt"
+	"slices"
+
+	"lapwork/generator/assess"
+	"lapwork/generator/library"
+)
+
+// methodPages gives a page for each statement the job uses, by title.
+func (a *assembler) methodPages() []Page {
+	var used []*library.Statement
+	for _, s := range a.Library.Statements {
+		if len(a.used[s.ID]) > 0 {
+			used = append(used, s)
+		}
+	}
+	slices.SortStableFunc(used, func(x, y *library.Statement) int { return compareFold(x.Title, y.Title) })
+	var out []Page
+	for _, s := range used {
+		out = append(out, Page{Path: methodPath(s.ID), Kind: KindStatement, Title: s.Title, Where: "Method", Statement: a.method(s)})
+	}
+	return out
+}
+
+// method is a statement with this job's figures. Figures that depend on the place are those of its first place.
+func (a *assembler) method(s *library.Statement) *Statement {
+	places := a.used[s.ID]
+	first := places[0]
+	v := &Statement{ID: string(s.ID), Title: s.Title, Revision: fmt.Sprint(s.Revision), Origin: s.Origin, Hash: s.Hash,
+		Status: status(s.Source), Where: s.AppliesTo, Prepare: s.Prepare, Tolerance: s.Tolerance, Unresolved: s.Unresolved,
+		Section: a.section(s, first.Env), Labour: a.labour(s)}
+	for _, id := range s.Substrates {
+		if sub := a.Library.Substrates.Find(string(id)); sub != nil {
+			v.Substrates = append(v.Substrates, Term{sub.Name, sub.Prepare})
+		}
+	}
+	if c := a.Library.Conditions.Find(s.Condition); c != nil {
+		v.Conditions = c.Text
+	}
+	for _, st := range s.Steps {
+		v.Steps = append(v.Steps, Step{No: st.No, HTML: a.line(st.Text, a.fill(first.Env))})
+	}
+	for _, variant := range s.Variants {
+		if variant.ID != "default" {
+			v.Variants = append(v.Variants, Term{variant.Title, variantUse(places, variant.ID)})
+		}
+	}
+	for _, c := range s.Components {
+		if c.Role != library.RoleInfo {
+			v.Components = append(v.Components, ComponentRow{Name: a.componentName(string(a.ComponentFor(c.Component))), Role: c.Role,
+				When: c.Condition, Formula: c.Amount.Source, Unit: c.Unit, Status: status(c.Source)})
+		}
+	}
+	for _, c := range s.Checks {
+		v.Accept = append(v.Accept, Term{c.QA, a.AcceptText(c, first)})
+	}
+	for _, f := range s.Faults {
+		v.Faults = append(v.Faults, Term{f.Sign, f.Repair})
+	}
+	for _, id := range s.Cautions {
+		if c := a.Library.Cautions.Find(id); c != nil {
+			v.Cautions = append(v.Cautions, a.caution(c, ""))
+		}
+	}
+	v.After, v.Before = a.titles(s.After), a.titles(s.Before)
+	for _, id := range s.Rules {
+		if r := a.Library.Rules.Find(id); r != nil {
+			v.Rules = append(v.Rules, Term{r.ID + " " + r.Title, r.Value + " (" + status(r.Source) + ")"})
+		}
+	}
+	for _, p := range places {
+		v.Places = append(v.Places, a.junctionRow(p))
+	}
+	return v
+}
+
+func variantUse(places []*assess.Place, id string) string {
+	n := 0
+	for _, p := range places {
+		if p.Chosen.Variant != nil && p.Chosen.Variant.ID == id {
+			n++
+		}
+	}
+	if n == 0 {
+		return "not in this job"
+	}
+	return fmt.Sprintf("at %d of %d places of this job", n, len(places))
+}
+
+func (a *assembler) labour(s *library.Statement) string {
+	l := s.Labour
+	if l.Likely == 0 {
+		return ""
+	}
+	f := a.format
+	return fmt.Sprintf("%s / %s / %s %s, low / likely / high, before the retrofit factor (%s)", f.Number(float64(l.Low), 1),
+		f.Number(float64(l.Likely), 1), f.Number(float64(l.High), 1), l.Per, status(l.Source))
+}
+
+// titles names statements and activities by their titles.
+func (a *assembler) titles(ids []string) []string {
+	var out []string
+	for _, id := range ids {
+		switch {
+		case a.Library.Activities.Find(id) != nil:
+			out = append(out, a.Library.Activities.Find(id).Title)
+		case a.Library.Statement(library.StatementID(id)) != nil:
+			out = append(out, a.Library.Statement(library.StatementID(id)).Title)
+		default:
+			out = append(out, id)
+		}
+	}
+	return out
+}

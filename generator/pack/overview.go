@@ -1,0 +1,119 @@
+package pack
+
+import (
+	"fmt"
+	"strings"
+
+	"lapwork/generator/assess"
+	"lapwork/generator/diag"
+	"lapwork/generator/job"
+	"lapwork/generator/markdown"
+	q "lapwork/generator/quantity"
+)
+
+// overview is the front page.
+func (a *assembler) overview() Page {
+	v := &Overview{Facts: a.jobFacts(), Open: a.notes(diag.Open, func(string) bool { return true })}
+	html, err := a.md.Render(a.Job.Scenario, markdown.NoFigures)
+	if err != nil && a.err == nil {
+		a.err = fmt.Errorf("scenario of the job: %w", err)
+	}
+	v.Scenario = html
+	for _, st := range a.Job.Storeys {
+		rooms := a.layerRooms(st)
+		if len(rooms) == 0 {
+			continue
+		}
+		o := OverviewStorey{Name: st.Name, Plan: a.storeyPlan(st), SignOff: Link{Text: "Sign-off of " + st.Name, Path: signPath(assess.StoreyScope(st.ID))}}
+		for _, room := range rooms {
+			o.Rooms = append(o.Rooms, a.roomRow(room))
+		}
+		v.Storeys = append(v.Storeys, o)
+	}
+	v.Holds = a.holds()
+	v.Today = []Link{{Text: "Before you start", Path: "start.html", Note: "conditions, safety, open questions"},
+		{Text: "Materials", Path: "materials.html", Note: "what to order for each delivery"},
+		{Text: "Cutting plan", Path: "cutting.html", Note: "roll by roll in cutting order"}}
+	for _, p := range a.Job.People {
+		text := strings.ReplaceAll(p.Role, "-", " ")
+		if p.Contact != "" {
+			text += ", " + p.Contact
+		}
+		v.People = append(v.People, Term{p.Name, text})
+	}
+	return Page{Path: "index.html", Kind: KindOverview, Title: a.Job.Name, Where: "Overview", Overview: v}
+}
+
+// jobFacts are the measures of the house with how each was taken.
+func (a *assembler) jobFacts() []Figure {
+	t, f := a.Model.Total, a.format
+	var layer q.Area
+	for _, room := range a.Job.Rooms {
+		layer += a.LayerArea(room)
+	}
+	facts := []Figure{
+		{Label: "Target", Value: a.target(), Source: a.Job.Target.Source},
+		{Label: "Internal volume V", Value: f.Volume(t.Volume), Inputs: t.VolumeHow},
+		{Label: "Envelope area AE", Value: f.Area(t.EnvelopeArea), Inputs: t.EnvelopeHow},
+		{Label: "Floor area AF", Value: f.Area(t.FloorArea), Inputs: t.FloorHow},
+		{Label: "Layer to fit, net", Value: f.Area(layer), Inputs: "surfaces that carry the layer, openings taken off"},
+	}
+	if a.Job.Target.Kind != job.N50 && a.Facts.TargetN50 > 0 {
+		facts = append(facts, Figure{Label: "Target as n50", Value: f.Number(a.Facts.TargetN50, 2) + " 1/h",
+			Formula: "converted with the job's own V, AE and AF", Status: "computed"})
+	}
+	return facts
+}
+
+func (a *assembler) target() string {
+	t := a.Job.Target
+	if t.Value == 0 {
+		return "not stated"
+	}
+	unit := "1/h"
+	if t.Kind != job.N50 {
+		unit = "m³/(h·m²)"
+	}
+	return fmt.Sprintf("%s ≤ %s %s", t.Kind, a.format.Number(t.Value, 2), unit)
+}
+
+func (a *assembler) roomRow(room *job.Room) RoomRow {
+	holes, joints := 0, 0
+	for _, p := range a.PlacesIn(room.ID) {
+		switch p.Record.Edge {
+		case "penetration", "recess":
+			holes++
+		case "field":
+		default:
+			joints++
+		}
+	}
+	checks := a.checksWhere(func(c assess.Check) bool { return c.Room == room })
+	return RoomRow{ID: string(room.ID), Name: room.Name, Path: roomPath(room.ID), LayerArea: a.format.Area(a.LayerArea(room)),
+		Junctions: fmt.Sprint(joints), Holes: fmt.Sprint(holes), CheckKeys: keys(checks), Open: len(a.blocks(room))}
+}
+
+// holds lists the hold points of the job with what keeps each locked.
+func (a *assembler) holds() []HoldRow {
+	var out []HoldRow
+	for _, h := range a.Library.Holds.All() {
+		row := HoldRow{ID: h.ID, Title: a.activityTitle(h.After), Released: h.Release, Who: roles(h.Signs), After: a.activityTitle(h.After)}
+		row.CheckKeys = keys(a.checksWhere(func(c assess.Check) bool { return c.Hold == h }))
+		if h.ID == "H1" {
+			for _, n := range a.notes(diag.Open, a.isBuildUp) {
+				row.Blocked = append(row.Blocked, n.Text)
+			}
+		}
+		out = append(out, row)
+	}
+	return out
+}
+
+func (a *assembler) isBuildUp(item string) bool {
+	for _, b := range a.Job.BuildUps {
+		if string(b.ID) == item {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,166 @@
+package pack
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"lapwork/generator/assess"
+	"lapwork/generator/diag"
+	"lapwork/generator/job"
+	"lapwork/generator/library"
+)
+
+// start is "before you start": conditions, safety, design and questions, on one page.
+func (a *assembler) start() Page {
+	v := &Start{Conditions: a.conditions(), MayWe: a.mayWe(), Safety: a.safety(), Cautions: a.jobCautions(),
+		Questions: a.questions(), Tools: a.tools(), Moisture: a.designVerdicts(),
+		Today: TodayLimits{SurfaceMin: "5", DewMargin: "3", HumidityMax: "70", TimberMax: "20"}}
+	for _, d := range a.Deliveries {
+		v.Deliveries = append(v.Deliveries, Link{Text: d.Name, Path: "materials.html", Note: fmt.Sprintf("%d kinds of material", len(d.Items)+len(d.Sheets))})
+	}
+	v.Missing = a.notes(diag.Open, func(item string) bool {
+		return item == "" || item == "safety" || item == "issue" || a.isBuildUp(item)
+	})
+	v.Checks = a.checksWhere(func(c assess.Check) bool { return c.Scope == assess.JobScope && c.Activity.ID == "brief" })
+	return Page{Path: "start.html", Kind: KindStart, Title: "Before you start", Where: "Before you start", Start: v}
+}
+
+// conditions are the condition sets that this job's statements work under.
+func (a *assembler) conditions() []Term {
+	used := map[string]bool{}
+	for _, places := range a.used {
+		used[places[0].Chosen.Statement.Condition] = true
+	}
+	var out []Term
+	for _, c := range a.Library.Conditions.All() {
+		if used[c.ID] {
+			out = append(out, Term{a.conditionTitle(c), c.Text})
+		}
+	}
+	return out
+}
+
+// conditionTitle names a condition set by its limits.
+func (a *assembler) conditionTitle(c *library.ConditionSet) string {
+	return fmt.Sprintf("Surface at least %s °C, timber at most %s", a.format.Number(float64(c.Surface), 0), a.format.Percent(c.TimberMax, 0))
+}
+
+// mayWe are the limits for today's readings. The rules carry their own status.
+func (a *assembler) mayWe() []Term {
+	var out []Term
+	for _, id := range []string{"R-COND-1", "R-COND-2", "R-COND-3", "R-COND-4", "R-COND-5", "R-COND-6"} {
+		if r := a.Library.Rules.Find(id); r != nil {
+			out = append(out, Term{r.Title, r.Value + " (" + status(r.Source) + ")"})
+		}
+	}
+	return out
+}
+
+// safety is the site's own safety data; what is missing is left empty and shown as such.
+func (a *assembler) safety() []Term {
+	s := a.Job.Safety
+	return []Term{{"Emergency number", s.Emergency}, {"First-aider", s.FirstAider}, {"Assembly point", s.AssemblyPoint},
+		{"Where to turn off power, water, gas", s.Isolation}, {"Safety sheets", s.SheetList},
+		{"Briefed, each by name", strings.Join(s.Briefed, ", ")}, {"Site heater", s.Heater}}
+}
+
+// designVerdicts says of each build-up whether its moisture check is signed.
+func (a *assembler) designVerdicts() []Verdict {
+	var out []Verdict
+	for _, b := range a.Job.BuildUps {
+		v := Verdict{Item: b.Name, Verdict: "No signed moisture check. Do not hang here.", Method: "Not computed in this pack", Scope: "the designer decides", Level: "open"}
+		for _, n := range a.Job.MoistureNotes {
+			if n.BuildUp == b.ID && n.Check == "moisture" {
+				v.Verdict, v.Method, v.Scope, v.Level = "Moisture check signed by "+n.By+".", "Recorded in the job", n.Reason, "ok"
+			}
+		}
+		if a.hangsOn(b) {
+			out = append(out, v)
+		}
+	}
+	return out
+}
+
+func (a *assembler) hangsOn(b *job.BuildUp) bool {
+	return slices.ContainsFunc(a.Layouts, func(l *assess.Layout) bool { return l.Surface.Face.BuildUp == b })
+}
+
+// questions are the open questions to the site lead.
+func (a *assembler) questions() []Question {
+	var out []Question
+	for _, x := range a.Results.Questions {
+		out = append(out, Question{Flag: string(x.Flag.ID), Text: x.Flag.Question, Assumed: x.Flag.Default, Places: x.Places})
+	}
+	return out
+}
+
+// tools lists the protective equipment and tools that the materials of this job ask for.
+func (a *assembler) tools() []Term {
+	var ids []string
+	for _, d := range a.Deliveries {
+		for _, it := range d.Items {
+			if c := a.Library.Components.Find(it.Component); c != nil {
+				for _, p := range c.Protection {
+					if !slices.Contains(ids, string(p)) {
+						ids = append(ids, string(p))
+					}
+				}
+			}
+		}
+	}
+	slices.Sort(ids)
+	var out []Term
+	for _, id := range ids {
+		if c := a.Library.Components.Find(id); c != nil {
+			out = append(out, Term{c.Name, cmp.Or(c.UseOn, c.Note)})
+		}
+	}
+	return out
+}
+
+// caution is one caution as a page shows it.
+func (a *assembler) caution(c *library.Caution, because string) Caution {
+	return Caution{ID: string(c.ID), Short: c.Short, Text: c.Text, DefersTo: c.Defers, Because: because}
+}
+
+func (a *assembler) roomCautions(room *job.Room) []Caution {
+	var out []Caution
+	for _, id := range a.Results.Cautions.Room[room.ID] {
+		c := a.Library.Cautions.Find(string(id))
+		out = append(out, a.caution(c, c.Trigger))
+	}
+	return out
+}
+
+func (a *assembler) jobCautions() []Caution {
+	var out []Caution
+	for _, id := range a.Results.Cautions.Job {
+		c := a.Library.Cautions.Find(string(id))
+		because := "the fan test"
+		if rooms := a.Results.Cautions.Why[id]; len(rooms) > 0 {
+			because = "rooms " + strings.Join(rooms, ", ")
+		}
+		out = append(out, a.caution(c, because))
+	}
+	return out
+}
+
+// cautionsPage collects every caution, those that nothing triggers too.
+func (a *assembler) cautionsPage() Page {
+	v := &CautionsPage{Cautions: a.jobCautions()}
+	for _, c := range a.Library.Cautions.All() {
+		if !slices.Contains(a.Results.Cautions.Job, c.ID) {
+			v.Silent = append(v.Silent, a.caution(c, ""))
+		}
+	}
+	return Page{Path: "cautions.html", Kind: KindCautions, Title: "Cautions", Where: "Cautions", Cautions: v}
+}
+
+// openPoints lists everything that needs a person.
+func (a *assembler) openPoints() Page {
+	v := &OpenPage{Notes: a.notes(diag.Open, func(string) bool { return true }), Questions: a.questions()}
+	v.Notes = append(v.Notes, a.notes(diag.Note, func(string) bool { return true })...)
+	return Page{Path: "open.html", Kind: KindOpen, Title: "Open points", Where: "Open points", Open: v}
+}

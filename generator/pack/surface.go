@@ -1,0 +1,205 @@
+package pack
+
+import (
+	"fmt"
+
+	"lapwork/generator/assess"
+	"lapwork/generator/calc/strips"
+	"lapwork/generator/diag"
+	"lapwork/generator/geometry"
+	"lapwork/generator/job"
+	"lapwork/generator/junction"
+	q "lapwork/generator/quantity"
+	"lapwork/generator/surface"
+)
+
+// surfacePages gives a page for each surface with sheet, in room order.
+func (a *assembler) surfacePages() []Page {
+	var out []Page
+	for _, l := range a.Layouts {
+		s := l.Surface
+		p := Page{Path: surfacePath(s.ID), Kind: KindSurface, Title: string(s.ID) + " " + roleWord(s),
+			Where: string(s.ID), Surface: a.surface(l)}
+		if n := len(out); n > 0 && a.Layouts[n-1].Surface.Room == s.Room {
+			out[n-1].Next = &Link{Text: p.Title, Path: p.Path}
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+func (a *assembler) surface(l *assess.Layout) *Surface {
+	s := l.Surface
+	v := &Surface{ID: string(s.ID), Room: string(s.Room.ID), RoomName: s.Room.Name, RoomPath: roomPath(s.Room.ID), Role: roleWord(s),
+		Layout: a.stripDrawing(l), Facts: a.surfaceFacts(l), Strips: a.stripRows(l), Setting: a.setOut(l), Behind: a.behind(s),
+		Notes: append(a.notes(diag.Open, about(string(s.ID))), a.notes(diag.Note, about(string(s.ID)))...)}
+	for _, p := range a.PlacesIn(s.Room.ID) {
+		if !touches(p, s) {
+			continue
+		}
+		if p.Record.Edge == junction.PenetrationAt || p.Record.Edge == junction.Recess {
+			v.Holes = append(v.Holes, a.junctionRow(p))
+		} else if p.Record.Edge != junction.Field {
+			v.Junctions = append(v.Junctions, a.junctionRow(p))
+		}
+	}
+	if p := a.Place(string(s.ID)); p != nil {
+		for _, id := range a.Results.Cautions.Place[p.Record.ID] {
+			v.Cautions = append(v.Cautions, a.caution(a.Library.Cautions.Find(string(id)), ""))
+		}
+	}
+	return v
+}
+
+func touches(p *assess.Place, s *surface.Surface) bool { return p.Record.A == s || p.Record.B == s }
+
+// surfaceFacts are the figures of a layout with how each comes about.
+func (a *assembler) surfaceFacts(l *assess.Layout) []Figure {
+	f := a.format
+	facts := []Figure{
+		{Label: "Net area", Value: f.Area(l.Surface.Net), Formula: "outline less openings", Inputs: fmt.Sprintf("outline %s", f.Area(l.Surface.Gross))},
+		{Label: "Strips", Value: fmt.Sprintf("%d %s", len(l.Strips), l.Direction), Inputs: l.Why},
+		{Label: "Sheet used", Value: f.Area(l.SheetUsed), Formula: "roll width × total cut length",
+			Inputs: fmt.Sprintf("%s × %s", f.MM(l.RollWidth), f.MM(l.Length)), Status: "computed"},
+		{Label: "Sheet not on the surface", Value: f.Percent(l.Waste(), 1), Formula: "1 − net area ÷ sheet used",
+			Inputs: "laps, turns, folds, allowances, openings and rips", Status: "computed"},
+		{Label: "Seam tape, net", Value: f.Metres(l.Tape()), Formula: "laps + end joints, where the lap is not swallowed by an opening",
+			Inputs: fmt.Sprintf("laps %s, end joints %s", f.Metres(l.SeamTape), f.Metres(l.JointTape)), Status: "computed"},
+		{Label: "Staples", Value: fmt.Sprint(l.Staples.Total()), Formula: "ceil(length ÷ spacing) + 1 on each clear stretch",
+			Inputs: fmt.Sprintf("on framing %d, on edges %d", l.Staples.OnLines, l.Staples.OnEdges), Status: "computed"},
+	}
+	if o := l.Other; o != nil {
+		facts = append(facts, Figure{Label: "The other way (" + o.Direction.String() + ")", Value: fmt.Sprintf("%s sheet, %s tape", f.Area(o.SheetUsed), f.Metres(o.Tape())),
+			Inputs: fmt.Sprintf("%d strips, %d pieces; this way %s sheet, %s tape", len(o.Strips), o.Pieces, f.Area(l.SheetUsed), f.Metres(l.Tape())), Status: "computed"})
+	}
+	return facts
+}
+
+// stripRows is the cut list of a surface.
+func (a *assembler) stripRows(l *assess.Layout) []StripRow {
+	roll := a.rollNumbers()
+	var out []StripRow
+	for i, c := range l.Cuts {
+		row := a.stripRow(c)
+		row.Order, row.Roll = i+1, roll[c.ID]
+		out = append(out, row)
+	}
+	return out
+}
+
+// stripRow is one piece to cut.
+func (a *assembler) stripRow(c assess.CutPiece) StripRow {
+	l := a.LayoutOf(c.Surface.ID)
+	f := a.format
+	edge := "from the left "
+	if l.Direction == strips.Level {
+		edge = "up "
+	}
+	row := StripRow{ID: c.ID, Width: f.MM(c.RollWidth), Cut: f.MM(c.Cut), Edge: edge + f.MM(c.At), Ends: a.ends(l, c)}
+	if clear := clearLength(l, c); clear > 0 {
+		row.Clear = f.MM(clear)
+	}
+	if c.Width < c.RollWidth {
+		row.Note = fmt.Sprintf("last: rip to %s", f.MM(c.Width))
+	}
+	return row
+}
+
+// ends says what of a cut length lies beyond the surface.
+func (a *assembler) ends(l *assess.Layout, c assess.CutPiece) string {
+	over := c.Cut - clearLength(l, c)
+	if c.Joint {
+		return fmt.Sprintf("%s beyond the surface; end joint lap %s", a.format.MM(over), a.format.MM(l.Problem.EndJointLap))
+	}
+	return fmt.Sprintf("%s: turns, folds and 2 × %s to trim", a.format.MM(over), a.format.MM(l.Problem.EndAllowance))
+}
+
+// setOut are the edges to mark on the framing before the first staple.
+func (a *assembler) setOut(l *assess.Layout) []Term {
+	var out []Term
+	for i, st := range l.Strips {
+		if i == 0 {
+			continue
+		}
+		where := "right of the left end"
+		if l.Direction == strips.Level {
+			where = "over the lower edge"
+		}
+		if l.Surface.Role == surface.Ceiling {
+			where = "from the wall with the lower plan coordinate"
+		}
+		out = append(out, Term{Name: fmt.Sprintf("Edge of strip %d", st.No), Text: fmt.Sprintf("%s %s, lap %s", a.format.MM(st.At), where, a.format.MM(st.Lap))})
+	}
+	return out
+}
+
+// behind lists a surface's build-up from inside to outside.
+func (a *assembler) behind(s *surface.Surface) []Term {
+	b := s.Face.BuildUp
+	if b == nil {
+		return nil
+	}
+	var out []Term
+	for i, l := range b.Layers {
+		out = append(out, Term{Name: fmt.Sprint(i + 1), Text: a.layerText(l)})
+	}
+	return out
+}
+
+func (a *assembler) layerText(l job.Layer) string {
+	name := l.Material
+	switch {
+	case l.Component != "":
+		name = a.componentName(string(a.ComponentFor(l.Component)))
+	case l.Air:
+		name = "air space"
+	}
+	if l.Thickness > 0 {
+		name = a.format.MM(l.Thickness) + " " + name
+	}
+	if l.Bridged {
+		name += ", between the framing"
+	}
+	return name
+}
+
+// clearLength is how much of a piece lies on the surface itself: its extent within the strip's band, without turns,
+// folds and allowances.
+func clearLength(l *assess.Layout, c assess.CutPiece) q.MM {
+	low, high, any := q.MM(0), q.MM(0), false
+	take := func(u q.MM) {
+		if !any {
+			low, high, any = u, u, true
+		}
+		low, high = min(low, u), max(high, u)
+	}
+	poly := l.Surface.Outline
+	for i, p := range poly {
+		a, b := along(l, p), along(l, poly[(i+1)%len(poly)])
+		if a.Y > b.Y {
+			a, b = b, a
+		}
+		if b.Y <= c.At || a.Y >= c.At+c.RollWidth {
+			continue
+		}
+		for _, v := range []q.MM{max(a.Y, c.At), min(b.Y, c.At+c.RollWidth)} {
+			u := a.X
+			if b.Y > a.Y {
+				u += q.MM(float64(b.X-a.X)*float64(v-a.Y)/float64(b.Y-a.Y) + 0.5)
+			}
+			take(u)
+		}
+		if a.Y == b.Y {
+			take(b.X)
+		}
+	}
+	return max(0, min(high, c.To)-max(low, c.From))
+}
+
+// along gives a point with X along the strips and Y across them.
+func along(l *assess.Layout, p geometry.Point) geometry.Point {
+	if l.Direction == strips.Upright {
+		return geometry.Point{X: p.Y, Y: p.X}
+	}
+	return p
+}
