@@ -90,7 +90,7 @@ func (l label) size() (w, h float64) {
 
 func (b *board) draw(l label, box Box) {
 	from := l.target
-	if from == nil && l.lead && !box.grow(8).holdsPoint(l.at) {
+	if from == nil && l.lead && !box.grow(8).holdsPoint(l.at) && (l.keep == nil || !l.keep.Holds(box)) {
 		from = &l.at
 	}
 	if from != nil && !box.grow(2).holdsPoint(*from) {

@@ -2,33 +2,27 @@ package drawing
 
 import "math"
 
-// The search for a free place goes outwards from the wanted one; each pass asks for less.
+// Labels look for a free place outwards from the wanted one. Text is never covered; the way there and what would be
+// untidy have a price in pixels, and the cheapest place wins.
 const (
-	allClean = iota // inside the limit, off soft marks and leaders, own leader free
-	offText         // inside the limit, off other text
-	anywhere        // X inside the limit, off other text
-	passCount
+	softPrice   = 50.0 // covers a mark
+	linePrice   = 35.0 // covers a leader or dimension line
+	crossPrice  = 60.0 // its own leader crosses text or another leader
+	keepPrice   = 55.0 // leaves the part it belongs to
+	slideFactor = 0.5  // a way along the part is worth half
+	ringStep    = 6.0
+	ringCount   = 60
+	spokes      = 16
 )
 
-const (
-	ringStep  = 6.0
-	ringCount = 60
-	spokes    = 16
-)
-
-// find gives the nearest free box for the label. There always is one: below everything else.
+// find gives the cheapest free box for the label. There always is one: below everything else.
 func (b *board) find(l label, w, h float64) Box {
 	wanted := b.clampInto(boxAt(l.at, w, h), l)
-	for pass := allClean; pass < passCount; pass++ {
-		if pass < anywhere && b.free(wanted, l, pass) {
-			return wanted
-		}
-		if box, ok := b.slideAlong(l, wanted, pass); ok {
-			return box
-		}
-		if box, ok := b.spiral(l, wanted, pass); ok {
-			return box
-		}
+	if box, ok := b.cheapest(l, wanted); ok {
+		return box
+	}
+	if box, ok := b.below(l, wanted); ok {
+		return box
 	}
 	low := b.limit.Y1
 	for _, t := range b.texts {
@@ -37,6 +31,56 @@ func (b *board) find(l label, w, h float64) Box {
 	return wanted.move(Pt{0, low - wanted.Y0 + 1})
 }
 
+// cheapest searches inside the limit.
+func (b *board) cheapest(l label, wanted Box) (Box, bool) {
+	best, least := wanted, math.Inf(1)
+	try := func(box Box, way float64) {
+		if way < least && b.limit.Holds(box) && b.free(box) {
+			if cost := way + b.untidy(box, l); cost < least {
+				best, least = box, cost
+			}
+		}
+	}
+	try(wanted, 0)
+	length := math.Hypot(l.slide.X, l.slide.Y)
+	for d := ringStep; d <= length && d*slideFactor < least; d += ringStep {
+		try(wanted.move(times(l.slide, d/length)), d*slideFactor)
+		try(wanted.move(times(l.slide, -d/length)), d*slideFactor)
+	}
+	for ring := 1; ring <= ringCount && radius(ring) < least; ring++ {
+		for s := range spokes {
+			try(wanted.move(spoke(ring, s)), radius(ring))
+		}
+	}
+	return best, !math.IsInf(least, 0)
+}
+
+// below searches as near as can be, the foot of the figure giving way.
+func (b *board) below(l label, wanted Box) (Box, bool) {
+	for ring := range ringCount {
+		for s := range spokes {
+			box := wanted.move(spoke(ring, s))
+			if box.X0 >= b.limit.X0 && box.X1 <= b.limit.X1 && b.free(box) {
+				return box, true
+			}
+		}
+	}
+	return wanted, false
+}
+
+func radius(ring int) float64 {
+	if ring > 20 {
+		return ringStep * (20 + 2.5*float64(ring-20))
+	}
+	return ringStep * float64(ring)
+}
+
+func spoke(ring, s int) Pt {
+	sin, cos := math.Sincos(2 * math.Pi * float64(s) / spokes)
+	return times(Pt{cos, sin}, radius(ring))
+}
+
+// clampInto moves the box into what the label belongs to, as far as it fits there.
 func (b *board) clampInto(box Box, l label) Box {
 	in := b.limit
 	if l.keep != nil {
@@ -56,84 +100,51 @@ func (b *board) clampInto(box Box, l label) Box {
 	return box.move(Pt{dx, dy})
 }
 
-func (b *board) slideAlong(l label, wanted Box, pass int) (Box, bool) {
-	length := math.Hypot(l.slide.X, l.slide.Y)
-	if length == 0 {
-		return wanted, false
-	}
-	for d := ringStep; d <= length; d += ringStep {
-		for _, sign := range [2]float64{1, -1} {
-			box := wanted.move(times(l.slide, sign*d/length))
-			if b.free(box, l, pass) {
-				return box, true
-			}
-		}
-	}
-	return wanted, false
-}
-
-func (b *board) spiral(l label, wanted Box, pass int) (Box, bool) {
-	for ring := 1; ring <= ringCount; ring++ {
-		r := ringStep * float64(ring)
-		if ring > 20 {
-			r = ringStep * (20 + 2.5*float64(ring-20))
-		}
-		for s := range spokes {
-			a := 2 * math.Pi * float64(s) / spokes
-			box := wanted.move(Pt{r * math.Cos(a), r * math.Sin(a)})
-			if b.free(box, l, pass) {
-				return box, true
-			}
-		}
-	}
-	return wanted, false
-}
-
-func (b *board) free(box Box, l label, pass int) bool {
-	if box.X0 < b.limit.X0 || box.X1 > b.limit.X1 {
-		return false
-	}
-	if pass < anywhere && !b.limit.Holds(box) {
-		return false
-	}
-	if l.keep != nil && pass == allClean && !l.keep.Holds(box) {
-		return false
-	}
+func (b *board) free(box Box) bool {
 	for _, t := range b.texts {
 		if box.Overlaps(t) {
 			return false
 		}
 	}
-	return pass != allClean || b.clean(box, l)
+	return true
 }
 
-// clean tells whether the box keeps off soft marks and leaders, and its own leader off text.
-func (b *board) clean(box Box, l label) bool {
+// untidy is the price of a box: what it covers and what its leader crosses.
+func (b *board) untidy(box Box, l label) float64 {
+	price := 0.0
+	if l.keep != nil && !l.keep.Holds(box) {
+		price += keepPrice
+	}
 	for _, s := range b.soft {
 		if box.Overlaps(s) {
-			return false
+			price += softPrice
+			break
 		}
 	}
 	for _, line := range b.lines {
 		if box.crossedBy(line[0], line[1]) {
-			return false
+			price += linePrice
+			break
 		}
 	}
-	if l.target == nil {
-		return true
+	if l.target != nil && b.leaderCrosses(box.nearest(*l.target), *l.target) {
+		price += crossPrice
 	}
-	from := box.nearest(*l.target)
+	return price
+}
+
+func (b *board) leaderCrosses(from, to Pt) bool {
 	for _, t := range b.texts {
-		if t.crossedBy(from, *l.target) {
-			return false
+		if t.crossedBy(from, to) {
+			return true
 		}
 	}
 	for _, line := range b.lines {
-		if segmentsCross(from, *l.target, line[0], line[1]) {
-			return false
+		if segmentsCross(from, to, line[0], line[1]) {
+			return true
 		}
 	}
-	return true
+	return false
 }
 
 func segmentsCross(a, b, c, d Pt) bool {

@@ -210,7 +210,7 @@ func (d *planDrawing) keyText(r PlanRoom, here bool) {
 		l.style.Ink = Ground
 	case here:
 		l.keep, l.plate, l.lead = nil, true, true
-	case !fits || !d.free(boxAt(l.at, w, h), l, offText):
+	case !fits || !d.free(boxAt(l.at, w, h)):
 		return
 	}
 	d.put(l)

@@ -38,7 +38,7 @@ const (
 	Collar    PartKind = "collar"    // path: stepped ring
 	Membrane  PartKind = "membrane"  // path: brush-on membrane
 	Dimension PartKind = "dimension" // path of two, Text
-	Label     PartKind = "label"     // Path[0] text place, Path[1] what it points at (optional), Text
+	Label     PartKind = "label"     // Path[0] middle of the text, Path[1] what it points at (optional), Text
 	Number    PartKind = "number"    // Path[0] disc place, Path[1] what it points at, Step
 )
 

@@ -113,6 +113,9 @@ func (d *stripDrawing) openings() {
 		at, r := d.pt(h.At), d.holeRadius(h)
 		d.soft = append(d.soft, boxAt(at, 2*r+4, 2*r+4))
 	}
+	for i, a := range d.outline {
+		d.keepOff(a, d.outline[(i+1)%len(d.outline)])
+	}
 	for _, o := range d.Openings {
 		if len(o.Outline) > 2 {
 			d.openingLabel(o)
@@ -129,8 +132,15 @@ func (d *stripDrawing) openingLabel(o OpeningMark) {
 	}
 	l := label{lines: lines, at: box.middle(), plate: true, style: TextStyle{Name: "opening", Size: setOutText, Bold: false}}
 	wide, high := l.size()
+	if wide > box.width()-2 {
+		l.lines = slices.Concat([]string{o.ID, say("%d ×", w), say("%d", h)}, lines[2:])
+		if wide, high = l.size(); wide > box.width()-2 || high > box.height()-2 {
+			l.lines = lines
+			wide, high = l.size()
+		}
+	}
 	if wide > box.width()-2 || high > box.height()-2 {
-		target := box.middle()
+		target := Pt{box.middle().X, box.Y0 + math.Min(10, box.height()/2)}
 		l.target = &target
 		l.at = Pt{box.middle().X, box.Y0 - high/2 - 4}
 		d.put(l)
