@@ -53,7 +53,7 @@ func (s *solver) finish(ms *master) bool {
 		s.accept(ms.done, ms.splits)
 		return true
 	}
-	pats, _, ok := s.complete(ms.d, ms.supply, s.cost()-1-ms.cost, 1, 0)
+	pats, ok := s.complete(ms.d, ms.supply, s.cost()-1-ms.cost, 1, 0)
 	if ok {
 		s.accept(append(pats, ms.done...), ms.splits)
 	}

@@ -11,6 +11,8 @@ type filler struct {
 	w     *meter
 	after []bitset // reachable lengths after each chunk
 	chunk []count
+
+	shortFirst bool // prefer short pieces
 }
 
 func (f *filler) table(k, size int) bitset {
@@ -31,7 +33,12 @@ func (f *filler) best(size int, d []int) []count {
 	last := f.table(0, size)
 	clear(last)
 	last.set(0)
-	for i, it := range f.m.items {
+	for k := range f.m.items {
+		i := k
+		if f.shortFirst {
+			i = len(f.m.items) - 1 - k
+		}
+		it := f.m.items[i]
 		if it.size > size || d[i] <= 0 {
 			continue
 		}
@@ -159,19 +166,19 @@ func pick(rest []int, size int, best bool) int {
 
 // complete looks for patterns that cut all of d from the supply for at most budget. It tries the cheapest mixes of rolls,
 // then mixes with up to spare more rolls than the lengths ask for.
-func (s *solver) complete(d, supply []int, budget int64, effort, spare int) ([]pattern, int64, bool) {
+func (s *solver) complete(d, supply []int, budget int64, effort, spare int) ([]pattern, bool) {
 	need, roll := s.m.length(d), s.smallestFill()
 	for k := range int64(spare) + 1 {
 		for _, x := range s.mixes(need+k*roll, supply, budget, effort) {
 			if pats, ok := s.packMix(d, x.rolls, effort); ok {
-				return pats, s.m.costOf(pats), true
+				return pats, true
 			}
 			if s.w.out() {
-				return nil, 0, false
+				return nil, false
 			}
 		}
 	}
-	return nil, 0, false
+	return nil, false
 }
 
 // smallestFill is what one more roll adds at least.
@@ -190,7 +197,7 @@ func (s *solver) packMix(d, down []int, effort int) ([]pattern, bool) {
 	up := slices.Clone(down)
 	slices.Reverse(up)
 	for v := range 6 {
-		if effort < 3 && v != 2 && v != 4 {
+		if effort < thorough && v != 2 && v != 4 {
 			continue
 		}
 		if pats, ok := s.variant(v, d, up, down); ok {

@@ -78,8 +78,15 @@ func (s *solver) run() {
 		return
 	}
 	s.weightBounds()
-	if s.greedy(); s.closed() || s.infeasible {
-		return
+	for _, stage := range []func(){
+		func() { s.greedy(quick, 0) },
+		func() { s.w.slice(0.2, s.thin) },
+		func() { s.greedy(quick, 3) },
+		func() { s.w.slice(0.2, func() { s.greedy(thorough, 1) }) },
+	} {
+		if stage(); s.closed() {
+			return
+		}
 	}
 	root := s.relax()
 	if root == nil || s.closed() || s.infeasible {
@@ -137,8 +144,14 @@ func (m *model) solution(pats []pattern, splits []int) *solution {
 	return sol
 }
 
+// Effort of greedy: the mixes of rolls tried. A quick one takes two methods, a thorough one all six.
+const (
+	quick    = 2
+	thorough = 12
+)
+
 // greedy finds a first plan and improves it while a cheaper mix of rolls can be filled.
-func (s *solver) greedy() {
+func (s *solver) greedy(effort, spare int) {
 	d, splits, ok := s.forced()
 	if !ok {
 		return
@@ -149,7 +162,7 @@ func (s *solver) greedy() {
 	}
 	joints := s.m.solution(nil, splits).cost
 	for range 8 {
-		pats, _, ok := s.complete(d, s.m.supply(), s.cost()-1-joints, 12, 3)
+		pats, ok := s.complete(d, s.m.supply(), s.cost()-1-joints, effort, spare)
 		if !ok {
 			break
 		}
