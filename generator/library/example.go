@@ -113,8 +113,3 @@ func setField(env *Env, name, value string) (hint string) {
 	}
 	return suggest(name, append(namesOf(Env{}), "sub", "mem"))
 }
-
-// faultAt is a fault at one place that took another into account.
-func faultAt(at, see diag.Pos, hint, msg string) diag.Finding {
-	return diag.Finding{Pos: at, Msg: msg, Hint: hint, See: []diag.Pos{see}}
-}

@@ -55,6 +55,11 @@ func (l *Library) Select(env Env, found *diag.List) Selection {
 	return sel
 }
 
+// faultAt is a fault at one place that took another into account.
+func faultAt(at, see diag.Pos, hint, msg string) diag.Finding {
+	return diag.Finding{Pos: at, Msg: msg, Hint: hint, See: []diag.Pos{see}}
+}
+
 func priority(best []*Statement) int {
 	if len(best) == 0 {
 		return 0
