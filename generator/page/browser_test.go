@@ -134,11 +134,18 @@ func (b *tablet) visit(path string) {
 	b.until(`document.documentElement.classList.contains('recording')`)
 }
 
+// until waits for an expression to hold, across pages.
 func (b *tablet) until(expression string) {
 	b.t.Helper()
-	if _, err := chromedp.Run(b.ctx, chromedp.Poll[bool]("!!("+expression+")", chromedp.WithPollingTimeout(10*time.Second), chromedp.WithPollingInterval(30*time.Millisecond))); err != nil {
-		b.t.Fatalf("waiting for %s: %v\nsaid: %s", expression, err, b.text(`#said`))
+	var last error
+	for end := time.Now().Add(10 * time.Second); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
+		ok, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool]("!!("+expression+")"))
+		if ok && err == nil {
+			return
+		}
+		last = err
 	}
+	b.t.Fatalf("waited in vain for %s (%v); said: %s", expression, last, b.text(`#said`))
 }
 
 func eval[T any](b *tablet, expression string) T {

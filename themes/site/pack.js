@@ -378,7 +378,12 @@ async function begin() {
   $('#warn').hidden = true;
   html.classList.add('recording');
   derive(); carry(); room(); post();
-  const again = async () => { recs = await store.read('recs'); exported = await store.read('meta', 'exported') || exported; derive(); };
+  const again = async () => {
+    const list = await store.read('recs'), known = new Set(recs.map(r => r.hash));
+    recs.push(...list.filter(r => !known.has(r.hash)));
+    [who, exported] = [await store.read('meta', 'who') || who, await store.read('meta', 'exported') || exported];
+    derive();
+  };
   if (channel) channel.onmessage = again;
   addEventListener('storage', e => { if (e.key && e.key.startsWith(NAME)) again(); });
 }
