@@ -99,3 +99,11 @@ func TestRoomViewTurnsToTheOpening(t *testing.T) {
 		}
 	}
 }
+
+func TestSectionSpeaksOtherWords(t *testing.T) {
+	w := d.English()
+	w.Kinds[d.Tape] = "Klebeband"
+	if r := record(lapSection().In(w)); !strings.Contains(r.view.Desc, "Klebeband") {
+		t.Errorf("description %q", r.view.Desc)
+	}
+}

@@ -64,6 +64,9 @@ func (p StoreyPlan) Draw(c Canvas) {
 	}
 	d.planText(p)
 	foot := d.limit.Y1
+	for _, t := range d.texts {
+		foot = math.Max(foot, t.Y1+14)
+	}
 	d.shape(carriesStyle, false, Pt{40, foot}, Pt{84, foot})
 	d.limit.Y1 = foot + 14
 	d.put(label{text: w.HeavyCarries, at: Pt{92 + TextWidth(w.HeavyCarries, planText, false)/2, foot}, wrapAt: 560, style: TextStyle{Name: "note", Size: planText, Ink: Quiet}})
@@ -132,6 +135,9 @@ func (d *planDrawing) roomText(r PlanRoom) {
 	box := boundsOf(points)
 	at := heart(points)
 	wide := math.Max(box.width()-14, 40)
+	for _, word := range strings.Fields(r.Name) { // rather over the wall than broken
+		wide = math.Max(wide, math.Min(TextWidth(word, planText, false), 180))
+	}
 	id := d.put(label{text: r.ID, at: Pt{at.X, at.Y - 10}, wrapAt: wide, plate: true, lead: true, style: TextStyle{Name: "room", Size: 17, Bold: true}})
 	y := id.Y1
 	for _, line := range [2]string{r.Name, r.Note} {

@@ -18,8 +18,19 @@ const (
 )
 
 // Draw draws the section: its frames under each other, or side by side when they are narrow.
-func (s Section) Draw(c Canvas) {
-	w := English()
+func (s Section) Draw(c Canvas) { s.In(nil).Draw(c) }
+
+// In gives the section as a figure that describes itself in the words of another language.
+func (s Section) In(w *Words) Figure { return wordedSection{s, w.or()} }
+
+type wordedSection struct {
+	Section
+	words *Words
+}
+
+// Draw draws the section.
+func (s wordedSection) Draw(c Canvas) {
+	w := s.words
 	b, frames := s.layout()
 	if len(frames) == 0 {
 		nothing(c, s.Title, w)
