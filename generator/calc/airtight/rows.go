@@ -21,7 +21,7 @@ type cell struct {
 // and is left out; the rows after it are still read.
 func readRows(file string, text []byte, comma rune, found *diag.List) [][]cell {
 	r := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(text, []byte("\ufeff"))))
-	r.Comma, r.Comment, r.FieldsPerRecord = comma, '#', -1
+	r.Comma, r.Comment, r.FieldsPerRecord, r.TrimLeadingSpace = comma, '#', -1, true
 	var rows [][]cell
 	for {
 		record, err := r.Read()

@@ -84,6 +84,7 @@ type sheet struct {
 	columns  []column
 	samples  map[given][]q.Pressure
 	readings [2][]Reading
+	steps    int // rows that mean to be steps, also the faulty ones
 }
 
 // setting is a line before the table: name, value, unit, direction.
@@ -113,11 +114,7 @@ func (s *sheet) setting(row []cell) {
 	all := settings()
 	i := slices.IndexFunc(all, func(x setting) bool { return x.name == name })
 	if i < 0 {
-		names := make([]string, len(all))
-		for i, x := range all {
-			names[i] = x.name
-		}
-		s.found.Faultf(row[0].pos, "known settings: "+strings.Join(names, ", ")+"; the table starts with the column direction", "unknown setting %q", row[0].text)
+		s.found.Faultf(row[0].pos, "known settings: "+names(all)+"; the table starts with the column direction", "unknown setting %q", row[0].text)
 		return
 	}
 	what := all[i]
@@ -148,6 +145,14 @@ func (s *sheet) setting(row []cell) {
 		return
 	}
 	s.given[key] = entry{value, row[0].pos}
+}
+
+func names(all []setting) string {
+	list := make([]string, len(all))
+	for i, x := range all {
+		list[i] = x.name
+	}
+	return strings.Join(list, ", ")
 }
 
 // direction reads the fourth cell of a setting.

@@ -40,70 +40,104 @@ func (s *sheet) header(row []cell) {
 	}
 }
 
-// reading reads a row of the table.
-func (s *sheet) reading(row []cell) {
+// tableRow is a row of the table by the names of its columns.
+type tableRow struct {
+	sheet *sheet
+	start diag.Pos
+	cells map[string]cell
+	units map[string]unit
+}
+
+func (s *sheet) tableRow(row []cell) (tableRow, bool) {
 	if len(row) > len(s.columns) {
 		s.found.Faultf(row[len(s.columns)].pos, "count the cells; a decimal comma parts a cell in two", "the row has %d cells, the header %d", len(row), len(s.columns))
+		return tableRow{}, false
+	}
+	r := tableRow{s, row[0].pos, map[string]cell{}, map[string]unit{}}
+	for i, c := range row {
+		r.cells[s.columns[i].name], r.units[s.columns[i].name] = c, s.columns[i].unit
+	}
+	return r, true
+}
+
+// value reads a number of the row; an empty cell is fine and not stated.
+func (r tableRow) value(name string) (x float64, stated, ok bool) {
+	c := r.cells[name]
+	if c.text == "" {
+		return 0, false, true
+	}
+	x, ok = c.number(r.sheet.comma != ',', r.sheet.found)
+	return r.units[name].apply(x), true, ok
+}
+
+func (r tableRow) fault(column, hint, format string, args ...any) {
+	at := r.start
+	if c := r.cells[column]; c.text != "" {
+		at = c.pos
+	}
+	r.sheet.found.Faultf(at, hint, format, args...)
+}
+
+// reading reads a row of the table.
+func (s *sheet) reading(row []cell) {
+	r, ok := s.tableRow(row)
+	if !ok {
 		return
 	}
-	cells := map[string]cell{}
-	scale := map[string]unit{}
-	for i, c := range row {
-		cells[s.columns[i].name] = c
-		scale[s.columns[i].name] = s.columns[i].unit
+	phase := strings.ToLower(r.cells["phase"].text)
+	if phase == "step" {
+		s.steps++
 	}
-	value := func(name string) (x float64, given, ok bool) {
-		c := cells[name]
-		if c.text == "" {
-			return 0, false, true
-		}
-		x, ok = c.number(s.comma != ',', s.found)
-		return scale[name].apply(x), true, ok
-	}
-	d, known := parseDirection(cells["direction"].text)
+	d, known := parseDirection(r.cells["direction"].text)
 	if !known {
-		s.found.Faultf(row[0].pos, "write under or over", "%q is no direction", cells["direction"].text)
+		r.fault("direction", "write under or over", "%q is no direction", r.cells["direction"].text)
 	}
-	p, hasPressure, okPressure := value("pressure")
-	f, hasFlow, okFlow := value("flow")
-	w, hasWeight, okWeight := value("weight")
+	p, hasPressure, ok := r.value("pressure")
 	switch {
 	case !hasPressure:
-		s.found.Faultf(row[0].pos, "write the pressure as the gauge shows it", "the row has no pressure")
-		return
-	case !known || !okPressure || !okFlow || !okWeight:
-		return
-	case !within(p, -1000, 1000):
-		s.found.Faultf(cells["pressure"].pos, "check the figure and the unit in the header", "a pressure of %v Pa cannot be", p)
+		r.fault("pressure", "write the pressure as the gauge shows it", "the row has no pressure")
+	case ok && !within(p, -1000, 1000):
+		r.fault("pressure", "check the figure and the unit in the header", "a pressure of %v Pa cannot be", p)
+	}
+	if !known || !hasPressure || !ok || !within(p, -1000, 1000) {
 		return
 	}
-	phase := strings.ToLower(cells["phase"].text)
 	switch phase {
 	case "before", "after":
-		if hasFlow && f != 0 {
-			s.found.Faultf(cells["flow"].pos, "leave the flow empty: the fan is sealed", "a zero-flow pressure has a flow")
-			return
-		}
-		key := given{name: phase, dir: d}
-		s.samples[key] = append(s.samples[key], q.Pressure(p))
+		r.zero(d, phase, q.Pressure(p))
 	case "step":
-		s.step(row[0].pos, cells, d, Reading{Pressure: q.Pressure(p), Flow: q.AirFlow(f), Weight: w, Pos: cells["pressure"].pos}, hasFlow, hasWeight)
+		r.step(d, q.Pressure(p))
 	default:
-		s.found.Faultf(row[0].pos, "write before, step or after", "%q is no phase", cells["phase"].text)
+		r.fault("phase", "write before, step or after", "%q is no phase", r.cells["phase"].text)
 	}
 }
 
+// zero keeps a zero-flow pressure.
+func (r tableRow) zero(d Direction, phase string, p q.Pressure) {
+	if f, _, ok := r.value("flow"); !ok || f != 0 {
+		r.fault("flow", "leave the flow empty: the fan is sealed", "a zero-flow pressure has a flow")
+		return
+	}
+	key := given{name: phase, dir: d}
+	r.sheet.samples[key] = append(r.sheet.samples[key], p)
+}
+
 // step keeps a reading. A flow of zero or below is kept: the analysis names it.
-func (s *sheet) step(at diag.Pos, cells map[string]cell, d Direction, r Reading, hasFlow, hasWeight bool) {
+func (r tableRow) step(d Direction, p q.Pressure) {
+	f, hasFlow, okFlow := r.value("flow")
+	w, hasWeight, okWeight := r.value("weight")
+	if !okFlow || !okWeight {
+		return
+	}
 	switch {
 	case !hasFlow:
-		s.found.Faultf(at, "write the flow of the step", "the step has no flow")
-	case !within(float64(r.Flow), -1e5, 1e5):
-		s.found.Faultf(cells["flow"].pos, "check the figure and the unit in the header", "a flow of %v m³/s cannot be", float64(r.Flow))
-	case hasWeight && !within(r.Weight, 1e-9, 1e9):
-		s.found.Faultf(cells["weight"].pos, "leave the cell empty, or write a number above zero", "a weight of %v cannot be", r.Weight)
+		r.fault("flow", "write the flow of the step", "the step has no flow")
+	case !within(f, -1e5, 1e5):
+		r.fault("flow", "check the figure and the unit in the header", "a flow of %v m³/s cannot be", f)
+	case hasWeight && !within(w, 1e-9, 1e9):
+		r.fault("weight", "leave the cell empty, or write a number above zero", "a weight of %v cannot be", w)
 	default:
-		s.readings[d] = append(s.readings[d], r)
+		r.sheet.readings[d] = append(r.sheet.readings[d], Reading{Pressure: p, Flow: q.AirFlow(f), Weight: w, Pos: r.cells["pressure"].pos})
 	}
 }
 
@@ -130,7 +164,7 @@ func (s *sheet) input() Input {
 		s.found.Faultf(s.start, "start the table with a line: direction, phase, pressure [Pa], flow [m3/h]", "there is no table of readings")
 		return in
 	}
-	if len(s.readings[Depressurise])+len(s.readings[Pressurise]) == 0 {
+	if s.steps == 0 {
 		s.found.Faultf(s.start, "add the steps: under, step, -50.0, 540", "there is no step with the fan running")
 	}
 	if in.Building.Volume == 0 && in.Building.Envelope == 0 && in.Building.Floor == 0 {

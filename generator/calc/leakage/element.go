@@ -77,15 +77,16 @@ func (e Element) check() error {
 	if !within(float64(e.Reference), 0.1, 1000) || !within(e.Exponent, 0.4, 1) {
 		return fmt.Errorf("%w: element %s at %v Pa with exponent %v", ErrInput, e.ID, float64(e.Reference), e.Exponent)
 	}
-	if e.Basis == ByArea && !within(e.Cd, 0.01, 1) {
+	if !within(e.Cd, 0, 1) || e.Basis == ByArea && e.Cd < 0.01 {
 		return fmt.Errorf("%w: element %s with discharge coefficient %v", ErrInput, e.ID, e.Cd)
 	}
-	l := []float64{float64(e.Low.Flow), float64(e.Expected.Flow), float64(e.High.Flow)}
-	if e.Basis == ByArea {
-		l = []float64{float64(e.Low.Area), float64(e.Expected.Area), float64(e.High.Area)}
-	}
-	if !within(l[0], 0, 1e6) || !within(l[2], 0, 1e6) || l[0] > l[1] || l[1] > l[2] || math.IsNaN(l[1]) {
-		return fmt.Errorf("%w: element %s with %v, %v, %v", ErrInput, e.ID, l[0], l[1], l[2])
+	for _, l := range [][3]float64{
+		{float64(e.Low.Flow), float64(e.Expected.Flow), float64(e.High.Flow)},
+		{float64(e.Low.Area), float64(e.Expected.Area), float64(e.High.Area)},
+	} {
+		if !within(l[0], 0, 1e6) || !within(l[1], l[0], l[2]) || !within(l[2], 0, 1e6) {
+			return fmt.Errorf("%w: element %s with %v", ErrInput, e.ID, l)
+		}
 	}
 	return nil
 }
