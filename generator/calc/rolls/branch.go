@@ -30,7 +30,7 @@ func (s *solver) branch(root *master) {
 		if s.best == nil {
 			b.target = s.m.dearestPlan()
 		}
-		none := b.node(root.clone())
+		none := b.visit(root.clone())
 		if s.closed() || (!none && s.cost() > b.target) {
 			return
 		}
@@ -120,7 +120,13 @@ func (b *brancher) try(ms *master, c choice) bool {
 	return !child.take(c) || b.visit(child)
 }
 
+// visit leaves out the rolls that the target no longer pays for and goes into a child.
 func (b *brancher) visit(child *master) bool {
+	for t, typ := range child.s.m.types {
+		if typ.cost > b.target-child.cost {
+			child.supply[t] = 0
+		}
+	}
 	child.reopen()
 	return b.node(child)
 }

@@ -76,53 +76,75 @@ func CheckCertificate(in Instance, c Certificate) (int64, error) {
 	if err := in.check(); err != nil {
 		return 0, err
 	}
-	type key struct {
-		length q.MM
-		part   bool
+	weight, err := c.byPiece()
+	if err != nil {
+		return 0, err
 	}
-	weight := map[key]int64{}
-	for _, w := range c.Weights {
-		k := key{w.Length, w.Part}
-		if _, twice := weight[k]; twice || w.Value < 0 || w.Value > maxWeight {
-			return 0, &InputError{fmt.Sprintf("weight %d of %d mm", w.Value, w.Length)}
-		}
-		weight[k] = w.Value
-	}
-	avail := map[key]int{}
-	need, gain, strips := int64(0), int64(0), 0
-	for _, d := range in.Demands {
-		whole := key{d.Length, false}
-		avail[whole] += d.Count
-		strips += d.Count
-		need += int64(d.Count) * weight[whole]
-		for _, s := range canonicalSplits(d.Splits) {
-			a, b := key{s.A, true}, key{s.B, true}
-			avail[a] += d.Count
-			avail[b] += d.Count
-			gain = max(gain, weight[whole]-weight[a]-weight[b])
-		}
-	}
-	var pieces []weighted
-	for k, n := range avail {
-		pieces = append(pieces, weighted{int(k.length), n, weight[k]})
-	}
-	slices.SortFunc(pieces, func(a, b weighted) int {
-		return cmp.Or(cmp.Compare(a.length, b.length), cmp.Compare(a.weight, b.weight), cmp.Compare(a.n, b.n))
-	})
-	most := heaviest(pieces, in.longest())
-	rolls := []coverItem{{gain, in.JointCost, strips}}
+	l := in.load(weight)
+	most := heaviest(l.pieces, in.longest())
+	rolls := []coverItem{{l.gain, in.JointCost, l.strips}}
 	for _, r := range in.Rolls {
 		supply := r.Supply
 		if supply == Unlimited {
-			supply = 2 * strips
+			supply = 2 * l.strips
 		}
 		rolls = append(rolls, coverItem{most(r.Length), r.Cost, supply})
 	}
-	bound, ok := minCover(need, rolls)
+	bound, ok := minCover(l.need, rolls)
 	if !ok {
 		return 0, &InputError{"the rolls do not hold the weight of the strips"}
 	}
 	return bound, nil
+}
+
+// pieceKind is what a weight belongs to.
+type pieceKind struct {
+	length q.MM
+	part   bool
+}
+
+func (c Certificate) byPiece() (map[pieceKind]int64, error) {
+	weight := map[pieceKind]int64{}
+	for _, w := range c.Weights {
+		k := pieceKind{w.Length, w.Part}
+		if _, twice := weight[k]; twice || w.Value < 0 || w.Value > maxWeight {
+			return nil, &InputError{fmt.Sprintf("weight %d of %d mm", w.Value, w.Length)}
+		}
+		weight[k] = w.Value
+	}
+	return weight, nil
+}
+
+// load is an instance in weights.
+type load struct {
+	pieces []weighted
+	need   int64 // weight of all strips
+	gain   int64 // most that a joint sheds
+	strips int
+}
+
+func (in Instance) load(weight map[pieceKind]int64) load {
+	l := load{}
+	avail := map[pieceKind]int{}
+	for _, d := range in.Demands {
+		whole := pieceKind{d.Length, false}
+		avail[whole] += d.Count
+		l.strips += d.Count
+		l.need += int64(d.Count) * weight[whole]
+		for _, s := range canonicalSplits(d.Splits) {
+			a, b := pieceKind{s.A, true}, pieceKind{s.B, true}
+			avail[a] += d.Count
+			avail[b] += d.Count
+			l.gain = max(l.gain, weight[whole]-weight[a]-weight[b])
+		}
+	}
+	for k, n := range avail {
+		l.pieces = append(l.pieces, weighted{int(k.length), n, weight[k]})
+	}
+	slices.SortFunc(l.pieces, func(a, b weighted) int {
+		return cmp.Or(cmp.Compare(a.length, b.length), cmp.Compare(a.weight, b.weight), cmp.Compare(a.n, b.n))
+	})
+	return l
 }
 
 func (in Instance) longest() int {

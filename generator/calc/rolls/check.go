@@ -9,7 +9,7 @@ import (
 // The sizes that Solve accepts. They keep every sum inside 64 bits with room to spare.
 const (
 	MaxPieces  = 20_000
-	MaxLengths = 2_000     // different lengths, split pieces included
+	MaxLengths = 10_000    // different lengths, split pieces included
 	MaxTypes   = 200       // roll types and leftovers
 	MaxLength  = 1_000_000 // mm, of one roll or strip
 	MaxCost    = 1_000_000_000

@@ -5,25 +5,42 @@ import "math"
 // maxRows bounds the linear program: the inverse of 700 rows takes 4 MB.
 const maxRows = 700
 
-// relax solves the relaxation of the whole delivery and raises the bound. nil if it is too large or ran out of work.
+// relax solves the relaxation of the whole delivery and raises the bound. If the split pieces make it too large it
+// leaves joints out, for better plans only. nil if it is too large all the same or ran out of work.
 func (s *solver) relax() *master {
-	if len(s.m.items)+len(s.m.types) > maxRows {
+	split := len(s.m.splits) > 0
+	rows := len(s.m.items) + len(s.m.types)
+	if s.partial = split && rows > maxRows; s.partial {
+		split, rows = false, s.wholes()+len(s.m.types)
+	}
+	if rows > maxRows {
 		return nil
 	}
-	root := newMaster(s, s.m.demand(), s.m.supply(), len(s.m.splits) > 0)
+	root := newMaster(s, s.m.demand(), s.m.supply(), split)
 	if s.best != nil {
 		for _, p := range s.best.pats {
 			root.addPattern(p)
 		}
 	}
 	_, ok := root.solve(s.cost() - 1)
-	if root.weight != nil {
+	if root.weight != nil && !s.partial {
 		s.raise(root.weight, s.scale(), s.m.holds(s.m.level(root.weight)), ByDual)
 	}
 	if !ok {
 		return nil
 	}
 	return root
+}
+
+// wholes is the number of different strips.
+func (s *solver) wholes() int {
+	n := 0
+	for _, it := range s.m.items {
+		if !it.part {
+			n++
+		}
+	}
+	return n
 }
 
 // dives runs passes from..to-1 of diving.

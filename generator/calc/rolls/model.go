@@ -3,6 +3,7 @@ package rolls
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 
 	q "lapwork/generator/quantity"
@@ -98,60 +99,62 @@ func canonicalSplits(in []Split) []Split {
 	})
 }
 
-// addDemands merges equal demands and makes the items of their split pieces.
+// addDemands makes the items of the strips and of their split pieces, and connects them.
 func (m *model) addDemands(demands []Demand) {
-	type group struct {
-		Demand
-		key string
-	}
-	byKey := map[string]*group{}
-	var groups []*group
-	for _, d := range demands {
-		if d.Count == 0 {
-			continue
-		}
-		d.Splits = canonicalSplits(d.Splits)
-		key := fmt.Sprint(d.Length, d.Splits)
-		g := byKey[key]
-		if g == nil {
-			g = &group{Demand{Length: d.Length, Splits: d.Splits}, key}
-			byKey[key] = g
-			groups = append(groups, g)
-		}
-		g.Count += d.Count
-		g.IDs = append(g.IDs, d.IDs...)
-	}
-	slices.SortFunc(groups, func(a, b *group) int {
-		return cmp.Or(cmp.Compare(b.Length, a.Length), cmp.Compare(a.key, b.key))
-	})
+	merged := mergeDemands(demands)
 	parts := map[q.MM]bool{}
-	for _, g := range groups {
-		slices.Sort(g.IDs)
-		m.items = append(m.items, item{count: g.Count, length: g.Length, ids: g.IDs})
-		for _, s := range g.Splits {
+	for _, d := range merged {
+		m.items = append(m.items, item{count: d.Count, length: d.Length, ids: d.IDs})
+		for _, s := range d.Splits {
 			parts[s.A], parts[s.B] = true, true
 		}
 	}
-	for length := range parts {
+	for length := range parts { // lengths differ, so the order is settled by the sort
 		m.items = append(m.items, item{part: true, length: length})
 	}
 	slices.SortStableFunc(m.items, byLength)
 	at := map[q.MM]int{}
-	whole := make([]int, 0, len(groups))
+	var wholes []int // in the order of merged
 	for i, it := range m.items {
 		if it.part {
 			at[it.length] = i
 		} else {
-			whole = append(whole, i)
+			wholes = append(wholes, i)
 		}
 	}
-	for k, g := range groups {
-		for _, s := range g.Splits {
-			w := &m.items[whole[k]]
+	for k, d := range merged {
+		for _, s := range d.Splits {
+			w := &m.items[wholes[k]]
 			w.splits = append(w.splits, len(m.splits))
-			m.splits = append(m.splits, split{whole[k], at[s.A], at[s.B], s})
+			m.splits = append(m.splits, split{wholes[k], at[s.A], at[s.B], s})
 		}
 	}
+}
+
+// mergeDemands joins demands of one length with the same splits; longest first, marks sorted.
+func mergeDemands(demands []Demand) []Demand {
+	byKey := map[string]*Demand{}
+	for _, d := range demands {
+		if d.Count == 0 {
+			continue
+		}
+		splits := canonicalSplits(d.Splits)
+		key := fmt.Sprint(d.Length, splits)
+		g := byKey[key]
+		if g == nil {
+			g = &Demand{Length: d.Length, Splits: splits}
+			byKey[key] = g
+		}
+		g.Count += d.Count
+		g.IDs = append(g.IDs, d.IDs...)
+	}
+	var merged []Demand
+	for _, key := range slices.Sorted(maps.Keys(byKey)) {
+		slices.Sort(byKey[key].IDs)
+		merged = append(merged, *byKey[key])
+	}
+	slices.SortStableFunc(merged, func(a, b Demand) int { return cmp.Compare(b.Length, a.Length) })
+	return merged
 }
 
 // byLength orders longest first, strips before split pieces; the sort is stable for strips that differ in splits only.

@@ -16,6 +16,11 @@ type pricer struct {
 	front []front
 	next  []front
 	order []int // items by weight per length
+
+	supply []int
+	most   []int64 // per type the heaviest value so far, or the threshold
+	best   []int   // per type the state of it in pool, or 0
+	hits   []int   // states that were the best of some type when found
 }
 
 // state is a set of pieces: the set of its parent and one chunk more.
@@ -44,34 +49,32 @@ type priced struct {
 const poolMost = 3_000_000
 
 // price finds patterns of at most avail pieces that weigh more than the threshold of their type.
-func (p *pricer) price(weight []int64, avail []int, supply []int, threshold []int64) priced {
-	out := priced{most: slices.Clone(threshold), exact: true}
+func (p *pricer) price(weight []int64, avail, supply []int, threshold []int64) priced {
 	p.sortItems(weight, avail)
-	best := make([]int, len(threshold))
-	p.pool = append(p.pool[:0], state{parent: -1})
-	p.front = append(p.front[:0], front{})
-	var hits []int
+	p.supply, p.most, p.best = supply, slices.Clone(threshold), make([]int, len(threshold))
+	p.pool, p.front, p.hits = append(p.pool[:0], state{parent: -1}), append(p.front[:0], front{}), p.hits[:0]
+	out := priced{exact: true}
 	for k, i := range p.order {
 		ahead := filling{weight[i], int64(p.m.items[i].size)}
 		chunks(avail[i], func(n int) bool {
-			hits = p.extend(count{i, n}, ahead, supply, out.most, best, hits)
+			p.extend(count{i, n}, ahead)
 			return true
 		})
 		if k+1 < len(p.order) {
 			next := p.order[k+1]
-			p.prune(filling{weight[next], int64(p.m.items[next].size)}, supply, out.most)
+			p.prune(filling{weight[next], int64(p.m.items[next].size)})
 		}
 		if len(p.pool) > poolMost || p.w.out() {
 			out.exact = false
 			break
 		}
 	}
-	for t, at := range best {
+	for t, at := range p.best {
 		if at > 0 {
 			out.found = append(out.found, p.pattern(t, at))
 		}
 	}
-	out.found = append(out.found, p.more(hits, best, supply, threshold)...)
+	out.most, out.found = p.most, append(out.found, p.more(threshold)...)
 	return out
 }
 
@@ -90,75 +93,72 @@ func (p *pricer) sortItems(weight []int64, avail []int) {
 	})
 }
 
-// extend merges the list with the list moved by a chunk of one item. hits collects states that beat a threshold.
-func (p *pricer) extend(c count, ahead filling, supply []int, most []int64, best []int, hits []int) []int {
+// extend merges the list with the list moved by a chunk of one item.
+func (p *pricer) extend(c count, ahead filling) {
 	size, value := c.n*int(ahead.size), int64(c.n)*ahead.weight
 	p.next = p.next[:0]
 	old := p.front
 	i, last := 0, int64(-1)
-	for _, f := range p.front {
-		s := front{size: f.size + size, value: f.value + value}
-		for ; i < len(old) && (old[i].size < s.size || (old[i].size == s.size && old[i].value >= s.value)); i++ {
+	keep := func(until front) { // old states up to the new one
+		for ; i < len(old) && (old[i].size < until.size || (old[i].size == until.size && old[i].value >= until.value)); i++ {
 			if old[i].value > last {
 				p.next = append(p.next, old[i])
 				last = old[i].value
 			}
 		}
-		if s.value <= last || !p.promising(s, ahead, supply, most) {
+	}
+	for _, f := range old {
+		s := front{size: f.size + size, value: f.value + value}
+		if keep(s); s.value <= last || !p.promising(s, ahead) {
 			continue
 		}
 		s.at = len(p.pool)
 		p.pool = append(p.pool, state{f.at, c, s.size, s.value})
 		p.next = append(p.next, s)
 		last = s.value
-		if p.record(s, supply, most, best) {
-			hits = append(hits, s.at)
-		}
+		p.record(s)
 	}
-	for ; i < len(old); i++ {
-		if old[i].value > last {
-			p.next = append(p.next, old[i])
-			last = old[i].value
-		}
-	}
+	keep(front{size: math.MaxInt})
 	p.w.spend(6 * (len(p.next) + len(p.front)))
 	p.front, p.next = p.next, p.front
-	return hits
 }
 
 // promising reports that a state can still beat the best of some type when the rest of the roll is filled with the
 // heaviest item ahead. Products stay below 1e11 x 8 x 1e6, inside 64 bits.
-func (p *pricer) promising(s front, ahead filling, supply []int, most []int64) bool {
+func (p *pricer) promising(s front, ahead filling) bool {
 	for t, typ := range p.m.types {
 		if typ.size < s.size {
 			break // types are sorted longest first
 		}
-		if supply[t] > 0 && int64(typ.size-s.size)*ahead.weight > (most[t]-s.value)*ahead.size {
+		if p.supply[t] > 0 && int64(typ.size-s.size)*ahead.weight > (p.most[t]-s.value)*ahead.size {
 			return true
 		}
 	}
 	return false
 }
 
-func (p *pricer) record(s front, supply []int, most []int64, best []int) bool {
+// record notes a state that is the best so far on some type.
+func (p *pricer) record(s front) {
 	hit := false
 	for t, typ := range p.m.types {
 		if typ.size < s.size {
 			break
 		}
-		if supply[t] > 0 && s.value > most[t] {
-			most[t], best[t] = s.value, s.at
+		if p.supply[t] > 0 && s.value > p.most[t] {
+			p.most[t], p.best[t] = s.value, s.at
 			hit = true
 		}
 	}
-	return hit
+	if hit {
+		p.hits = append(p.hits, s.at)
+	}
 }
 
 // prune drops the states that the items still ahead cannot lift above the best.
-func (p *pricer) prune(ahead filling, supply []int, most []int64) {
+func (p *pricer) prune(ahead filling) {
 	kept := p.front[:0]
 	for _, f := range p.front {
-		if p.promising(f, ahead, supply, most) {
+		if p.promising(f, ahead) {
 			kept = append(kept, f)
 		}
 	}
@@ -166,23 +166,22 @@ func (p *pricer) prune(ahead filling, supply []int, most []int64) {
 }
 
 // more picks further patterns from the states that once were the best: the latest few, that is the heaviest.
-func (p *pricer) more(hits []int, best []int, supply []int, threshold []int64) []pattern {
+func (p *pricer) more(threshold []int64) []pattern {
 	var out []pattern
-	for k := len(hits) - 1; k >= 0 && len(out) < 6; k-- {
-		s := p.pool[hits[k]]
-		t := p.cheapest(s, supply, threshold)
-		if t >= 0 && !slices.Contains(best, hits[k]) {
-			out = append(out, p.pattern(t, hits[k]))
+	for k := len(p.hits) - 1; k >= 0 && len(out) < 6; k-- {
+		t := p.cheapest(p.pool[p.hits[k]], threshold)
+		if t >= 0 && !slices.Contains(p.best, p.hits[k]) {
+			out = append(out, p.pattern(t, p.hits[k]))
 		}
 	}
 	return out
 }
 
 // cheapest gives the type on which the state gains most over the threshold.
-func (p *pricer) cheapest(s state, supply []int, threshold []int64) int {
+func (p *pricer) cheapest(s state, threshold []int64) int {
 	at, gain := -1, int64(math.MinInt64)
 	for t, typ := range p.m.types {
-		if typ.size >= s.size && supply[t] > 0 && s.value-threshold[t] > gain && s.value > threshold[t] {
+		if typ.size >= s.size && p.supply[t] > 0 && s.value-threshold[t] > gain && s.value > threshold[t] {
 			at, gain = t, s.value-threshold[t]
 		}
 	}

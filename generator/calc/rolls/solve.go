@@ -14,7 +14,7 @@ type solver struct {
 	w      *meter
 	f      filler
 	p      pricer
-	ladder ladder
+	ladder *ladder
 	fill   []int64      // per type the longest total that pieces can fill
 	sizes  map[int]bool // lengths of strips in units
 
@@ -23,6 +23,7 @@ type solver struct {
 	proof      Proof
 	cert       Certificate
 	infeasible bool
+	partial    bool // the relaxation leaves joints out
 }
 
 // noCost stands for the cost of a plan when there is none.
@@ -93,9 +94,13 @@ func (s *solver) run() {
 		return
 	}
 	s.dives(root, 0, 6)
-	s.w.slice(0.4, func() { s.branch(root) })
+	if !s.partial {
+		s.w.slice(0.4, func() { s.branch(root) })
+	}
 	s.dives(root, 6, 40)
-	s.branch(root)
+	if !s.partial {
+		s.branch(root)
+	}
 }
 
 // cost is the cost of the best plan.
