@@ -154,6 +154,46 @@ func mirror(a airtight.Averages) airtight.Averages {
 	return airtight.Averages{All: -a.All, Positive: -a.Negative, Negative: -a.Positive, Samples: a.Samples}
 }
 
+// A pressure has the wrong sign as read, or once the baseline is off it; either is named. Derived: −1 Pa read over −3 Pa is
+// 2 Pa of pressurisation; +0.5 Pa read over +3 Pa is no underpressure that anybody set.
+func TestSignAsReadAndCorrected(t *testing.T) {
+	for _, c := range []struct{ read, zero q.Pressure }{{-1, -3}, {0.5, 3}} {
+		in := exact(6)
+		in.Series[0].Readings[2].Pressure = c.read
+		in.Series[0].Before.All, in.Series[0].After.All = c.zero, c.zero
+		b := analyse(t, in, airtight.ISO9972()).Breaches()[0]
+		if b.Rule != airtight.RuleSign || !reflect.DeepEqual(b.Readings, []int{3}) {
+			t.Errorf("%v Pa over %v Pa: %+v", c.read, c.zero, b)
+		}
+	}
+}
+
+// The exponent of a mean is its slope in logarithms; the band of a figure without other uncertainties is that of the
+// flow, asymmetric as it is; below the lowest pressure measured a figure is extrapolated. Series S04, derived.
+func TestFiguresOfTheMean(t *testing.T) {
+	_, tests := loadTests(t, checks)
+	in := tests["S04"]
+	both := analyse(t, in, airtight.ISO9972())
+	n, err := both.Exponent(50)
+	slope := math.Log(float64(flow(t, both, 50.005).Value/flow(t, both, 49.995).Value)) / math.Log(50.005/49.995)
+	if err != nil || math.Abs(n-slope) > 1e-6 {
+		t.Errorf("exponent %v, %v; slope %v", n, err, slope)
+	}
+	if !flow(t, both, 4).Extrapolated || flow(t, both, 50).Extrapolated || !flow(t, both, 100).Extrapolated {
+		t.Error("4 and 100 Pa lie outside the pressures measured, 50 Pa within")
+	}
+	in.Series = in.Series[:1]
+	one := analyse(t, in, airtight.ISO9972())
+	f := flow(t, one, 50)
+	m, err := one.Measure(airtight.N50())
+	if err != nil || !same(float64(m.Low), float64(f.Low)*3600/520) || !same(float64(m.High), float64(f.High)*3600/520) {
+		t.Errorf("%+v of %+v, %v", m, f, err)
+	}
+	if !flow(t, one, 4).Extrapolated || f.Extrapolated {
+		t.Error("one direction: 4 Pa is extrapolated, 50 Pa is not")
+	}
+}
+
 // Low ≤ value ≤ high, the rate grows with the pressure, the mean lies between the directions.
 func TestResultsAreOrdered(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

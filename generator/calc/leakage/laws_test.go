@@ -53,9 +53,12 @@ func TestBudgetLaws(t *testing.T) {
 		if !(b.Sum.Low <= b.Sum.Expected && b.Sum.Expected <= b.Sum.High) {
 			t.Fatalf("%+v", b.Sum)
 		}
-		shares, low, high := 0.0, 1.0, 0.0
+		shares, standIn, low, high := 0.0, 0.0, 1.0, 0.0
 		for i, c := range b.Contributions {
 			shares += float64(c.Share)
+			if c.Element.Source.Status == q.Placeholder {
+				standIn += float64(c.Share)
+			}
 			low, high = min(low, c.Element.Exponent), max(high, c.Element.Exponent)
 			if i > 0 && c.Flows.Expected > b.Contributions[i-1].Flows.Expected {
 				t.Fatal("the list does not fall")
@@ -69,7 +72,7 @@ func TestBudgetLaws(t *testing.T) {
 		}
 		n, err := b.Exponent(50)
 		apparent, err2 := b.Apparent(50*0.9999, 50*1.0001)
-		if err = errors.Join(err, err2); err != nil || math.Abs(shares-1) > 1e-9 || n < low-1e-9 || n > high+1e-9 || math.Abs(n-apparent) > 1e-6 {
+		if err = errors.Join(err, err2); err != nil || math.Abs(shares-1) > 1e-9 || math.Abs(standIn-float64(b.Placeholder)) > 1e-9 || n < low-1e-9 || n > high+1e-9 || math.Abs(n-apparent) > 1e-6 {
 			t.Fatalf("shares %v, exponent %v (slope %v) of %v to %v, %v", shares, n, apparent, low, high, err)
 		}
 		at, err := b.At(leakage.TestPressure)
