@@ -18,19 +18,44 @@ func check(c pack.Check) pack.Check {
 // drawn is a small drawing with marks of its own, as the drawing packages make them.
 func drawn(title string) pack.Drawing {
 	return pack.Drawing{Title: title, Caption: "Seen from inside the room.", Legend: []pack.Term{{Name: "1", Text: "floor line"}, {Name: "2", Text: "ceiling line"}},
-		SVG: `<svg viewBox="0 0 900 520" role="img" aria-labelledby="t d"><title id="t">` + title + `</title><desc id="d">A wall of 3600 mm by 2400 mm with a window.</desc>` +
-			`<defs><pattern id="lap" width="12" height="12" patternUnits="userSpaceOnUse"><path d="M0 12L12 0" stroke="#3B2F7F" stroke-width="1.5"/></pattern></defs>` +
-			`<rect x="90" y="40" width="720" height="400" fill="none" stroke="#14201D" stroke-width="3"/><rect x="290" y="40" width="24" height="400" fill="url(#lap)"/>` +
-			`<rect x="530" y="40" width="24" height="400" fill="url(#lap)"/><rect x="380" y="150" width="130" height="140" fill="#FBFAF6" stroke="#14201D" stroke-width="1.5"/><path d="M380 150L510 290M510 150L380 290" stroke="#14201D"/>` +
-			`<path d="M90 440H810" stroke="#3B2F7F" stroke-width="6"/><g font-size="18" fill="#14201D"><text x="150" y="100">B2-W3/1</text><text x="390" y="100">B2-W3/2</text><text x="620" y="100">B2-W3/3</text><text x="90" y="480">0</text><text x="760" y="480">3600</text></g></svg>`}
+		SVG: `<svg class="drawing" width="720" height="416" viewBox="0 0 900 520" role="img" aria-labelledby="t d"><title id="t">` + title + `</title><desc id="d">A wall of 3600 mm by 2400 mm with a window.</desc>` +
+			`<defs><pattern id="lap" width="12" height="12" patternUnits="userSpaceOnUse"><path d="M0 12L12 0" class="ds-sheet" stroke="#3B2F7F" stroke-width="1.5"/></pattern></defs>` +
+			`<rect x="90" y="40" width="720" height="400" class="ds-ink" fill="none" stroke="#14201D" stroke-width="3"/><rect x="290" y="40" width="24" height="400" fill="url(#lap)"/>` +
+			`<rect x="530" y="40" width="24" height="400" fill="url(#lap)"/><rect x="380" y="150" width="130" height="140" class="df-ground ds-ink" fill="#FBFAF6" stroke="#14201D" stroke-width="1.5"/><path d="M380 150L510 290M510 150L380 290" class="ds-ink" stroke="#14201D"/>` +
+			`<rect x="90" y="446" width="720" height="12" fill="url(#hatch-concrete)"/><path d="M90 440H810" class="ds-sheet" stroke="#3B2F7F" stroke-width="6"/><g font-size="18" class="df-ink" fill="#14201D"><text x="150" y="100">B2-W3/1</text><text x="390" y="100">B2-W3/2</text><text x="620" y="100">B2-W3/3</text><text x="90" y="480">0</text><text x="760" y="480">3600</text></g></svg>`}
 }
 
 func small(title string) pack.Drawing {
-	return pack.Drawing{Title: title, SVG: `<svg viewBox="0 0 160 110" role="img" aria-labelledby="t"><title id="t">` + title + `</title><rect x="5" y="5" width="150" height="100" fill="none" stroke="#14201D" stroke-width="3"/><path d="M5 60H155M80 60V105" stroke="#14201D" stroke-width="1.5"/><rect x="80" y="60" width="75" height="45" fill="#B9C2BD"/></svg>`}
+	return pack.Drawing{Title: title, SVG: `<svg viewBox="0 0 160 110" role="img" aria-labelledby="t"><title id="t">` + title + `</title><rect x="5" y="5" width="150" height="100" class="ds-ink" fill="none" stroke="#14201D" stroke-width="3"/><path d="M5 60H155M80 60V105" class="ds-ink" stroke="#14201D" stroke-width="1.5"/><rect x="80" y="60" width="75" height="45" class="df-shade" fill="#B9C2BD"/></svg>`}
 }
 
 // job is an invented job with every kind of page: two storeys, three rooms.
 func job() pack.Pack { return jobOf(3) }
+
+// reissued is the job with one acceptance worded anew, as after a new issue.
+func reissued() pack.Pack {
+	p := job()
+	p.Head.Revision = "3-000000000000"
+	anew := func(c *pack.Check) {
+		if c.Key == "A1/QA-15/A1" {
+			c.Accept, c.Changed = "marked face to the room; sag at most 15 mm", "sag was 20 mm"
+			c.Seal = record.Seal(c.Statement())
+		}
+	}
+	for i := range p.Checks {
+		anew(&p.Checks[i])
+	}
+	for _, pg := range p.Pages {
+		if pg.Room != nil {
+			anew(&pg.Room.Activities[0].Checks[0])
+		}
+		if so := pg.SignOff; so != nil {
+			anew(&so.Groups[0].Checks[0])
+			so.Seal = record.Seal(so.Statement())
+		}
+	}
+	return p
+}
 
 // jobOf has n rooms, alternating between two storeys.
 func jobOf(n int) pack.Pack {

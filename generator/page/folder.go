@@ -5,6 +5,7 @@ import (
 	"html/template"
 	"strings"
 
+	"lapwork/generator/drawing/svg"
 	"lapwork/generator/output"
 	"lapwork/generator/pack"
 )
@@ -13,9 +14,21 @@ import (
 type frame struct {
 	Head                         pack.Head
 	Title, Where, Home, RoomPath string
-	Section, Data                template.HTML
+	Section, Data, Hatches       template.HTML
 	Policy                       string
 	Style, HeadScript, Script    template.HTML
+}
+
+// hatches are the patterns that drawings share, where any of the sections draws with one.
+func hatches(sections ...*section) template.HTML {
+	for _, s := range sections {
+		for _, t := range s.tokens {
+			if t.drawing > 0 && strings.Contains(t.raw, "url(#hatch-") {
+				return template.HTML(svg.Defs())
+			}
+		}
+	}
+	return ""
 }
 
 // hole marks where sections go in a rendered frame, so that what is already written is not rewritten again.
@@ -33,15 +46,15 @@ func (r *renderer) folder() ([]output.File, error) {
 		if err != nil {
 			return nil, err
 		}
-		f := frame{Head: r.pack.Head, Title: pg.Title, Where: pg.Where, Home: r.home(), RoomPath: s.room, Section: hole, Data: data}
+		f := frame{Head: r.pack.Head, Title: pg.Title, Where: pg.Where, Home: r.home(), RoomPath: s.room, Section: hole, Data: data, Hatches: hatches(s)}
 		shell, err := r.frame("folder", f)
 		if err != nil {
 			return nil, err
 		}
 		ru := func(from *section) rules {
-			return rules{id: func(id string) string { return id }, href: func(href string) string { return r.relative(s, from, href) }}
+			return rules{id: func(id string) string { return id }, ids: s.ids, href: func(href string) string { return r.relative(s, from, href) }}
 		}
-		text := join(rewrite(scan(shell), ru(nil)), opening(s)+rewrite(s.tokens, ru(s))+"</section>")
+		text := join(rewrite(scanFrame(shell), ru(nil)), opening(s)+rewrite(s.tokens, ru(s))+"</section>")
 		files = append(files, output.File{Path: pg.Path, Data: []byte(text)})
 	}
 	return files, nil

@@ -11,6 +11,8 @@ import (
 	"io/fs"
 	"strings"
 
+	"lapwork/generator/drawing"
+	"lapwork/generator/drawing/svg"
 	"lapwork/generator/output"
 	"lapwork/generator/pack"
 )
@@ -96,7 +98,7 @@ func readAssets(theme fs.FS, head pack.Head) (assets, error) {
 	if err != nil {
 		return assets{}, fmt.Errorf("theme: %w", err)
 	}
-	a := assets{style: string(style) + marginBoxes(head)}
+	a := assets{style: string(style) + drawingStyle() + marginBoxes(head)}
 	for _, name := range scripts {
 		data, err := fs.ReadFile(theme, "site/"+name)
 		if err != nil {
@@ -108,6 +110,11 @@ func readAssets(theme fs.FS, head pack.Head) (assets, error) {
 		a.scripts = append(a.scripts, string(data))
 	}
 	return a, nil
+}
+
+// drawingStyle is what drawings need, on a ground of the palette they are drawn in.
+func drawingStyle() string {
+	return svg.StyleSheet() + ":root.dark{--paper:" + drawing.Dark()[drawing.Ground] + ";--paper-ink:" + drawing.Dark()[drawing.Black] + "}\n"
 }
 
 // marginBoxes prints job and revision in the paper's margin beside the page number.

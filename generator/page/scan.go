@@ -47,6 +47,15 @@ func scan(body string) []token {
 	}
 }
 
+// scanFrame scans a frame, where every id stays as it is: the patterns in it are there for all drawings.
+func scanFrame(shell string) []token {
+	tokens := scan(shell)
+	for i := range tokens {
+		tokens[i].drawing = 0
+	}
+	return tokens
+}
+
 var (
 	attribute = regexp.MustCompile(`(\s)([a-zA-Z:_-]+)="([^"]*)"`)
 	localURL  = regexp.MustCompile(`url\(#([^)]+)\)`)
@@ -79,10 +88,12 @@ func declaredIDs(tokens []token) (map[string]bool, error) {
 	return ids, errors.Join(errs...)
 }
 
-// rules say how links and ids are written in one build.
+// rules say how links and ids are written in one build. ids are those the page declares; a name outside them belongs to
+// the frame, such as the hatches that all drawings share, and stays as it is.
 type rules struct {
 	href func(string) string
 	id   func(string) string
+	ids  map[string]bool
 }
 
 // rewrite writes the tokens with every link and id passed through the rules. Ids inside a drawing get the drawing's
@@ -124,6 +135,9 @@ func rewriteTag(t token, r rules, own map[drawingID]bool) string {
 	id := func(name string) string {
 		if own[drawingID{t.drawing, name}] {
 			return r.id(fmt.Sprintf("fig%d.%s", t.drawing, name))
+		}
+		if !r.ids[name] {
+			return name
 		}
 		return r.id(name)
 	}

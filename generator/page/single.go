@@ -77,13 +77,16 @@ func fileName(s string) string {
 
 func (r *renderer) singleFile(p part, parts []part) (string, error) {
 	var body strings.Builder
+	var carried []*section
 	for _, pg := range r.pack.Pages {
 		s := r.pages[pg.Path]
 		if !p.holds(s) {
 			continue
 		}
+		carried = append(carried, s)
 		prefix := anchor(s) + ":"
 		body.WriteString(opening(s) + rewrite(s.tokens, rules{
+			ids:  s.ids,
 			id:   func(id string) string { return prefix + id },
 			href: func(href string) string { return r.hash(p, parts, s, href) },
 		}) + "</section>\n")
@@ -92,22 +95,22 @@ func (r *renderer) singleFile(p part, parts []part) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	shell, err := r.frame("single", r.singleFrame(p.title, data))
+	shell, err := r.frame("single", r.singleFrame(p.title, data, hatches(carried...)))
 	if err != nil {
 		return "", err
 	}
 	plain := rules{id: func(id string) string { return id }, href: func(href string) string { return r.hash(p, parts, nil, href) }}
-	return join(rewrite(scan(shell), plain), body.String()), nil
+	return join(rewrite(scanFrame(shell), plain), body.String()), nil
 }
 
-func (r *renderer) singleFrame(title string, data template.HTML) frame {
+func (r *renderer) singleFrame(title string, data, hatches template.HTML) frame {
 	a := r.assets
 	var sources, inline []string
 	for _, text := range a.scripts {
 		sources = append(sources, source(text))
 		inline = append(inline, "<script>"+text+"</script>")
 	}
-	return frame{Head: r.pack.Head, Title: title, Home: r.home(), Section: hole, Data: data,
+	return frame{Head: r.pack.Head, Title: title, Home: r.home(), Section: hole, Data: data, Hatches: hatches,
 		Policy: "default-src 'none'; script-src " + strings.Join(sources, " ") + "; style-src " + source(a.style) +
 			"; img-src data: blob:; form-action 'none'; base-uri 'none'",
 		Style:      template.HTML("<style>" + a.style + "</style>"),

@@ -13,6 +13,7 @@ function say(text) { const p = $('#said'); p.textContent = text; p.classList.add
 const decimal = t => { t = t.trim().replace(',', '.').replace(/^\+/, ''); return /^-?\d{1,8}(\.\d{1,4})?$/.test(t) ? t : ''; };
 function look(key, value) {
   D[key] = value;
+  html.dispatchEvent(new Event('look'));
   try { localStorage.setItem('lapwork-' + key, value); } catch (e) { say('The choice lasts until the page is left.'); }
   switches();
 }

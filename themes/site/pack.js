@@ -68,7 +68,7 @@ function derive() {
   paint();
 }
 const inside = (v, low, high) => !(low && +v < +low) && !(high && +v > +high);
-const when = r => r.at.slice(8, 10) + '.' + r.at.slice(5, 7) + '. ' + r.at.slice(11, 16);
+const when = r => r.at.slice(0, 16).replace('T', ' ');
 // stateOf says how a check stands: needs is what has to be recorded, seal the statement (or its first digits) it must carry.
 function stateOf(key, seal, needs, low, high) {
   const at = latest.get(key) || {}, words = [];
