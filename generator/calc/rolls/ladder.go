@@ -53,6 +53,7 @@ func (l *ladder) atLeast(cost int64) int64 {
 
 func (l *ladder) extend(top int) {
 	l.sums = newBitset(top)
+	top = 64*len(l.sums) - 1 // the table is complete to its last bit
 	l.sums.set(0)
 	for _, p := range l.prices {
 		for d := int(p / l.step); d <= top; d *= 2 {

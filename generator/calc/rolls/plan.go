@@ -11,7 +11,7 @@ import (
 // together. Marks are dealt in order, joined strips last.
 func (s *solver) plan() Plan {
 	p := Plan{Cost: s.best.cost, Bound: min(s.bound, s.best.cost), Proof: s.proof, Certificate: s.cert, Work: s.w.used,
-		Exhausted: !s.closed() && !s.w.aborted && s.w.out(), Aborted: s.w.aborted}
+		Exhausted: s.exhausted, Aborted: s.w.aborted}
 	m := s.m
 	pats := slices.Clone(s.best.pats)
 	slices.SortStableFunc(pats, func(a, b pattern) int {

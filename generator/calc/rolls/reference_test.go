@@ -143,3 +143,42 @@ func published(t testing.TB) []fixture {
 	}
 	return out
 }
+
+type bounds struct{ length, l2 int64 }
+
+// storedBounds reads the stored values of bounds 1 and 2; 0 where there is none.
+func storedBounds(t testing.TB, name string) []bounds {
+	t.Helper()
+	var wants []struct {
+		Bounds struct {
+			Length int64 `json:"length_cover"`
+			L2     *int64
+		}
+	}
+	readJSON(t, filepath.Join("..", "..", "..", "testdata", "cutting", name+".expected.json"), &wants)
+	out := make([]bounds, len(wants))
+	for k, w := range wants {
+		out[k].length = w.Bounds.Length
+		if w.Bounds.L2 != nil {
+			out[k].l2 = *w.Bounds.L2
+		}
+	}
+	return out
+}
+
+// storedCertificate reads the stored dual certificate of instance k; zero if there is none.
+func storedCertificate(t testing.TB, name string, k int, in Instance) Certificate {
+	t.Helper()
+	var wants []struct {
+		Dual struct {
+			Scale int64
+			Dual  []int64
+		} `json:"dual_certificate"`
+	}
+	readJSON(t, filepath.Join("..", "..", "..", "testdata", "cutting", name+".expected.json"), &wants)
+	c := Certificate{Scale: wants[k].Dual.Scale}
+	for i, v := range wants[k].Dual.Dual {
+		c.Weights = append(c.Weights, Weight{Length: in.Demands[i].Length, Value: v})
+	}
+	return c
+}

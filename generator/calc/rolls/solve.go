@@ -23,6 +23,7 @@ type solver struct {
 	proof      Proof
 	cert       Certificate
 	infeasible bool
+	exhausted  bool // the limit ended the search
 	partial    bool // the relaxation leaves joints out
 }
 
@@ -44,6 +45,7 @@ func Solve(ctx context.Context, in Instance, lim Limits) (Plan, error) {
 	}
 	s := newSolver(m, &meter{ctx: ctx, most: lim.Work})
 	s.run()
+	s.exhausted = !s.closed() && !s.w.aborted && s.w.out()
 	if s.best == nil {
 		return Plan{}, in.supplyError(s.infeasible)
 	}
