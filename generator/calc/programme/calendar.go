@@ -18,6 +18,24 @@ func (c Calendar) next(t Instant) Instant {
 	}
 }
 
+// open gives the first instant at or after t at which something without work can be done: t itself in working time, the
+// end of the day included, else the next start of work.
+func (c Calendar) open(t Instant) Instant {
+	day, minute := t.Day()
+	if c.works(day) && c.DayStart <= minute && minute <= c.DayStart+c.DayMinutes {
+		return t
+	}
+	return c.next(t)
+}
+
+// ready gives when an activity with this much work can start once it may.
+func (c Calendar) ready(t Instant, work int) Instant {
+	if work > 0 {
+		return c.next(t)
+	}
+	return c.open(t)
+}
+
 func at(day, minute int) Instant { return Instant((day-1)*minutesPerDay + minute) }
 
 // add gives the instant after this much work from t. No work ends where it starts, also at night.

@@ -8,7 +8,8 @@ import (
 
 func minutes(n int) q.Minutes { return q.Minutes(n) }
 
-// driving traces the levelled plan back from its end through whatever set each start; it stops where a crew did.
+// driving traces the levelled plan back from its end through whatever set each start; where a crew did,
+// through the activity that set it free.
 func (n *network) driving(slots []Slot, end Instant) []string {
 	last := -1
 	for _, i := range n.order {
@@ -19,7 +20,11 @@ func (n *network) driving(slots []Slot, end Instant) []string {
 	var ids []string
 	for last >= 0 {
 		ids = append(ids, slots[last].ID)
-		next, ok := n.index[slots[last].SetBy]
+		by := slots[last].SetBy
+		if by == SetByCrew {
+			by = slots[last].FreedBy
+		}
+		next, ok := n.index[by]
 		if !ok {
 			break
 		}

@@ -44,38 +44,49 @@ func (n *network) release(i int, slots []Slot, cal Calendar) (t Instant, by int,
 			t, by, lag = max(t, r), e.node, e.lag
 		}
 	}
-	if work(slots[i].Activity) > 0 {
-		t = cal.next(t)
-	}
-	return t, by, lag
+	return cal.ready(t, work(slots[i].Activity)), by, lag
 }
 
 func (n *network) place(i int, slots []Slot, use map[string]*usage, cal Calendar) {
 	s := &slots[i]
 	released, by, lag := n.release(i, slots, cal)
-	s.Start, s.SetBy = released, "start"
+	s.Start, s.SetBy = released, SetByStart
 	if by >= 0 {
 		s.SetBy, s.Lag = slots[by].ID, minutes(lag)
 	}
 	w := work(s.Activity)
-	crew := use[s.Crew]
-	if crew == nil || s.Size == 0 || w == 0 {
-		s.Finish = cal.add(s.Start, w)
+	s.Finish = cal.add(s.Start, w)
+	if w == 0 {
 		return
 	}
 	for {
-		finish := cal.add(s.Start, w)
-		clash := crew.clash(s.Start, finish, s.Size)
-		if clash < 0 {
-			s.Finish = finish
-			crew.taken = append(crew.taken, span{s.Start, finish, s.Size})
+		clash, ok := firstClash(use, s)
+		if !ok {
 			break
 		}
-		s.Start = cal.next(clash)
+		s.Start = cal.next(clash.to)
+		s.Finish = cal.add(s.Start, w)
+		s.SetBy, s.Lag, s.FreedBy = SetByCrew, 0, slots[clash.node].ID
 	}
-	if s.Start > released {
-		s.SetBy, s.Lag = "crew", 0
+	for _, need := range s.Needs {
+		if crew := use[need.Crew]; crew != nil && need.Size > 0 {
+			crew.taken = append(crew.taken, span{s.Start, s.Finish, need.Size, i})
+		}
 	}
+}
+
+// firstClash gives the span that ends first of those that keep a crew from being free for an activity where it stands.
+func firstClash(use map[string]*usage, s *Slot) (first span, ok bool) {
+	for _, need := range s.Needs {
+		crew := use[need.Crew]
+		if crew == nil || need.Size == 0 {
+			continue
+		}
+		if c, clash := crew.clash(s.Start, s.Finish, need.Size); clash && (!ok || c.to < first.to) {
+			first, ok = c, true
+		}
+	}
+	return first, ok
 }
 
 // usage is what a crew is taken for.
@@ -87,26 +98,26 @@ type usage struct {
 type span struct {
 	from, to Instant
 	persons  int
+	node     int // activity
 }
 
-// clash gives the first finish of a span that keeps size persons from being free throughout [from, to), or -1.
-func (u *usage) clash(from, to Instant, size int) Instant {
-	first := Instant(-1)
+// clash gives the span that ends first of those that keep size persons from being free throughout [from, to).
+func (u *usage) clash(from, to Instant, size int) (first span, ok bool) {
 	for _, at := range u.changes(from, to) {
-		busy, until := 0, Instant(-1)
+		busy := 0
+		var next span
 		for _, s := range u.taken {
 			if s.from <= at && at < s.to {
-				busy += s.persons
-				if until < 0 || s.to < until {
-					until = s.to
+				if busy += s.persons; next.persons == 0 || s.to < next.to {
+					next = s
 				}
 			}
 		}
-		if busy+size > u.size && (first < 0 || until < first) {
-			first = until
+		if busy+size > u.size && (!ok || next.to < first.to) {
+			first, ok = next, true
 		}
 	}
-	return first
+	return first, ok
 }
 
 // changes lists the instants of [from, to) at which the number of taken persons can rise.

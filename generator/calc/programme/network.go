@@ -74,9 +74,7 @@ func (n *network) forward(slots []Slot, cal Calendar) {
 		for _, e := range n.before[i] {
 			start = max(start, slots[e.node].EarlyFinish+Instant(e.lag))
 		}
-		if work(slots[i].Activity) > 0 {
-			start = cal.next(start)
-		}
+		start = cal.ready(start, work(slots[i].Activity))
 		slots[i].EarlyStart, slots[i].EarlyFinish = start, cal.add(start, work(slots[i].Activity))
 	}
 }

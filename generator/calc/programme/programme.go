@@ -47,9 +47,14 @@ type Activity struct {
 	ID        string
 	Duration  q.Minutes // working minutes for the crew; ≥ 0
 	Low, High q.Minutes // range of the duration; both 0: no range stated
-	Crew      string    // resource it takes; empty: none
-	Size      int       // persons of that crew it takes
+	Needs     []Need    // all of them at once, for the whole of it
 	After     []Link
+}
+
+// Need is persons of one crew.
+type Need struct {
+	Crew string
+	Size int
 }
 
 // Slot is when an activity happens.
@@ -59,9 +64,16 @@ type Slot struct {
 	EarlyStart, EarlyFinish Instant   // with unlimited crews
 	LateStart, LateFinish   Instant   // without moving the end
 	Float                   q.Minutes // working minutes between early and late start
-	SetBy                   string    // predecessor that set the start, "crew" or "start"
+	SetBy                   string    // predecessor that set the start, or SetByCrew or SetByStart
 	Lag                     q.Minutes // elapsed wait after SetBy
+	FreedBy                 string    // with SetByCrew: the activity whose end set the crew free
 }
+
+// What sets a start where no predecessor does.
+const (
+	SetByCrew  = "crew"
+	SetByStart = "start"
+)
 
 // Plan is the whole programme, in start order.
 type Plan struct {
@@ -69,7 +81,7 @@ type Plan struct {
 	Finish            Instant
 	Earliest          Instant   // finish with unlimited crews: a lower bound of Finish
 	Critical          []string  // ids with no float, in order of early start
-	Driving           []string  // chain that set Finish in the levelled plan, from its start
+	Driving           []string  // chain of predecessors and crews that set Finish in the levelled plan, from its start
 	Low, Likely, High q.Minutes // working minutes of the critical path
 	Deviation         q.Minutes // of the critical path, three-point estimate
 }
@@ -98,8 +110,10 @@ func check(acts []Activity, crews map[string]int, cal Calendar) error {
 		if !(a.Duration >= 0) {
 			return fmt.Errorf("%w: %s", ErrNegative, a.ID)
 		}
-		if a.Crew != "" && a.Size > crews[a.Crew] {
-			return fmt.Errorf("%w: %s takes %d of %d %s", ErrNoCrew, a.ID, a.Size, crews[a.Crew], a.Crew)
+		for _, n := range a.Needs {
+			if n.Size > crews[n.Crew] {
+				return fmt.Errorf("%w: %s takes %d of %d %s", ErrNoCrew, a.ID, n.Size, crews[n.Crew], n.Crew)
+			}
 		}
 	}
 	for _, a := range acts {

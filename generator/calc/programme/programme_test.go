@@ -118,20 +118,21 @@ func clock(i programme.Instant) string {
 // Two rooms, one pair of fitters: the second room waits for the crew, and says so.
 func TestOneCrewTwoRooms(t *testing.T) {
 	a, b := act("hang@1", 100), act("hang@2", 50)
-	a.Crew, a.Size, b.Crew, b.Size = "fitters", 2, "fitters", 2
+	a.Needs = []programme.Need{{"fitters", 2}}
+	b.Needs = a.Needs
 	p, err := programme.Schedule([]programme.Activity{a, b, act("test", 10, "hang@1", "hang@2")}, map[string]int{"fitters": 2}, always)
 	if err != nil {
 		t.Fatal(err)
 	}
 	// The longer one has the earlier latest start and goes first.
-	if s := slot(t, p, "hang@2"); s.Start != 100 || s.SetBy != "crew" || p.Finish != 160 || p.Earliest != 110 {
+	if s := slot(t, p, "hang@2"); s.Start != 100 || s.SetBy != programme.SetByCrew || s.FreedBy != "hang@1" || p.Finish != 160 || p.Earliest != 110 {
 		t.Errorf("hang@2 %+v, finish %d, earliest %d", s, p.Finish, p.Earliest)
 	}
 }
 
 func TestRefusals(t *testing.T) {
 	big := act("x", 1)
-	big.Crew, big.Size = "fitters", 3
+	big.Needs = []programme.Need{{"fitters", 3}}
 	lag := act("x", 1)
 	lag.After = []programme.Link{{ID: "x", Lag: -1}}
 	for _, c := range []struct {
@@ -160,7 +161,10 @@ func drawNetwork(t *rapid.T) []programme.Activity {
 	for i := range acts {
 		acts[i] = act(fmt.Sprint("a", i), q.Minutes(rapid.IntRange(0, 900).Draw(t, "work")))
 		if rapid.Bool().Draw(t, "crew") {
-			acts[i].Crew, acts[i].Size = "fitters", rapid.IntRange(1, 2).Draw(t, "size")
+			acts[i].Needs = append(acts[i].Needs, programme.Need{Crew: "fitters", Size: rapid.IntRange(1, 2).Draw(t, "size")})
+		}
+		if rapid.IntRange(0, 3).Draw(t, "lead") == 0 {
+			acts[i].Needs = append(acts[i].Needs, programme.Need{Crew: "lead", Size: 1})
 		}
 		for j := range i {
 			if rapid.IntRange(0, 4).Draw(t, "link") == 0 {
@@ -176,7 +180,7 @@ func TestLaws(t *testing.T) {
 		acts := drawNetwork(t)
 		cal := programme.Weekdays
 		cal.FirstDay = rapid.IntRange(0, 6).Draw(t, "weekday")
-		p, err := programme.Schedule(acts, map[string]int{"fitters": 2}, cal)
+		p, err := programme.Schedule(acts, map[string]int{"fitters": 2, "lead": 1}, cal)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -196,15 +200,30 @@ func TestLaws(t *testing.T) {
 					t.Fatalf("%s starts at %d, %s ends at %d and wants %v", s.ID, s.Start, l.ID, at[l.ID].Finish, l.Lag)
 				}
 			}
-			busy := 0
-			for _, o := range p.Slots {
-				if o.Crew != "" && o.Duration > 0 && s.Duration > 0 && o.Start <= s.Start && s.Start < o.Finish {
-					busy += o.Size
+			for crew, size := range map[string]int{"fitters": 2, "lead": 1} {
+				if busy := busyAt(p.Slots, crew, s.Start); busy > size {
+					t.Fatalf("%d %s at %d, there are %d", busy, crew, s.Start, size)
 				}
 			}
-			if busy > 2 {
-				t.Fatalf("%d fitters at %d, there are 2", busy, s.Start)
+			if day, minute := s.Start.Day(); minute < cal.DayStart || minute > cal.DayStart+cal.DayMinutes || !cal.Works[(cal.FirstDay+day-1)%7] {
+				t.Fatalf("%s starts outside working time: %s", s.ID, clock(s.Start))
+			}
+			if s.SetBy == programme.SetByCrew && at[s.FreedBy].Finish > s.Start {
+				t.Fatalf("%s waits for the crew of %s, which ends after it starts", s.ID, s.FreedBy)
 			}
 		}
 	})
+}
+
+// busyAt counts the persons of a crew at work.
+func busyAt(slots []programme.Slot, crew string, at programme.Instant) int {
+	busy := 0
+	for _, o := range slots {
+		for _, n := range o.Needs {
+			if n.Crew == crew && o.Duration > 0 && o.Start <= at && at < o.Finish {
+				busy += n.Size
+			}
+		}
+	}
+	return busy
 }
