@@ -14,7 +14,8 @@ import (
 type token struct {
 	raw     string
 	start   bool
-	drawing int // which svg of the page it belongs to, from 1; 0: none
+	refers  bool // a start tag with an id, or an attribute that may name one
+	drawing int  // which svg of the page it belongs to, from 1; 0: none
 }
 
 // scan splits HTML into tokens without changing a byte.
@@ -28,6 +29,7 @@ func scan(body string) []token {
 			return out // a strings.Reader ends, it does not fail
 		}
 		t := token{raw: string(z.Raw()), start: kind == xhtml.StartTagToken || kind == xhtml.SelfClosingTagToken}
+		t.refers = t.start && refers(t.raw)
 		name, _ := z.TagName()
 		if string(name) == "svg" {
 			switch kind {
@@ -45,6 +47,16 @@ func scan(body string) []token {
 		}
 		out = append(out, t)
 	}
+}
+
+// refers tells the few tags that rewriting may change from the many lines of a drawing.
+func refers(raw string) bool {
+	for _, part := range []string{`id="`, `href="`, `src="`, `url(#`, `for="`, `list="`, `aria-`} {
+		if strings.Contains(raw, part) {
+			return true
+		}
+	}
+	return false
 }
 
 // scanFrame scans a frame, where every id stays as it is: the patterns in it are there for all drawings.
@@ -74,8 +86,11 @@ func declaredIDs(tokens []token) (map[string]bool, error) {
 		if m := refused.FindString(t.raw); m != "" {
 			errs = append(errs, fmt.Errorf("the policy refuses %q in %.80q", strings.TrimSpace(m), t.raw))
 		}
+		if !t.refers || t.drawing > 0 {
+			continue
+		}
 		for _, m := range attribute.FindAllStringSubmatch(t.raw, -1) {
-			if m[2] != "id" || t.drawing > 0 {
+			if m[2] != "id" {
 				continue
 			}
 			id := html.UnescapeString(m[3])
@@ -102,7 +117,7 @@ func rewrite(tokens []token, r rules) string {
 	own := drawingIDs(tokens)
 	var b strings.Builder
 	for _, t := range tokens {
-		if !t.start {
+		if !t.refers {
 			b.WriteString(t.raw)
 			continue
 		}
@@ -119,7 +134,7 @@ type drawingID struct {
 func drawingIDs(tokens []token) map[drawingID]bool {
 	own := map[drawingID]bool{}
 	for _, t := range tokens {
-		if !t.start || t.drawing == 0 {
+		if !t.refers || t.drawing == 0 {
 			continue
 		}
 		for _, m := range attribute.FindAllStringSubmatch(t.raw, -1) {
