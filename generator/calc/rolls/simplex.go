@@ -28,7 +28,7 @@ type column struct {
 type simplex struct {
 	m     int
 	cols  []*column
-	off   []bool // may not enter; costs offCost while still in the basis
+	off   []bool // barred: may not enter; costs much while still in the basis
 	place []int  // row of a basic column, or -1
 	inv   []float64
 	basis []int
@@ -41,18 +41,23 @@ type simplex struct {
 }
 
 const (
-	offCost    = 8.0   // dearer than any roll: costs are scaled to <= 1
+	offCost    = 8.0   // of a piece not cut, dearer than any roll: costs are scaled to <= 1
 	costTol    = 1e-9  // a reduced cost above -costTol is none
 	pivotTol   = 1e-8  // a smaller pivot is refused
 	feasTol    = 1e-9  // a value above -feasTol is no violation
 	maxSimplex = 20000 // pivots of one call; more means it cycles
 )
 
+// cost of a barred column is that of leaving all its pieces uncut, so that it never pays to keep it.
 func (l *simplex) cost(j int) float64 {
-	if l.off[j] {
-		return offCost
+	if !l.off[j] {
+		return l.cols[j].cost
 	}
-	return l.cols[j].cost
+	pieces := 0.0
+	for _, v := range l.cols[j].vals {
+		pieces += max(v, 0)
+	}
+	return offCost * pieces
 }
 
 func (l *simplex) row(r int) []float64 { return l.inv[r*l.m : (r+1)*l.m] }
