@@ -6,5 +6,5 @@ import "embed"
 
 // FS holds everything under content.
 //
-//go:embed demo library schema tables
+//go:embed demo library schema start tables
 var FS embed.FS

@@ -1,5 +1,96 @@
 package main
 
-import "github.com/spf13/cobra"
+import (
+	"encoding/csv"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
 
-func newOrder() *cobra.Command { return &cobra.Command{Use: "order [JOB]", Short: "Order"} }
+	"github.com/spf13/cobra"
+
+	"lapwork/generator"
+	"lapwork/generator/diag"
+)
+
+func newOrder() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "order [JOB]",
+		Short: "Print what to order, delivery by delivery, and the pick and cut lists",
+		Long: `Prints the order as CSV: one line for each component of each delivery, whole packs rounded once. The figures are those
+of the pack's materials page. With --out three files are written into a folder: order.csv, picks.csv, cuts.csv.`,
+		Example: `  lapwork order jobs/mill-lane                     the order, to the terminal
+  lapwork order jobs/mill-lane --list cuts         the cut list, roll by roll
+  lapwork order jobs/mill-lane --out order-2       all three lists as files
+  lapwork order --json                             for another program`,
+		Args: cobra.MaximumNArgs(1),
+		RunE: runOrder,
+	}
+	cmd.Flags().String("list", "order", "which list to print: order, picks, cuts")
+	cmd.Flags().String("out", "", "a new folder to write the lists into")
+	cmd.Flags().Bool("json", false, "print the lists as JSON")
+	return cmd
+}
+
+// orderJSON is all lists as --json prints them.
+type orderJSON struct {
+	Order    []generator.OrderLine `json:"order"`
+	Picks    []generator.PickLine  `json:"picks"`
+	Cuts     []generator.CutLine   `json:"cuts"`
+	Findings []findingJSON         `json:"findings"`
+}
+
+func runOrder(cmd *cobra.Command, args []string) error {
+	src, v, err := sources(cmd, args)
+	if err != nil {
+		return failed(err)
+	}
+	results, report, err := generator.Compute(cmd.Context(), generator.Options{Sources: src, Version: Version, Progress: progress(cmd)})
+	if err != nil {
+		return faults(cmd, report.Findings, err)
+	}
+	order := generator.OrderOf(results)
+	if v.GetBool("json") {
+		return failed(writeJSON(cmd.OutOrStdout(), orderJSON{order.Lines, order.Picks, order.Cuts, findingsJSON(report.Findings)}))
+	}
+	tables := map[string][][]string{"order": order.OrderTable(), "picks": order.PickTable(), "cuts": order.CutTable()}
+	if dir := v.GetString("out"); dir != "" {
+		return failed(writeTables(dir, tables))
+	}
+	table, ok := tables[v.GetString("list")]
+	if !ok {
+		return fmt.Errorf("--list is order, picks or cuts, not %q", v.GetString("list"))
+	}
+	if err := writeCSV(cmd.OutOrStdout(), table); err != nil {
+		return failed(err)
+	}
+	if n := countLevel(report.Findings, diag.Open); n > 0 {
+		fmt.Fprintf(cmd.ErrOrStderr(), "%s remain; list them with: lapwork check\n", plural(n, "open point"))
+	}
+	return nil
+}
+
+// writeTables writes each list as a file into a folder that does not exist yet.
+func writeTables(dir string, tables map[string][][]string) error {
+	if err := os.Mkdir(dir, 0o755); err != nil {
+		return fmt.Errorf("%w\n\thint: name a new folder with --out; nothing was written", err)
+	}
+	for name, table := range tables {
+		file, err := os.Create(filepath.Join(dir, name+".csv"))
+		if err != nil {
+			return err
+		}
+		if err := writeCSV(file, table); err != nil {
+			return err
+		}
+		if err := file.Close(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func writeCSV(w io.Writer, table [][]string) error {
+	out := csv.NewWriter(w)
+	return out.WriteAll(table)
+}

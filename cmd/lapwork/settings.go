@@ -17,7 +17,7 @@ import (
 	"lapwork/themes"
 )
 
-// settings reads a command's settings: flags > LAPWORK_* > the settings block of firm.yaml > defaults.
+// settings reads a command's settings: flags > LAPWORK_* > the commands block of firm.yaml > defaults.
 func settings(cmd *cobra.Command, firmDir string) (*viper.Viper, error) {
 	v := viper.New()
 	v.SetEnvPrefix("LAPWORK")
@@ -34,7 +34,7 @@ func settings(cmd *cobra.Command, firmDir string) (*viper.Viper, error) {
 	if err := firm.ReadInConfig(); err != nil {
 		return nil, fmt.Errorf("settings in %s: %w", filepath.Join(firmDir, "firm.yaml"), err)
 	}
-	return v, v.MergeConfigMap(firm.GetStringMap("settings"))
+	return v, v.MergeConfigMap(firm.GetStringMap("commands"))
 }
 
 // sources finds the folders a command reads: the job named in args or the embedded demo, and the firm's folder.

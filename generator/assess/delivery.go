@@ -9,7 +9,6 @@ import (
 	"lapwork/generator/calc/rolls"
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
-	"lapwork/generator/junction"
 	q "lapwork/generator/quantity"
 )
 
@@ -54,19 +53,13 @@ type RollCount struct {
 func (c Context) Deliveries(ctx context.Context, layouts []*Layout, places []*Place, found *diag.List) ([]*Delivery, error) {
 	deliveries, of := c.batches()
 	lines := map[*Delivery][]bill.Line{}
-	laid := map[string]bool{}
 	for _, l := range layouts {
-		laid[string(l.Surface.ID)] = true
 		d := of[l.Surface.Room.ID]
 		lines[d] = append(lines[d], c.stapleLine(l))
 	}
 	for _, p := range places {
 		d := of[p.Record.Room.ID]
-		for _, line := range p.Lines {
-			if !countedByLayout(p, line, laid) {
-				lines[d] = append(lines[d], line)
-			}
-		}
+		lines[d] = append(lines[d], p.Lines...)
 	}
 	for _, d := range deliveries {
 		if err := c.fill(ctx, d, layouts, lines[d], of); err != nil {
@@ -153,17 +146,4 @@ func (c Context) stapleLine(l *Layout) bill.Line {
 		Inputs: fmt.Sprintf("on framing lines = %d, on edges = %d, waste_fix_pct = %g, spacing %d and %d mm", l.Staples.OnLines,
 			l.Staples.OnEdges, waste, c.setting("staple_field_mm", l.Surface), c.setting("staple_pitch_mm", l.Surface)),
 		Source: q.Source{Text: "staple pattern on the strip layout, R-STAPLE-1 and 2", Status: q.CommonPractice}}
-}
-
-// countedByLayout reports whether a line is already in the layout of its surfaces: the sheet itself, and the staples of
-// fields, laps and edges (section 1 of the junction catalogue, items 5 and 8).
-func countedByLayout(p *Place, line bill.Line, laid map[string]bool) bool {
-	if line.Component != "staple" {
-		return false
-	}
-	switch p.Record.Edge {
-	case junction.Field, junction.Lap, junction.EndJoint, junction.InsideEdge, junction.OutsideEdge, junction.AbutmentEdge, junction.FloorEdge:
-		return p.Record.A != nil && laid[string(p.Record.A.ID)]
-	}
-	return false
 }

@@ -4,7 +4,9 @@
 package assess
 
 import (
+	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -100,7 +102,8 @@ func (c Context) measure(p *Place, found *diag.List) {
 	if p.Driver, err = s.Driver.Amount(p.Env); err != nil {
 		found.Faultf(s.Pos, "correct the labour driver", "%s: %v", p.Record.ID, err)
 	}
-	base := Range{s.Labour.Low, s.Labour.Likely, s.Labour.High}
+	labour := p.Chosen.Labour
+	base := Range{labour.Low, labour.Likely, labour.High}
 	p.Minutes = base.Times(p.Driver * c.retrofitFactor())
 	for _, line := range p.Chosen.Lines {
 		amount, err := line.Amount.Amount(p.Env)
@@ -114,6 +117,28 @@ func (c Context) measure(p *Place, found *diag.List) {
 				Inputs: inputs(line.Amount, p.Env), Source: line.Source})
 		}
 	}
+	if line, ok := primer(p); ok {
+		p.Lines = append(p.Lines, line)
+	}
+}
+
+// primer is the primer under a seal that the substrate table allows on a primed ground only, where the statement itself
+// brings none (section 1, item 6 of the junction catalogue).
+func primer(p *Place) (bill.Line, bool) {
+	run := p.Env.LengthM
+	if run == 0 {
+		run = p.Env.PerimeterM * p.Env.Count
+	}
+	brings := slices.ContainsFunc(p.Lines, func(l bill.Line) bool { return strings.HasPrefix(l.Component, "primer") })
+	if !p.Chosen.Primed || brings || run == 0 {
+		return bill.Line{}, false
+	}
+	amount := run * p.Env.PrimerBandMM / 1000 * p.Env.PrimerMlM2 * (1 + p.Env.WastePrimerPct/100)
+	return bill.Line{Component: "primer-water", Place: p.Record.ID, Room: string(p.Record.Room.ID), Amount: amount, Unit: "ml",
+		Formula: "run*primer_band_mm/1000*primer_ml_m2*(1+waste_primer_pct/100); the substrate asks for primer",
+		Inputs: fmt.Sprintf("run = %g, primer_band_mm = %g, primer_ml_m2 = %g, waste_primer_pct = %g", run, p.Env.PrimerBandMM,
+			p.Env.PrimerMlM2, p.Env.WastePrimerPct),
+		Source: q.Source{Text: "R-PRIM-1, R-PRIM-2", Status: q.CommonPractice}}, true
 }
 
 // component resolves a placeholder to what the job chose.

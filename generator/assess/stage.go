@@ -26,7 +26,7 @@ func (r *Results) stages(room *job.Room) []Stage {
 	by := map[string][]*Place{}
 	for _, p := range r.byRoom[room.ID] {
 		if p.Answered() {
-			by[r.activityOf(p)] = append(by[r.activityOf(p)], p)
+			by[p.Chosen.Activity] = append(by[p.Chosen.Activity], p)
 		}
 	}
 	var out []Stage
@@ -40,15 +40,6 @@ func (r *Results) stages(room *job.Room) []Stage {
 		out = append(out, s)
 	}
 	return out
-}
-
-// activityOf is where a place is installed. The sheet of ceilings and slopes is hung before that of walls.
-func (r *Results) activityOf(p *Place) string {
-	a := p.Chosen.Statement.Activity
-	if a == "hang-walls" && p.Record.A != nil && over(p.Record.A) {
-		return "hang-ceilings"
-	}
-	return a
 }
 
 // concerns reports whether an activity stands in a room's plan: the conditions of the activity table's only_if.
@@ -124,7 +115,7 @@ func (r *Results) planVariable(name string, room *job.Room) float64 {
 	case "prep_m":
 		var sum q.Length
 		for _, p := range r.byRoom[room.ID] {
-			if p.Answered() && p.Chosen.Statement.Activity == "abutments" {
+			if p.Answered() && p.Chosen.Activity == "abutments" {
 				sum += p.Record.Length
 			}
 		}

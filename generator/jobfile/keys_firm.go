@@ -21,6 +21,7 @@ type rawFirm struct {
 	settings               at[[]entry[string]]
 	stock                  at[[]at[rawStock]]
 	look                   at[rawLook]
+	commands               at[[]entry[string]]
 }
 
 func firmHead() []key[rawFirm] {
@@ -41,6 +42,7 @@ var (
 		field("choices", "the class the firm usually takes for a component that stands for several", named(component, componentID), func(f *rawFirm) *at[[]entry[string]] { return &f.choices }),
 		field("settings", "setting: number in its own unit, for every job", named(plainName, text(40)), func(f *rawFirm) *at[[]entry[string]] { return &f.settings }),
 		field("stock", "roll lengths that can be bought", list(stockValue), func(f *rawFirm) *at[[]at[rawStock]] { return &f.stock }),
+		field("commands", "flag: value, what the program's flags are when neither the command line nor LAPWORK_* sets them", named(plainName, text(200)), func(f *rawFirm) *at[[]entry[string]] { return &f.commands }),
 		field("look", "appearance of the pack", lookValue, func(f *rawFirm) *at[rawLook] { return &f.look }),
 	)...)
 )

@@ -209,10 +209,18 @@ func (a *assembler) notes(level diag.Level, concerns func(item string) bool) []N
 	var out []Note
 	for _, f := range a.build.Findings {
 		if f.Level == level && concerns(f.Item) {
-			out = append(out, Note{Level: f.Level.String(), Text: strings.TrimPrefix(f.Msg, f.Item+": "), Hint: f.Hint, Item: f.Item})
+			out = append(out, Note{Level: f.Level.String(), Text: upperFirst(strings.TrimPrefix(strings.TrimPrefix(f.Msg, "build-up "), f.Item+": ")), Hint: f.Hint, Item: f.Item})
 		}
 	}
 	return out
+}
+
+// upperFirst begins a sentence.
+func upperFirst(text string) string {
+	if text == "" {
+		return text
+	}
+	return strings.ToUpper(text[:1]) + text[1:]
 }
 
 // about reports whether an item id belongs to a room or surface: B2, B2-W3, B2-P02, B2-W3+C1 all belong to B2.

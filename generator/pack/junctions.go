@@ -41,7 +41,7 @@ func (a *assembler) junctionRow(p *assess.Place) JunctionRow {
 		row.Title = s.Title
 		row.Statement = &Link{Text: s.Title, Path: methodPath(s.ID)}
 		row.Variant = variantTitle(p.Chosen)
-		row.Activity = a.activityTitle(s.Activity)
+		row.Activity = a.activityTitle(p.Chosen.Activity)
 		if s.Origin != "built-in" {
 			row.Origin = s.Origin
 		}

@@ -74,10 +74,36 @@ func (a *assembler) itemRow(it bill.Item, order bool) MaterialRow {
 		row.Packs = fmt.Sprint(it.Packs)
 		row.Pack = a.format.Amount(it.PackSize, it.Unit)
 	}
-	for _, l := range it.Lines {
-		row.Working = append(row.Working, Figure{Label: l.Place, Value: a.format.Amount(l.Amount, l.Unit), Formula: l.Formula, Inputs: l.Inputs, Status: status(l.Source)})
+	if order {
+		row.Working = a.working(it.Lines)
 	}
 	return row
+}
+
+// working shows how a component's need comes about: one figure a formula, with the places it was worked out at.
+func (a *assembler) working(lines []bill.Line) []Figure {
+	type part struct {
+		formula string
+		sum     float64
+		places  []string
+		first   bill.Line
+	}
+	var parts []*part
+	for _, l := range lines {
+		i := slices.IndexFunc(parts, func(p *part) bool { return p.formula == l.Formula })
+		if i < 0 {
+			parts = append(parts, &part{formula: l.Formula, first: l})
+			i = len(parts) - 1
+		}
+		parts[i].sum += l.Amount
+		parts[i].places = append(parts[i].places, l.Place+" "+a.format.Number(l.Amount, 2))
+	}
+	var out []Figure
+	for _, p := range parts {
+		out = append(out, Figure{Label: fmt.Sprintf("%d places", len(p.places)), Value: a.format.Amount(p.sum, p.first.Unit), Formula: p.formula,
+			Inputs: "first: " + p.first.Inputs + ". " + strings.Join(p.places, " · "), Status: status(p.first.Source)})
+	}
+	return out
 }
 
 // splitUnit parts "12.40 m" at its last space.

@@ -91,11 +91,7 @@ func (a *assembler) stripRows(l *assess.Layout) []StripRow {
 func (a *assembler) stripRow(c assess.CutPiece) StripRow {
 	l := a.LayoutOf(c.Surface.ID)
 	f := a.format
-	edge := "from the left "
-	if l.Direction == strips.Level {
-		edge = "up "
-	}
-	row := StripRow{ID: c.ID, Width: f.MM(c.RollWidth), Cut: f.MM(c.Cut), Edge: edge + f.MM(c.At), Ends: a.ends(l, c)}
+	row := StripRow{ID: c.ID, Width: f.MM(c.RollWidth), Cut: f.MM(c.Cut), Edge: a.edgeText(l, c.At), Ends: a.ends(l, c)}
 	if clear := clearLength(l, c); clear > 0 {
 		row.Clear = f.MM(clear)
 	}
@@ -105,13 +101,25 @@ func (a *assembler) stripRow(c assess.CutPiece) StripRow {
 	return row
 }
 
-// ends says what of a cut length lies beyond the surface.
-func (a *assembler) ends(l *assess.Layout, c assess.CutPiece) string {
-	over := c.Cut - clearLength(l, c)
-	if c.Joint {
-		return fmt.Sprintf("%s beyond the surface; end joint lap %s", a.format.MM(over), a.format.MM(l.Problem.EndJointLap))
+// edgeText says where the lower or left edge of a strip lies.
+func (a *assembler) edgeText(l *assess.Layout, at q.MM) string {
+	over, from := "over the left end", "from the left end"
+	if l.Direction == strips.Level {
+		over, from = "below the lower edge", "up from the lower edge"
 	}
-	return fmt.Sprintf("%s: turns, folds and 2 × %s to trim", a.format.MM(over), a.format.MM(l.Problem.EndAllowance))
+	if at < 0 {
+		return a.format.MM(-at) + " " + over
+	}
+	return a.format.MM(at) + " " + from
+}
+
+// ends says what of a cut length lies beyond the surface: turns, folds and the allowances that are trimmed.
+func (a *assembler) ends(l *assess.Layout, c assess.CutPiece) string {
+	text := "+" + a.format.MM(c.Cut-clearLength(l, c))
+	if c.Joint {
+		text += ", end joint"
+	}
+	return text
 }
 
 // setOut are the edges to mark on the framing before the first staple.
