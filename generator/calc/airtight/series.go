@@ -91,6 +91,7 @@ type Weather struct {
 
 // Input is a whole test: one or two directions.
 type Input struct {
+	Setup    Setup
 	Building Building
 	Weather  Weather
 	Series   []Series

@@ -15,6 +15,12 @@ import (
 //	volume, 412, m3
 //	inside temperature, 21, C
 //	outside temperature, 5, C, under        (a fourth cell: for one direction only)
+//	date, 2026-04-20 09:30
+//	tester, name
+//	issued by, name, by what right
+//	preparation, 2                          (method 1, 2 or 3; with 3 the document that names it)
+//	opening, B2-O1, closed, photo           (open, closed or sealed; a line each)
+//	instrument, fan 2, 2025-11-04, 2026-11-04 (calibrated, next due)
 //	direction, phase, pressure [Pa], flow [L/s], weight
 //	under, before, -1.4
 //	under, step, -13.0, 72.7
@@ -33,6 +39,7 @@ func ParseReadings(file string, text []byte, found *diag.List) Input {
 			s.reading(row)
 		case strings.EqualFold(row[0].text, "direction"):
 			s.header(row)
+		case s.describe(row):
 		default:
 			s.setting(row)
 		}
@@ -84,6 +91,7 @@ type sheet struct {
 	columns  []column
 	samples  map[given][]q.Pressure
 	readings [2][]Reading
+	setup    Setup
 	steps    int // rows that mean to be steps, also the faulty ones
 }
 
@@ -114,7 +122,7 @@ func (s *sheet) setting(row []cell) {
 	all := settings()
 	i := slices.IndexFunc(all, func(x setting) bool { return x.name == name })
 	if i < 0 {
-		s.found.Faultf(row[0].pos, "known settings: "+names(all)+"; the table starts with the column direction", "unknown setting %q", row[0].text)
+		s.found.Faultf(row[0].pos, "known settings: "+names(all)+", "+strings.Join(setupNames, ", ")+"; the table starts with the column direction", "unknown setting %q", row[0].text)
 		return
 	}
 	what := all[i]

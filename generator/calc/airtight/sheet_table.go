@@ -154,6 +154,7 @@ func (s *sheet) number(name string, d Direction) (float64, bool) {
 func (s *sheet) input() Input {
 	get := func(name string) float64 { x, _ := s.number(name, Depressurise); return x }
 	in := Input{
+		Setup: s.setup,
 		Building: Building{Volume: q.Volume(get("volume")), Envelope: q.Area(get("envelope area")), Floor: q.Area(get("floor area")),
 			Loss: q.Area(get("loss area")), Height: q.Length(get("height"))},
 		Weather: Weather{Wind: Speed(get("wind")), Ground: Speed(get("ground wind")), Beaufort: int(get("beaufort"))},
