@@ -20,6 +20,7 @@ type Results struct {
 	Checks     []Check                // in working order within a room; storeys and the job last
 	Questions  []Question
 	Cautions   Cautions
+	Programme  *Programme // nil: it cannot be computed, a finding says why
 
 	byRoom   map[job.RoomID][]*Place
 	layoutOf map[job.SurfaceID]*Layout
@@ -51,6 +52,7 @@ func (c Context) Compute(ctx context.Context, m *surface.Model, places []*Place,
 	r.Questions = r.questions(found)
 	r.Cautions = r.cautions()
 	r.designPoints(found)
+	r.Programme = r.programme(found)
 	return r, nil
 }
 

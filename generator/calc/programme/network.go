@@ -105,22 +105,13 @@ func (n *network) plan(slots []Slot, earliest Instant) Plan {
 	return p
 }
 
-// critical lists the activities without float and sums one chain of them: the three-point mean is (low + 4·likely +
-// high)/6, its deviation (high − low)/6 (programme evaluation and review technique, 1959, from memory).
+// critical gives the longest path and the sums of its work: the three-point mean is (low + 4·likely + high)/6, its
+// deviation (high − low)/6 (programme evaluation and review technique, 1959, from memory).
 func (n *network) critical(slots []Slot) (ids []string, low, likely, high, deviation q.Minutes) {
-	nodes := []int{}
-	for _, i := range n.order {
-		if slots[i].Float == 0 {
-			nodes = append(nodes, i)
-		}
-	}
-	slices.SortStableFunc(nodes, func(a, b int) int { return cmp.Compare(slots[a].EarlyStart, slots[b].EarlyStart) })
-	for _, i := range nodes {
-		ids = append(ids, slots[i].ID)
-	}
 	var variance float64
-	for _, i := range n.chain(slots) {
+	for _, i := range n.longest(slots) {
 		a := slots[i].Activity
+		ids = append(ids, a.ID)
 		lo, hi := a.Low, a.High
 		if lo == 0 && hi == 0 {
 			lo, hi = a.Duration, a.Duration
@@ -131,12 +122,13 @@ func (n *network) critical(slots []Slot) (ids []string, low, likely, high, devia
 	return ids, low, likely, high, q.Minutes(math.Sqrt(variance))
 }
 
-// chain follows one critical path back from the end: at each step the predecessor without float whose finish, with its
-// lag, leaves the least room.
-func (n *network) chain(slots []Slot) []int {
+// longest traces the early times back from the last finish: at each step the predecessor that, with its lag, lets it
+// start last; of equal ones the first that is without float. Float alone would not do: where a lag ends at night, every
+// predecessor has some.
+func (n *network) longest(slots []Slot) []int {
 	last := -1
 	for _, i := range n.order {
-		if slots[i].Float == 0 && (last < 0 || slots[i].EarlyFinish >= slots[last].EarlyFinish) {
+		if last < 0 || slots[i].EarlyFinish >= slots[last].EarlyFinish {
 			last = i
 		}
 	}
@@ -145,7 +137,8 @@ func (n *network) chain(slots []Slot) []int {
 		path = append(path, i)
 		next, best := -1, Instant(-1)
 		for _, e := range n.before[i] {
-			if reach := slots[e.node].EarlyFinish + Instant(e.lag); slots[e.node].Float == 0 && reach > best {
+			reach := slots[e.node].EarlyFinish + Instant(e.lag)
+			if reach > best || reach == best && slots[e.node].Float < slots[next].Float {
 				next, best = e.node, reach
 			}
 		}

@@ -80,7 +80,7 @@ type Plan struct {
 	Slots             []Slot
 	Finish            Instant
 	Earliest          Instant   // finish with unlimited crews: a lower bound of Finish
-	Critical          []string  // ids with no float, in order of early start
+	Critical          []string  // longest path with unlimited crews, from its start
 	Driving           []string  // chain of predecessors and crews that set Finish in the levelled plan, from its start
 	Low, Likely, High q.Minutes // working minutes of the critical path
 	Deviation         q.Minutes // of the critical path, three-point estimate
