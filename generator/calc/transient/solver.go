@@ -1,0 +1,214 @@
+package transient
+
+import "math"
+
+// node is a plane of the build-up with the two half cells that touch it.
+type node struct {
+	u, t           float64 // humidity (over 1: liquid), temperature
+	p, pu, pt      float64 // vapour pressure and slopes
+	psat           float64
+	s, su, st      float64 // suction and slopes; only where liquid moves
+	w, wu, wt      float64 // water, kg/m², and slopes
+	h              float64 // heat content, J/m²
+	heat           float64 // dry heat capacity, J/(m² K)
+	liquid         bool
+	oldW, oldH     float64 // at the start of the step
+	carryW, carryH float64 // unsolved rest of earlier steps
+	restW, restH   float64 // defect of the present iterate
+	diagW, diagT   float64 // what the defect is weighed with
+}
+
+// solver is a build-up in time.
+type solver struct {
+	nodes           []node
+	elements        []element
+	blocks          []block
+	interfaces      []int
+	inside, outside edge
+	source          Source
+	noLatent        bool
+
+	now      [channels]float64 // mean climate of the step
+	in, out  flow              // at the two surfaces, towards the outside
+	fed      flow              // of the source
+	previous []float64         // u and T one step before the last, for the prediction
+	last     []float64         // u and T at the start of the step
+}
+
+type flow struct{ water, heat float64 }
+
+// liquidScale is the liquid, kg/m², that a node holds for each unit of u over 1.
+const liquidScale = 1.0
+
+// leastHumidity keeps logarithms finite.
+const leastHumidity = 1e-4
+
+// properties evaluates every node and element at the present u and T.
+func (s *solver) properties() {
+	for i := range s.nodes {
+		n := &s.nodes[i]
+		n.w, n.wu, n.wt = 0, 0, 0
+		var slope float64
+		n.psat, slope = saturation(n.t)
+		if n.u < 1 {
+			n.p, n.pu, n.pt = n.u*n.psat, n.psat, n.u*slope
+		} else {
+			n.p, n.pu, n.pt = n.psat, 0, slope
+			n.w, n.wu = (n.u-1)*liquidScale, liquidScale
+		}
+		if n.liquid {
+			n.suction()
+		}
+	}
+	for i := range s.elements {
+		e := &s.elements[i]
+		a, b := &s.nodes[i], &s.nodes[i+1]
+		switch {
+		case e.plain:
+		case e.mat == nil:
+			e.gv = airDelta / max(e.film.between(a, b), leastSd)
+		default:
+			if e.same {
+				e.first = s.elements[i-1].second
+			} else {
+				e.first = e.mat.at(a, e.liquid)
+			}
+			e.second = e.mat.at(b, e.liquid)
+			e.conduct()
+			a.take(&e.first, e.dx/2)
+			b.take(&e.second, e.dx/2)
+		}
+	}
+	carried := waterHeat
+	if s.noLatent {
+		carried = 0
+	}
+	for i := range s.nodes {
+		n := &s.nodes[i]
+		n.h = (n.heat + carried*n.w) * n.t
+	}
+}
+
+func (n *node) suction() {
+	n.s, n.su, n.st = 0, 0, 0
+	if n.u < 1 {
+		ln, tk := math.Log(n.u), n.t+kelvin
+		n.s, n.su, n.st = -suctionScale*tk*ln, -suctionScale*tk/n.u, -suctionScale*ln
+	}
+}
+
+func (n *node) take(p *point, half float64) {
+	n.w += half * p.w
+	if n.u < 1 {
+		n.wu += half * p.wu
+		n.wt += half * p.wt
+	}
+}
+
+// between gives the sd value of a film at the mean humidity of its faces.
+func (f *Film) between(a, b *node) float64 {
+	if len(f.line.x) == 1 {
+		return f.line.y[0]
+	}
+	sd, _ := f.line.at((min(a.u, 1) + min(b.u, 1)) / 2)
+	return sd
+}
+
+// at evaluates a material at a node.
+func (m *Material) at(n *node, liquid bool) (p point) {
+	rh := min(n.u, 1)
+	p.w, p.wu, p.wt = m.Storage.content(rh, n.t)
+	p.delta = m.Vapour.delta(rh, p.w, n.t)
+	p.lambda = float64(m.Lambda + m.PerWater*Conductivity(p.w))
+	if liquid {
+		p.k = m.Liquid.conductivity(p.w, rh, p.wu, n.t)
+	}
+	return p
+}
+
+// conduct sets the conductances of a slice of material from the means of its two ends.
+func (e *element) conduct() {
+	r := 0.5 / e.dx
+	e.gv = (e.first.delta + e.second.delta) * r
+	e.gh = (e.first.lambda + e.second.lambda) * r
+	if e.liquid {
+		e.gl = (e.first.k + e.second.k) * r
+	}
+}
+
+// flows finds every flow and the defect of every balance for a step of dt seconds, and returns the largest defect,
+// measured as the change of temperature (in tenths of a kelvin) or humidity (in hundredths) that would mend it.
+func (s *solver) flows(dt float64) float64 {
+	last := len(s.nodes) - 1
+	for i := range s.nodes {
+		n := &s.nodes[i]
+		n.restW, n.restH = n.w-n.oldW+n.carryW, n.h-n.oldH+n.carryH
+		n.diagW, n.diagT = n.wu, n.heat
+	}
+	for i := range s.elements {
+		e := &s.elements[i]
+		a, b := &s.nodes[i], &s.nodes[i+1]
+		tm := (a.t + b.t) / 2
+		if !s.noLatent {
+			e.vapour, e.sensible = latentHeat+vapourHeat*tm, waterHeat*tm
+		}
+		vapour := e.gv * (a.p - b.p)
+		liquid := 0.0
+		if e.liquid {
+			liquid = e.gl * (b.s - a.s)
+		}
+		e.wFlow = vapour + liquid
+		e.qFlow = e.gh*(a.t-b.t) + vapour*e.vapour + liquid*e.sensible
+		a.restW += dt * e.wFlow
+		b.restW -= dt * e.wFlow
+		a.restH += dt * e.qFlow
+		b.restH -= dt * e.qFlow
+		a.diagW += dt * (e.gv*a.pu - e.gl*a.su)
+		b.diagW += dt * (e.gv*b.pu - e.gl*b.su)
+		a.diagT += dt * e.gh
+		b.diagT += dt * e.gh
+	}
+	s.edges(dt)
+	worst := 0.0
+	for i := 0; i <= last; i++ {
+		n := &s.nodes[i]
+		worst = max(worst, 100*math.Abs(n.restW)/max(n.diagW, 1e-12), 10*math.Abs(n.restH)/n.diagT)
+	}
+	return worst
+}
+
+// edges adds the flows between air and surface, and the source.
+func (s *solver) edges(dt float64) {
+	first, last := &s.nodes[0], &s.nodes[len(s.nodes)-1]
+	s.in = s.passage(s.inside, s.now[tInside], s.now[pInside], first)
+	s.out = s.passage(s.outside, s.now[tOutside], s.now[pOutside], last)
+	s.out.water, s.out.heat = -s.out.water, -s.out.heat-s.now[absorbed]
+	first.restW -= dt * s.in.water
+	first.restH -= dt * s.in.heat
+	last.restW += dt * s.out.water
+	last.restH += dt * s.out.heat
+	first.diagW += dt * s.inside.gv * first.pu
+	last.diagW += dt * s.outside.gv * last.pu
+	first.diagT += dt * s.inside.gh
+	last.diagT += dt * s.outside.gh
+	if s.source == nil {
+		return
+	}
+	n := &s.nodes[s.interfaces[s.source.at()]]
+	s.fed.water, s.fed.heat = s.source.rate(&s.now, n.t, n.psat)
+	if s.noLatent {
+		s.fed.heat = 0
+	}
+	n.restW -= dt * s.fed.water
+	n.restH -= dt * s.fed.heat
+}
+
+// passage gives the flows from the air into a surface node.
+func (s *solver) passage(e edge, t, p float64, n *node) flow {
+	w := e.gv * (p - n.p)
+	carried := 0.0
+	if !s.noLatent {
+		carried = latentHeat + vapourHeat*(t+n.t)/2
+	}
+	return flow{w, e.gh*(t-n.t) + w*carried}
+}

@@ -1,0 +1,131 @@
+package transient
+
+import (
+	"context"
+	"fmt"
+	"math"
+)
+
+// pace is the control of the step length and the effort spent.
+type pace struct {
+	longest        float64 // s
+	tError, uError float64 // allowed error of a step, mean over the nodes
+	limit          int
+	steps          int
+	rejected       int
+	iterations     int
+	dt, before     float64 // s: the step to try; the last one taken, 0: none
+}
+
+const (
+	shortest      = 0.05 // s
+	maxIterations = 12
+	goodDefect    = 0.02 // in the measure of flows: 0.002 K, 0.0002 of humidity; the rest is carried on
+)
+
+// day carries the state over the hours from … to of the year. It calls seen after each step with its seconds.
+func (s *solver) day(ctx context.Context, c *climate, p *pace, from, to float64, seen func(dt float64)) error {
+	for t := from; t < to; {
+		if p.steps%64 == 0 {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+		}
+		if p.steps+p.rejected >= p.limit {
+			return fmt.Errorf("%w: %d steps", ErrSteps, p.limit)
+		}
+		left := (to - t) * hour
+		parts := math.Ceil(left/min(p.dt, p.longest) - 1e-9)
+		dt := left / parts
+		end := to
+		if parts > 1 {
+			end = t + dt/hour
+		}
+		s.now = c.mean(t, end)
+		ok, err := s.try(p, dt)
+		if err != nil {
+			return err
+		}
+		if ok {
+			t = end
+			seen(dt)
+		}
+	}
+	return nil
+}
+
+// try takes one step of dt seconds. If the balances do not close or the change is too quick, the state is put back and
+// a shorter step is set.
+func (s *solver) try(p *pace, dt float64) (bool, error) {
+	for i := range s.nodes {
+		n := &s.nodes[i]
+		n.oldW, n.oldH = n.w, n.h
+		s.last[2*i], s.last[2*i+1] = n.u, n.t
+	}
+	quick := s.solve(p, dt)
+	measure := 3.0
+	if quick {
+		measure = s.quickness(p, dt)
+	}
+	if !quick || measure > 4 {
+		p.rejected++
+		for i := range s.nodes {
+			s.nodes[i].u, s.nodes[i].t = s.last[2*i], s.last[2*i+1]
+		}
+		s.properties()
+		p.dt = dt * max(0.2, 0.8/math.Sqrt(max(measure, 4)))
+		if p.dt < shortest {
+			return false, ErrDiverged
+		}
+		return false, nil
+	}
+	p.steps++
+	for i := range s.nodes {
+		n := &s.nodes[i]
+		n.carryW, n.carryH = n.restW, n.restH
+	}
+	s.previous, s.last = s.last, s.previous
+	p.before = dt
+	p.dt = dt * max(0.4, min(2, 0.8/math.Sqrt(max(measure, 1e-6))))
+	return true, nil
+}
+
+// solve iterates until the balances of the step close.
+func (s *solver) solve(p *pace, dt float64) bool {
+	s.flows(dt)
+	for range maxIterations {
+		p.iterations++
+		if !s.correct(dt) {
+			return false
+		}
+		s.properties()
+		if s.flows(dt) < goodDefect {
+			return true
+		}
+	}
+	return false
+}
+
+// quickness estimates the error of a step against what is allowed, from how far the state left the straight line through
+// the two states before: 1 is just allowed. Root of the mean square over the nodes.
+func (s *solver) quickness(p *pace, dt float64) float64 {
+	sum := 0.0
+	share := 0.5
+	ahead := 0.0
+	if p.before > 0 {
+		ahead = dt / p.before
+		share = dt / (dt + p.before)
+	}
+	for i := range s.nodes {
+		n := &s.nodes[i]
+		u, t := s.last[2*i], s.last[2*i+1]
+		du, dT := n.u-u, n.t-t
+		if ahead > 0 {
+			du -= ahead * (u - s.previous[2*i])
+			dT -= ahead * (t - s.previous[2*i+1])
+		}
+		du, dT = du*share/p.uError, dT*share/p.tError
+		sum += du*du + dT*dT
+	}
+	return math.Sqrt(sum / float64(len(s.nodes)))
+}
