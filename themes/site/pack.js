@@ -113,7 +113,11 @@ function paint() {
   const todo = $('.todo', section);
   if (todo) {
     tally([...states.values()], $('.count', todo));
-    const next = lapwork.next = all('.act', section).find(a => all('[data-check]', a).some(e => !states.get(e.dataset.check).done));
+    // What has no check cannot be known to be done: it is next as long as the first check after it is open.
+    const list = all('.act', section), checked = list.map(a => all('[data-check]', a));
+    let i = checked.findIndex(c => c.some(e => !states.get(e.dataset.check).done));
+    while (i > 0 && !checked[i - 1].length) i--;
+    const next = lapwork.next = list[i];
     if (next) $('.nextup', todo).textContent = $('h3', next).firstChild.textContent.trim();
     else if (states.size) $('.nextup', todo).textContent = 'sign off';
   }
