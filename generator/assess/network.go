@@ -161,18 +161,32 @@ func (n *network) collect(a *library.Activity, seen map[string]bool) {
 // follows reports whether the table puts one activity after another, directly or not.
 func (n *network) follows(activity, before string) bool { return n.later[activity][before] }
 
-// schedule computes the programme with one of the three times of each step.
-func (n *network) schedule(cal programme.Calendar, time func(Range) q.Minutes) (programme.Plan, error) {
+// schedule computes the programme with one of the three times of each step, the rooms in order or all at once.
+func (n *network) schedule(cal programme.Calendar, time func(Range) q.Minutes, inOrder bool) (programme.Plan, error) {
 	var acts []programme.Activity
 	for _, s := range n.steps {
 		d := n.duration(s)
 		a := programme.Activity{ID: s.ID, Duration: time(d), Low: d.Low, High: d.High, Needs: n.needs(s.Activity)}
+		if inOrder {
+			a.Rank = n.rank(s.Scope)
+		}
 		for _, l := range s.After {
 			a.After = append(a.After, programme.Link{ID: l.From.ID, Lag: l.Wait})
 		}
 		acts = append(acts, a)
 	}
 	return programme.Schedule(acts, n.crews, cal)
+}
+
+// rank is the place of a scope's last room in the working order that the job lists its rooms in.
+func (n *network) rank(s Scope) int {
+	last := 0
+	for i, room := range n.scopes["room"] {
+		if slices.Contains(s.Rooms, room.Rooms[0]) {
+			last = i
+		}
+	}
+	return last
 }
 
 // placed writes the plan into the steps and gives them in order of their start.

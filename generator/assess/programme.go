@@ -21,6 +21,8 @@ type Programme struct {
 	Finish      programme.Instant
 	Low, High   programme.Instant // finish with every step at its low or high time
 	Earliest    programme.Instant // finish with crews without limit
+	InOrder     bool              // the crews finish the rooms in the order the job lists them
+	Otherwise   programme.Instant // finish the other way: in order, or with every room open at once
 	Likely      q.Minutes         // work of the critical path
 	Deviation   q.Minutes         // of that work, three-point estimate
 	Driving     []*Step           // what set the finish, from the start of the job
@@ -73,27 +75,49 @@ func (r *Results) programme(found *diag.List) *Programme {
 	p.calendar(r.Job)
 	n := network{lib: r.Library, crews: p.Crews, scopes: r.scopes(), effort: r.effort}
 	n.build()
-	likely, err := n.schedule(p.Calendar, func(r Range) q.Minutes { return r.Likely })
-	if err != nil {
+	if err := p.plan(&n, r.Job.State.Occupied); err != nil {
 		found.Faultf(r.Job.Site.Pos, "correct the working times under site, or the firm's own activities", "the programme cannot be computed: %v", err)
 		return nil
-	}
-	p.Steps, p.Finish, p.Earliest = n.placed(likely), likely.Finish, likely.Earliest
-	p.Likely, p.Deviation = likely.Likely, likely.Deviation
-	for _, id := range likely.Driving {
-		p.Driving = append(p.Driving, n.byID[id])
-	}
-	// The same network with other durations cannot fail where it did not before.
-	if low, err := n.schedule(p.Calendar, func(r Range) q.Minutes { return r.Low }); err == nil {
-		p.Low = low.Finish
-	}
-	if high, err := n.schedule(p.Calendar, func(r Range) q.Minutes { return r.High }); err == nil {
-		p.High = high.Finish
 	}
 	p.Cures = n.cured()
 	p.needs(r, found)
 	return p
 }
+
+// plan schedules the network. Where people live in the house the rooms are taken in order, so that as few as possible are
+// open at once (common practice, no source); else the way that ends first is taken, in order where both end alike.
+func (p *Programme) plan(n *network, occupied bool) error {
+	var finish [3][2]programme.Instant
+	var plans [2]programme.Plan
+	for way, inOrder := range []bool{true, false} {
+		for i, time := range []func(Range) q.Minutes{Range.likely, Range.low, Range.high} {
+			plan, err := n.schedule(p.Calendar, time, inOrder)
+			if err != nil {
+				return err
+			}
+			if finish[i][way] = plan.Finish; i == 0 {
+				plans[way] = plan
+			}
+		}
+	}
+	way := 0
+	if !occupied && finish[0][1] < finish[0][0] {
+		way = 1
+	}
+	chosen := plans[way]
+	p.InOrder, p.Otherwise = way == 0, finish[0][1-way]
+	p.Finish, p.Low, p.High = finish[0][way], finish[1][way], finish[2][way]
+	p.Steps, p.Earliest = n.placed(chosen), chosen.Earliest
+	p.Likely, p.Deviation = chosen.Likely, chosen.Deviation
+	for _, id := range chosen.Driving {
+		p.Driving = append(p.Driving, n.byID[id])
+	}
+	return nil
+}
+
+func (r Range) low() q.Minutes    { return r.Low }
+func (r Range) likely() q.Minutes { return r.Likely }
+func (r Range) high() q.Minutes   { return r.High }
 
 // calendar takes the job's working times. Where people live in the house half an hour a day goes into leaving it closed
 // and dust-free (common practice, no source).
