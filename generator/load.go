@@ -77,7 +77,8 @@ func applyOwn(c *library.Component, own job.OwnComponent) {
 // knownTo gives the names a job may use.
 func knownTo(lib *library.Library) jobfile.Known {
 	k := jobfile.Known{Substrates: jobfile.SetOf(lib.Substrates.IDs()...), Components: jobfile.SetOf(lib.Components.IDs()...),
-		Flags: map[string][]string{}, Settings: map[string]jobfile.Range{}}
+		Limits: jobfile.SetOf(lib.Air.LimitIDs()...),
+		Flags:  map[string][]string{}, Settings: map[string]jobfile.Range{}}
 	for _, f := range lib.Flags.All() {
 		k.Flags[string(f.ID)] = f.Values
 	}

@@ -35,6 +35,8 @@ type Job struct {
 	People        []Person
 	Issue         *Issue // nil: not issued
 	Target        Target
+	Measures      *Measures // nil: volume and areas follow from the rooms
+	Tests         []FanTest // in the order stated
 	State         State
 	Burners       []Burner
 	BuildUps      []*BuildUp
@@ -104,6 +106,7 @@ type Target struct {
 	Kind   TargetKind
 	Value  float64 // 1/h for n50, m³/(h·m²) else
 	Source string
+	Limit  string   // id of a row of the table of limits that results are held against too; empty: none
 	Pos    diag.Pos `hash:"ignore"`
 }
 

@@ -51,6 +51,13 @@
 // penetration (B2-P01), a member (B2-M1). Rooms, openings, penetrations and members may also carry their own "answers",
 // rooms their own "settings". Questions without an answer are no findings here.
 //
+// # Airtightness
+//
+//	target: {kind: n50, value: 1.5, source: the designer, limit: de-plant}   # limit: a row of the table of limits
+//	measures: {volume: 480, reason: net volume by the tester, without the stair}   # m³, m²; else from the rooms
+//	tests:
+//	  - {file: tests/interim.csv, kind: interim, by: R. Atzlinger, role: fitter}
+//
 // # Keys, reader and schema
 //
 // Every mapping is declared once, as a list of keys (keys_*.go): name, meaning, kind of value, place it fills. Reading and

@@ -15,6 +15,8 @@ type rawJob struct {
 	people                                       at[[]at[rawPerson]]
 	issue                                        at[rawIssue]
 	target                                       at[rawTarget]
+	measures                                     at[rawMeasures]
+	tests                                        at[[]at[rawTest]]
 	building                                     at[rawBuilding]
 	burners                                      at[[]at[rawBurner]]
 	buildUps                                     at[[]entry[rawBuildUp]]
@@ -49,6 +51,8 @@ func jobKeys() []key[rawJob] {
 		more("people", "who has a part in the job", list(personValue), func(j *rawJob) *at[[]at[rawPerson]] { return &j.people }),
 		field("issue", "number and date of this issue of the pack; without it the pack counts as not issued", issueValue, func(j *rawJob) *at[rawIssue] { return &j.issue }),
 		field("target", "how tight the building has to be", targetValue, func(j *rawJob) *at[rawTarget] { return &j.target }).required(),
+		field("measures", "volume and areas taken otherwise than from the rooms", measuresValue, func(j *rawJob) *at[rawMeasures] { return &j.measures }),
+		more("tests", "fan tests, by the files of their readings", list(testValue), func(j *rawJob) *at[[]at[rawTest]] { return &j.tests }),
 		field("building", "what kind of building the work meets", buildingValue, func(j *rawJob) *at[rawBuilding] { return &j.building }),
 		more("burners", "stoves, boilers and cookers that burn something", list(burnerValue), func(j *rawJob) *at[[]at[rawBurner]] { return &j.burners }),
 		more("build-ups", "constructions by id, layers from inside to outside", named(plainName, buildUpValue), func(j *rawJob) *at[[]entry[rawBuildUp]] { return &j.buildUps }),
@@ -104,14 +108,15 @@ var issueValue = object("an issue",
 )
 
 type rawTarget struct {
-	kind, source at[string]
-	value        at[float64]
+	kind, source, limit at[string]
+	value               at[float64]
 }
 
 var targetValue = object("a target",
 	field("kind", "n50 in 1/h, qE50 or qF50 in m³/(h·m²)", word(string(job.N50), string(job.QE50), string(job.QF50)), func(t *rawTarget) *at[string] { return &t.kind }).required(),
 	field("value", "at 50 Pa", number(0.01, 50), func(t *rawTarget) *at[float64] { return &t.value }).required(),
 	field("source", "who asks for it", text(200), func(t *rawTarget) *at[string] { return &t.source }),
+	field("limit", "row of the table of limits that a result is held against too", limitID, func(t *rawTarget) *at[string] { return &t.limit }),
 )
 
 type rawBuilding struct {

@@ -33,6 +33,7 @@ type Known struct {
 	Components Set
 	Materials  Set
 	Climates   Set
+	Limits     Set                 // of airtightness
 	Flags      map[string][]string // answers allowed; empty: yes and no
 	Settings   map[string]Range
 }
@@ -48,18 +49,19 @@ type nameRule struct {
 }
 
 var (
-	roomName    = nameRule{"a room's id", regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9.]{0,11}$`), "letters, digits and points, as on the plan: B2"}
-	plainName   = nameRule{"an id", regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,39}$`), "letters, digits, points, - and _"}
-	wallName    = nameRule{"a wall", regexp.MustCompile(`^(usual|[1-9]\d{0,3})$`), "the wall's number in the plan, or usual"}
-	openingName = partName("an opening's id", "O")
-	penetration = partName("a penetration's id", "P")
-	memberName  = partName("a member's id", "M")
-	dormerName  = partName("a dormer's id", "D")
-	country     = nameRule{"a country", regexp.MustCompile(`^[A-Z]{2}$`), "two capital letters as in ISO 3166: AT"}
-	tag         = nameRule{"a language", regexp.MustCompile(`^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$`), "a language tag as en or de-AT"}
-	scopeName   = nameRule{"a place", regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9.]{0,11}(-D\d{1,4})?(-[A-Z]\d{1,4})?$`), "the id of a room (B2), surface (B2-W3), opening (B2-O1), penetration (B2-P02) or member (B2-M1)"}
-	component   = nameRule{"a component", plainName.pattern, plainName.hint}
-	fileName    = nameRule{"a file", regexp.MustCompile(`^[A-Za-z0-9_*][A-Za-z0-9_.*-]*(/[A-Za-z0-9_*][A-Za-z0-9_.*-]*)*\.ya?ml$`), "a .yaml file inside the job's folder; * stands for any letters"}
+	roomName     = nameRule{"a room's id", regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9.]{0,11}$`), "letters, digits and points, as on the plan: B2"}
+	plainName    = nameRule{"an id", regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,39}$`), "letters, digits, points, - and _"}
+	wallName     = nameRule{"a wall", regexp.MustCompile(`^(usual|[1-9]\d{0,3})$`), "the wall's number in the plan, or usual"}
+	openingName  = partName("an opening's id", "O")
+	penetration  = partName("a penetration's id", "P")
+	memberName   = partName("a member's id", "M")
+	dormerName   = partName("a dormer's id", "D")
+	country      = nameRule{"a country", regexp.MustCompile(`^[A-Z]{2}$`), "two capital letters as in ISO 3166: AT"}
+	tag          = nameRule{"a language", regexp.MustCompile(`^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$`), "a language tag as en or de-AT"}
+	scopeName    = nameRule{"a place", regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9.]{0,11}(-D\d{1,4})?(-[A-Z]\d{1,4})?$`), "the id of a room (B2), surface (B2-W3), opening (B2-O1), penetration (B2-P02) or member (B2-M1)"}
+	component    = nameRule{"a component", plainName.pattern, plainName.hint}
+	fileName     = nameRule{"a file", regexp.MustCompile(`^[A-Za-z0-9_*][A-Za-z0-9_.*-]*(/[A-Za-z0-9_*][A-Za-z0-9_.*-]*)*\.ya?ml$`), "a .yaml file inside the job's folder; * stands for any letters"}
+	readingsName = nameRule{"a file of readings", regexp.MustCompile(`^[A-Za-z0-9_][A-Za-z0-9_.-]*(/[A-Za-z0-9_][A-Za-z0-9_.-]*)*\.csv$`), "a .csv file inside the job's folder: tests/interim.csv"}
 )
 
 // partName is the id of a part of a room, with or without the room before it.
@@ -105,5 +107,6 @@ var (
 	substrateID = knownID("a substrate", func(k Known) Set { return k.Substrates })
 	componentID = knownID("a component", func(k Known) Set { return k.Components })
 	materialID  = knownID("a material", func(k Known) Set { return k.Materials })
+	limitID     = knownID("a limit", func(k Known) Set { return k.Limits })
 	climateID   = knownID("a climate", func(k Known) Set { return k.Climates })
 )

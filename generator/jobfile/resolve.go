@@ -36,6 +36,7 @@ func (r *reader) resolve(raw *rawJob, top diag.Pos) *job.Job {
 	}
 	s.working(top)
 	s.places()
+	s.air()
 	return s.job
 }
 
@@ -74,7 +75,7 @@ func (s *resolver) header() {
 		j.Issue = &job.Issue{Number: i.v.number.v, Date: i.v.date.v, By: i.v.by.v, Reason: i.v.reason.v, Pos: i.pos}
 	}
 	t := raw.target.v
-	j.Target = job.Target{Kind: job.TargetKind(t.kind.v), Value: t.value.v, Source: t.source.v, Pos: raw.target.pos}
+	j.Target = job.Target{Kind: job.TargetKind(t.kind.v), Value: t.value.v, Source: t.source.v, Limit: t.limit.v, Pos: raw.target.pos}
 	b := raw.building.v
 	j.State = job.State{Retrofit: b.work.v == "retrofit", Crooked: b.crooked.v, Occupied: b.occupied.v, BuiltYear: b.built.v, Pos: raw.building.pos}
 	j.Components = choicesOf(raw.choices.v)

@@ -30,6 +30,7 @@ type Tables struct {
 // Library is everything the pack is written from: the tables, and one statement for each id after layering.
 type Library struct {
 	Tables
+	Air        AirTables
 	Statements []*Statement // by id
 	replaced   map[StatementID]StatementID
 	byID       map[StatementID]*Statement
@@ -47,13 +48,17 @@ func (l Layer) path(name string) string { return path.Join(l.Dir, name) }
 // Load reads the three layers of a library, the built-in first. A nil layer is left out. Every finding goes to found; the
 // library is usable only when found has no faults.
 func Load(builtin, firm, jobLib fs.FS, found *diag.List) *Library {
+	return LoadLayers(layersOf(builtin, firm, jobLib), found)
+}
+
+func layersOf(builtin, firm, jobLib fs.FS) []Layer {
 	var layers []Layer
 	for _, l := range []Layer{{"built-in", "content", builtin}, {"firm", "firm", firm}, {"job", "", jobLib}} {
 		if l.FS != nil {
 			layers = append(layers, l)
 		}
 	}
-	return LoadLayers(layers, found)
+	return layers
 }
 
 // LoadLayers reads layers in the order given; a later one overrides rows of tables by their id, and statements by replaces.
@@ -72,6 +77,7 @@ func LoadLayers(layers []Layer, found *diag.List) *Library {
 	}
 	slices.SortFunc(l.Statements, func(a, b *Statement) int { return strings.Compare(string(a.ID), string(b.ID)) })
 	checkTables(l, found)
+	l.Air.check(found)
 	for _, s := range l.Statements {
 		l.checkStatement(s, found)
 	}
@@ -91,6 +97,7 @@ func (l *Library) loadTables(from Layer, found *diag.List) {
 	holdSpec.load(&l.Holds, from, found)
 	documentSpec.load(&l.Documents, from, found)
 	termSpec.load(&l.Terms, from, found)
+	l.Air.load(from, found)
 	for i, a := range l.Activities.All() {
 		a.Position = i + 1
 	}
