@@ -5,9 +5,9 @@ import (
 	"slices"
 )
 
-// level places the activities one after the other: of those whose predecessors stand, the one with the earliest possible
-// start goes first, then the one with the earliest latest start, then input order. Each takes the first time its crew is
-// free for the whole of it; other work may lie between two pieces of a crew's day.
+// level places the activities one after the other: of those whose predecessors stand, the lowest rank goes first, then the
+// one with the earliest possible start, then the one with the earliest latest start, then input order. Each takes the
+// first time its crews are free for the whole of it, also between activities placed before.
 func (n *network) level(slots []Slot, crews map[string]int, cal Calendar) {
 	use := map[string]*usage{}
 	for crew, size := range crews {
@@ -24,7 +24,7 @@ func (n *network) level(slots []Slot, crews map[string]int, cal Calendar) {
 		i := slices.MinFunc(ready, func(a, b int) int {
 			ra, _, _ := n.release(a, slots, cal)
 			rb, _, _ := n.release(b, slots, cal)
-			return cmp.Or(cmp.Compare(ra, rb), cmp.Compare(slots[a].LateStart, slots[b].LateStart), cmp.Compare(a, b))
+			return cmp.Or(cmp.Compare(slots[a].Rank, slots[b].Rank), cmp.Compare(ra, rb), cmp.Compare(slots[a].LateStart, slots[b].LateStart), cmp.Compare(a, b))
 		})
 		ready = slices.DeleteFunc(ready, func(x int) bool { return x == i })
 		n.place(i, slots, use, cal)

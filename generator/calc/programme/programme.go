@@ -3,7 +3,7 @@
 //
 // Method: forward and backward pass over finish-to-start links (critical path method, Kelley and Walker 1959, from
 // memory; the tests hold published examples). Levelling: serial schedule generation, ready activities in the order of
-// their latest start. It gives a feasible plan, not the shortest there is; the page says so.
+// their rank and then of their earliest and latest start. It gives a feasible plan, not the shortest there is.
 //
 // An instant is counted in elapsed minutes from 00:00 of day 1. Elapsed lags (tape cures, bead sets) run at night and on
 // closed days; work does not.
@@ -48,6 +48,7 @@ type Activity struct {
 	Duration  q.Minutes // working minutes for the crew; ≥ 0
 	Low, High q.Minutes // range of the duration; both 0: no range stated
 	Needs     []Need    // all of them at once, for the whole of it
+	Rank      int       // the crews go to lower ranks first and to higher ones while those wait
 	After     []Link
 }
 

@@ -130,6 +130,34 @@ func TestOneCrewTwoRooms(t *testing.T) {
 	}
 }
 
+// Worked by hand. One fitter, 100 min of hanging in room 1, an hour of cure, 50 min of sealing. Room 2 has its turn after
+// room 1: 60 min of hanging just fit into the cure, 61 wait until room 1 is sealed at 210. Without ranks they do not.
+func TestRanksFillTheWaitingOnly(t *testing.T) {
+	for _, c := range []struct {
+		work      q.Minutes
+		rank      int
+		hang2     programme.Instant
+		seal1     programme.Instant
+		by, freed string
+	}{{60, 1, 100, 160, programme.SetByCrew, "hang@1"}, {61, 1, 210, 160, programme.SetByCrew, "seal@1"}, {61, 0, 100, 161, programme.SetByCrew, "hang@1"}} {
+		a, b, d := act("hang@1", 100), act("seal@1", 50), act("hang@2", c.work)
+		b.After = []programme.Link{{ID: "hang@1", Lag: 60}}
+		d.Rank = c.rank
+		acts := []programme.Activity{a, b, d}
+		for i := range acts {
+			acts[i].Needs = []programme.Need{{Crew: "fitters", Size: 1}}
+		}
+		p, err := programme.Schedule(acts, map[string]int{"fitters": 1}, always)
+		if err != nil {
+			t.Fatal(err)
+		}
+		hang, seal := slot(t, p, "hang@2"), slot(t, p, "seal@1")
+		if hang.Start != c.hang2 || seal.Start != c.seal1 || hang.SetBy != c.by || hang.FreedBy != c.freed {
+			t.Errorf("%v min of rank %d: hang@2 at %d by %s %s, seal@1 at %d", c.work, c.rank, hang.Start, hang.SetBy, hang.FreedBy, seal.Start)
+		}
+	}
+}
+
 func TestRefusals(t *testing.T) {
 	big := act("x", 1)
 	big.Needs = []programme.Need{{"fitters", 3}}
@@ -160,6 +188,7 @@ func drawNetwork(t *rapid.T) []programme.Activity {
 	acts := make([]programme.Activity, n)
 	for i := range acts {
 		acts[i] = act(fmt.Sprint("a", i), q.Minutes(rapid.IntRange(0, 900).Draw(t, "work")))
+		acts[i].Rank = rapid.IntRange(0, 2).Draw(t, "rank")
 		if rapid.Bool().Draw(t, "crew") {
 			acts[i].Needs = append(acts[i].Needs, programme.Need{Crew: "fitters", Size: rapid.IntRange(1, 2).Draw(t, "size")})
 		}
