@@ -115,7 +115,7 @@ func (b *board) draw(l label, box Box) {
 func (b *board) disc(l label, box Box) {
 	l.style.Ink, l.style.Bold = Ground, true
 	s := Style{Name: "number", Fill: Black}
-	if box.width() <= 2*discRadius {
+	if box.width() <= 2*discRadius+0.01 { // rounding of a box that was moved
 		b.top = append(b.top, op{style: s, points: []Pt{box.middle()}, radius: discRadius})
 	} else {
 		b.top = append(b.top, op{style: s, closed: true, points: box.corners()})

@@ -32,7 +32,7 @@ const (
 	Bead      PartKind = "bead"      // points: drops of liquid bead
 	Adhesive  PartKind = "adhesive"  // path: roll adhesive, chain line
 	Primer    PartKind = "primer"    // path: primed band
-	Fold      PartKind = "fold"      // one place: visible loop of the sheet; Path[1] gives its direction and size
+	Fold      PartKind = "fold"      // one place: visible loop of the sheet; Path[1] is the point it reaches
 	Staple    PartKind = "staple"    // points
 	Screw     PartKind = "screw"     // path of two: from head to tip
 	Collar    PartKind = "collar"    // path: stepped ring

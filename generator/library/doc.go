@@ -47,7 +47,7 @@
 //	{solid: timber-end, box: [x, y, width, height], name: stud}    or path: [[x, y], ...]
 //	{sheet: [[x, y], [x, y]], name: wall sheet}                    also tape, adhesive, primer, collar, membrane
 //	{bead: [[x, y]]}, {staple: [[x, y]]}                           one place or more
-//	{screw: [head, tip]}, {fold: [place, [dx, dy]]}
+//	{screw: [head, tip]}, {fold: [place, how far the loop reaches]}
 //	{dimension: [[x, y], [x, y]], text: "{=lap_mm}"}
 //	{label: stud, at: [x, y], to: [x, y]}, {number: 3, at: [x, y], to: [x, y]}
 //
