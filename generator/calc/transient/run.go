@@ -22,7 +22,6 @@ func Simulate(ctx context.Context, w Wall, hours Climate, o Options) (Result, er
 	}
 	s := &solver{noLatent: o.DryHeat}
 	s.build(w, o.Cells)
-	s.previous, s.last = make([]float64, 2*len(s.nodes)), make([]float64, 2*len(s.nodes))
 	s.begin(w)
 	return s.run(ctx, w, &c, o)
 }

@@ -12,7 +12,9 @@ type node struct {
 	h              float64 // heat content, J/m²
 	heat           float64 // dry heat capacity, J/(m² K)
 	liquid         bool
-	oldW, oldH     float64 // at the start of the step
+	oldU, oldT     float64 // at the start of the step
+	oldW, oldH     float64
+	pastW, pastT   float64 // one step before
 	carryW, carryH float64 // unsolved rest of earlier steps
 	restW, restH   float64 // defect of the present iterate
 	diagW, diagT   float64 // what the defect is weighed with
@@ -28,11 +30,9 @@ type solver struct {
 	source          Source
 	noLatent        bool
 
-	now      [channels]float64 // mean climate of the step
-	in, out  flow              // at the two surfaces, towards the outside
-	fed      flow              // of the source
-	previous []float64         // u and T one step before the last, for the prediction
-	last     []float64         // u and T at the start of the step
+	now     [channels]float64 // mean climate of the step
+	in, out flow              // at the two surfaces, towards the outside
+	fed     flow              // of the source
 }
 
 type flow struct{ water, heat float64 }
