@@ -285,7 +285,7 @@ func (a *assembler) section(s *library.Statement, env library.Env) *Drawing {
 		filled.Frames = append(filled.Frames, f)
 	}
 	return &Drawing{SVG: svg.Render(anchor("method-"+string(s.ID)), filled), Title: filled.Title,
-		Caption: "Not to scale where marked without a dimension. Numbers are the steps."}
+		Caption: "Numbers are the steps. Thin layers are drawn thicker than they are."}
 }
 
 // expand fills the figures of a plain text.
