@@ -1,6 +1,7 @@
 package page
 
 import (
+	"cmp"
 	"encoding/json"
 	"html/template"
 	"strings"
@@ -46,7 +47,7 @@ func (r *renderer) folder() ([]output.File, error) {
 		if err != nil {
 			return nil, err
 		}
-		f := frame{Head: r.pack.Head, Title: pg.Title, Where: pg.Where, Home: r.home(), RoomPath: s.room, Section: hole, Data: data, Hatches: hatches(s)}
+		f := frame{Head: r.pack.Head, Title: pg.Title, Where: where(pg), Home: r.home(), RoomPath: s.room, Section: hole, Data: data, Hatches: hatches(s)}
 		shell, err := r.frame("folder", f)
 		if err != nil {
 			return nil, err
@@ -127,8 +128,11 @@ func (r *renderer) searchEntries() []pack.SearchEntry {
 func opening(s *section) string {
 	e := template.HTMLEscapeString
 	return `<section class="page ` + e(string(s.page.Kind)) + `" id="` + e(anchor(s)) + `" data-path="` + e(s.page.Path) + `" data-title="` + e(s.page.Title) +
-		`" data-where="` + e(s.page.Where) + `" data-room="` + e(s.room) + `">`
+		`" data-where="` + e(where(s.page)) + `" data-room="` + e(s.room) + `">`
 }
+
+// where is the short place for the top line; a page that states none is its own.
+func where(pg pack.Page) string { return cmp.Or(pg.Where, pg.Title) }
 
 // anchor is a page's id: its path without the ending.
 func anchor(s *section) string { return strings.TrimSuffix(s.page.Path, ".html") }

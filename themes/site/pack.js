@@ -93,7 +93,7 @@ function stateOf(key, seal, needs, low, high) {
 const ofElement = e => stateOf(e.dataset.check, e.dataset.seal || '', e.dataset.rec.split(' '), e.dataset.low, e.dataset.high);
 
 // ---- Showing
-const tally = (list, into) => { if (into) into.textContent = list.filter(x => x.done).length + ' of ' + list.length; };
+const tally = (list, into) => { if (into) into.textContent = list.length ? list.filter(x => x.done).length + ' of ' + list.length : ''; };
 function paint() {
   const section = lapwork.section;
   const states = new Map();
@@ -107,7 +107,7 @@ function paint() {
     const at = latest.get(e.dataset.check) || {};
     all('[data-do=yes],[data-do=no],[data-do=na]', e).forEach(b => b.setAttribute('aria-pressed', !!at.tick && s.cls !== 'old' && at.tick.value === b.dataset.do && !at.tick.but));
     if (at.photo) thumb(st, at.photo.value);
-    if (at.sign && $('.ink', e)) { $('.ink', e).setAttribute('d', path(at.sign.strokes || [])); $('.name', e).value = at.sign.name; }
+    if (at.sign && $('.ink', e)) { $('.ink', e).setAttribute('d', path(at.sign.strokes || [])); $('.name', e).value = at.sign.name; if (at.sign.strokes) $('.finger', e).open = true; }
   });
   all('.act', section).forEach(a => tally(all('[data-check]', a).map(e => states.get(e.dataset.check)), $('.count', a)));
   const todo = $('.todo', section);
