@@ -20,6 +20,7 @@ type Results struct {
 	Checks     []Check                // in working order within a room; storeys and the job last
 	Questions  []Question
 	Cautions   Cautions
+	Air        Air
 	Programme  *Programme // nil: it cannot be computed, a finding says why
 
 	byRoom   map[job.RoomID][]*Place
@@ -53,6 +54,9 @@ func (c Context) Compute(ctx context.Context, m *surface.Model, places []*Place,
 	r.Cautions = r.cautions()
 	r.designPoints(found)
 	r.Programme = r.programme(found)
+	if r.Air, err = r.air(found); err != nil {
+		return nil, err
+	}
 	return r, nil
 }
 
@@ -132,7 +136,7 @@ func (r *Results) usesSheet(b *job.BuildUp) bool {
 // air change rate with the job's own volume and areas: n50 = qE50·AE/V = qF50·AF/V (ISO 9972:2015, 6.3, from memory).
 func FactsOf(j *job.Job, m *surface.Model) library.Facts {
 	f := library.FactsOf(j)
-	t := m.Total
+	t := SizesOf(j, m.Total)
 	if t.Volume <= 0 {
 		return f
 	}

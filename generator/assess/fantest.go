@@ -1,0 +1,223 @@
+package assess
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"lapwork/generator/calc/airtight"
+	"lapwork/generator/diag"
+	"lapwork/generator/job"
+	"lapwork/generator/library"
+	q "lapwork/generator/quantity"
+	"lapwork/generator/surface"
+)
+
+// AirTest is a fan test with everything that follows from its readings.
+type AirTest struct {
+	Stated     job.FanTest
+	Input      airtight.Input
+	Result     airtight.Test
+	Flow       airtight.Flow // at 50 Pa; only with a line
+	Exponent   float64
+	HasLine    bool
+	Figures    []airtight.Measured // n50, qE50, qF50, as far as the sizes are known
+	Areas      []airtight.LeakageArea
+	Outcomes   []airtight.Outcome // the target first
+	SizesHow   []string           // where each size comes from
+	Unrecorded []string           // what a report has to say and the readings do not
+	Own        bool               // not by a tester: the tester's signed report prevails
+}
+
+// TestState is an opening of the air boundary and how it stands during a test by preparation methods 1 and 2.
+type TestState struct {
+	ID, What         string
+	Room             *job.Room
+	Method1, Method2 airtight.State
+	Note             string
+}
+
+// TestSetting is what readings are analysed against.
+type TestSetting struct {
+	Sizes    surface.Totals // zero: only what the readings state
+	Limits   []airtight.Limit
+	Openings []TestState
+	Format   q.Format
+}
+
+// ReadTest analyses the readings of a fan test after ISO 9972:2015. Faults in the file are added to found, and the test is
+// then of no use.
+func ReadTest(stated job.FanTest, with TestSetting, found *diag.List) AirTest {
+	t := AirTest{Stated: stated, Own: stated.Role != "tester"}
+	var own diag.List
+	t.Input = airtight.ParseReadings(stated.Shown, stated.Readings, &own)
+	found.Add(own.Sorted()...)
+	if own.Err() != nil {
+		return t
+	}
+	t.SizesHow = fillSizes(&t.Input.Building, with.Sizes, with.Format)
+	var err error
+	if t.Result, err = airtight.Analyse(t.Input, airtight.ISO9972(), with.Format); err != nil {
+		found.Faultf(diag.Pos{File: stated.Shown}, "check the settings above the table", "%v", err)
+		return t
+	}
+	if err = t.form(with.Limits); err != nil {
+		found.Faultf(diag.Pos{File: stated.Shown}, "check the readings", "%v", err)
+	}
+	t.Unrecorded = append(t.Input.Setup.Missing(), t.unstatedOpenings(with.Openings)...)
+	return t
+}
+
+// form forms the figures, areas and outcomes of a test that has a line.
+func (t *AirTest) form(limits []airtight.Limit) error {
+	var err error
+	if t.Flow, err = t.Result.At(50); err != nil {
+		if errors.Is(err, airtight.ErrNoLine) {
+			return nil
+		}
+		return err
+	}
+	t.HasLine = true
+	if t.Exponent, err = t.Result.Exponent(50); err != nil {
+		return err
+	}
+	if t.Areas, err = t.Result.Areas(); err != nil {
+		return err
+	}
+	for _, m := range Metrics50() {
+		switch f, err := t.Result.Measure(m); {
+		case err == nil:
+			t.Figures = append(t.Figures, f)
+		case !errors.Is(err, airtight.ErrMetric):
+			return err
+		}
+	}
+	for _, l := range limits {
+		if l.Comparison == airtight.NotCompared {
+			continue
+		}
+		f, err := t.Result.Measure(l.Metric)
+		if errors.Is(err, airtight.ErrMetric) {
+			continue // its size is not known; the page shows which are
+		}
+		if err != nil {
+			return err
+		}
+		o, err := l.Judge(f)
+		if err != nil {
+			return err
+		}
+		t.Outcomes = append(t.Outcomes, o)
+	}
+	return nil
+}
+
+// fillSizes takes from the job what the readings do not state, and says where each size comes from.
+func fillSizes(b *airtight.Building, own surface.Totals, f q.Format) []string {
+	var out []string
+	if b.Volume > 0 {
+		out = append(out, "V "+f.Volume(b.Volume)+" as the readings state it")
+	} else if b.Volume = own.Volume; b.Volume > 0 {
+		out = append(out, "V "+f.Volume(b.Volume)+": "+own.VolumeHow)
+	}
+	for _, x := range []struct {
+		name string
+		into *q.Area
+		from q.Area
+		how  string
+	}{{"AE", &b.Envelope, own.EnvelopeArea, own.EnvelopeHow}, {"AF", &b.Floor, own.FloorArea, own.FloorHow}} {
+		if *x.into > 0 {
+			out = append(out, x.name+" "+f.Area(*x.into)+" as the readings state it")
+		} else if *x.into = x.from; x.from > 0 {
+			out = append(out, x.name+" "+f.Area(x.from)+": "+x.how)
+		}
+	}
+	return out
+}
+
+// unstatedOpenings names the openings of the job whose state the readings do not record.
+func (t *AirTest) unstatedOpenings(all []TestState) []string {
+	stated := t.Input.Setup.Openings
+	if len(stated) == 0 {
+		return nil // said already: none is recorded
+	}
+	var ids []string
+	for _, o := range all {
+		if !slices.ContainsFunc(stated, func(s airtight.OpeningState) bool { return s.ID == o.ID }) {
+			ids = append(ids, o.ID)
+		}
+	}
+	if len(ids) == 0 {
+		return nil
+	}
+	return []string{"the state of " + several(ids)}
+}
+
+// tests analyses the tests kept with the job: an interim one is held against its share of the target.
+func (r *Results) tests(a Air, found *diag.List) []AirTest {
+	var out []AirTest
+	for _, stated := range r.Job.Tests {
+		share := 1.0
+		if stated.Kind == job.InterimTest {
+			share = InterimShare
+		}
+		with := TestSetting{Sizes: a.Sizes, Openings: a.Openings, Format: q.FormatFor(r.Job.Language),
+			Limits: []airtight.Limit{a.Target.AsLimit(r.Job.Target.Source, share)}}
+		if a.Limit != nil {
+			with.Limits = append(with.Limits, *a.Limit)
+		}
+		t := ReadTest(stated, with, found)
+		t.report(found)
+		out = append(out, t)
+	}
+	return out
+}
+
+// report adds what somebody has to settle about a test.
+func (t AirTest) report(found *diag.List) {
+	if t.Result.Verdict >= airtight.Invalid {
+		found.Openf(t.Stated.Pos, t.Stated.File, "test again; the page says which rule is not kept", "%s test: %v", t.Stated.Kind, t.Result.Verdict)
+	}
+	if t.Stated.Kind != job.BaselineTest && len(t.Outcomes) > 0 && t.Outcomes[0].Decision < airtight.PassClose && t.Result.Verdict < airtight.Invalid {
+		found.Openf(t.Stated.Pos, t.Stated.File, "leak search, repair, test again", "%s test: the target is not shown to be met", t.Stated.Kind)
+	}
+	if len(t.Unrecorded) > 0 {
+		found.Openf(t.Stated.Pos, t.Stated.File, "add the lines to the file of readings", "%s test: not recorded: %s", t.Stated.Kind, strings.Join(t.Unrecorded, "; "))
+	}
+	for _, i := range t.Input.Setup.Expired() {
+		found.Openf(i.Pos, t.Stated.File, "have it calibrated, and the test repeated or accepted by the tester", "%s test: the calibration of %s had run out on %s", t.Stated.Kind, i.Name, i.Due)
+	}
+}
+
+// testOpenings lists every opening of the air boundary with how it stands during a test, room by room.
+func (r *Results) testOpenings() []TestState {
+	var out []TestState
+	add := func(id, item, serves string, room *job.Room) {
+		t := r.Library.Air.Openings.Find(item)
+		if t == nil {
+			return
+		}
+		out = append(out, TestState{ID: id, What: whatOpening(t, serves), Room: room, Method1: t.Method1, Method2: t.Method2, Note: t.Note})
+	}
+	for _, room := range r.Model.Rooms {
+		for _, s := range room.Surfaces {
+			if !s.AirBoundary {
+				continue
+			}
+			for _, o := range s.Openings {
+				add(string(o.ID), o.Kind, "", room.Room)
+			}
+			for _, p := range s.Penetrations {
+				add(string(p.ID), p.Item, p.Serves, room.Room)
+			}
+		}
+	}
+	return out
+}
+
+func whatOpening(t *library.TestOpening, serves string) string {
+	if serves == "" {
+		return t.Title
+	}
+	return t.Title + ", " + serves
+}
