@@ -37,6 +37,7 @@ func (s *solver) coverBound() {
 		weight[i] = int64(it.size)
 	}
 	s.raise(weight, 1, s.fill, ByLength)
+	s.lengthBound = s.bound
 }
 
 // raise takes a weight vector with the most that each roll type can hold of it, and lifts the bound if it shows more.
@@ -84,8 +85,8 @@ func (m *model) jointGain(weight []int64) int64 {
 }
 
 // weightBounds is bound 2 as weights: for a threshold k, pieces longer than R-k weigh a whole roll, pieces shorter than
-// k nothing, the rest their length. Equal to the L2 bound of Martello and Toth for one roll length R. It is tried on
-// the longest roll and, for pieces above half of it, with the others dropped. Not with splits: a large piece may be cut.
+// k nothing, the rest their length. Equal to the L2 bound of Martello and Toth (1990, ch. 8, from memory), so for one
+// roll type only. Not with splits: a large piece may be cut.
 func (s *solver) weightBounds() {
 	if len(s.m.splits) > 0 || len(s.m.types) != 1 {
 		return

@@ -245,7 +245,7 @@ func (e *enumeration) search(k, rest int, weight int64) {
 		k++
 	}
 	// The small addition covers the rounding of the product.
-	if float64(weight)+float64(rest)*e.ahead[k]*(1+1e-12)+2 < float64(e.need[e.p.t]) || e.leaves > leavesMost || e.ms.s.w.out() {
+	if float64(weight)+float64(float64(rest)*e.ahead[k]*(1+1e-12))+2 < float64(e.need[e.p.t]) || e.leaves > leavesMost || e.ms.s.w.out() {
 		return
 	}
 	if k == len(m.items) {

@@ -60,7 +60,7 @@ func (c *cover) relaxed(need int64) int64 {
 	cost, rest := 0.0, float64(need)
 	for _, it := range c.items {
 		part := min(rest, float64(it.gain)*float64(it.supply))
-		cost += part * it.ratio()
+		cost += float64(part * it.ratio())
 		rest -= part
 	}
 	return int64(math.Ceil(cost * (1 - 1e-9)))
@@ -93,5 +93,5 @@ func (c *cover) hopeless(k int, need, cost int64) bool {
 	if k == len(c.items) {
 		return need > 0 || cost >= c.best
 	}
-	return float64(cost)+float64(need)*c.items[k].ratio()*(1-1e-9) > float64(c.best-1)
+	return float64(cost)+float64(float64(need)*c.items[k].ratio()*(1-1e-9)) > float64(c.best-1)
 }

@@ -91,7 +91,7 @@ func (ms *master) fixNearest(pass int) bool {
 	}
 	at, best := -1, 0.0
 	for k, c := range choices {
-		if v := c.x * (1 + float64(nudge(c, pass))); v > best {
+		if v := c.x * (1 + nudge(c, pass)); v > best {
 			at, best = k, v
 		}
 	}
@@ -108,5 +108,5 @@ func nudge(c choice, pass int) float64 {
 		h = (h ^ uint64(k.item)<<8 ^ uint64(k.n)) * 0xbf58476d1ce4e5b9
 		h ^= h >> 29
 	}
-	return 0.6 * float64(h>>11) / float64(math.MaxUint64>>11)
+	return float64(0.6 * float64(h>>11) / float64(math.MaxUint64>>11))
 }

@@ -136,6 +136,27 @@ func TestTrialAgrees(t *testing.T) {
 	}
 }
 
+// The relaxation and the branching alone, without the stages that settle tiny deliveries before them, find the same.
+func TestBranchAgrees(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := drawInstance(t, 3, 2, rapid.Bool().Draw(t, "splits"))
+		m, err := newModel(in)
+		if err != nil || len(m.types) == 0 {
+			t.Skip("nothing to cut from")
+		}
+		s := newSolver(m, &meter{ctx: context.Background(), most: 100_000_000})
+		if s.coverBound(); !s.infeasible {
+			if root := s.relax(); root != nil && !s.infeasible {
+				s.branch(root)
+			}
+		}
+		want := cheapestByTrial(in)
+		if s.cost() != want || s.infeasible != (want == noCost) || (!s.infeasible && s.bound != want) {
+			t.Fatalf("cost %d bound %d infeasible %v, trial finds %d\n%+v", s.cost(), s.bound, s.infeasible, want, in)
+		}
+	})
+}
+
 // The invariants of a plan: Verify repeats feasibility from scratch; the certificate holds; the remainders are what the
 // rolls have over the pieces; first fit is never cheaper; the order of the input does not matter.
 func TestLaws(t *testing.T) {

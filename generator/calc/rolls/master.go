@@ -28,7 +28,7 @@ type master struct {
 // rhsShift lowers the demand of row r by a tiny amount that differs from row to row: equal ratios stall the simplex.
 func rhsShift(r int) float64 {
 	f := float64(r+1) * 0.6180339887498949
-	return 1e-7 + 9e-7*(f-math.Floor(f))
+	return 1e-7 + float64(9e-7*(f-math.Floor(f)))
 }
 
 // intTol is how far rhsShift can move a value that is whole without it.
@@ -194,6 +194,7 @@ func (ms *master) priceOut() ([]pattern, bool) {
 			threshold[t] += int64(max(0, -ms.lp.y[r]) * top)
 		}
 	}
+	ms.s.w.spend(2000) // what a round costs apart from its arithmetic
 	res := ms.s.p.price(ms.weight, m.available(ms.d, ms.split), ms.supply, threshold)
 	ms.most, ms.exact = res.most, res.exact
 	found := slices.DeleteFunc(res.found, func(p pattern) bool {
@@ -222,9 +223,9 @@ func (ms *master) safeBound() int64 {
 func (ms *master) ceiling() int64 {
 	v := 0.0
 	for r, j := range ms.lp.basis {
-		v += ms.lp.cost(j) * ms.lp.x[r]
+		v += float64(ms.lp.cost(j) * ms.lp.x[r])
 	}
-	v = v*float64(ms.s.m.maxCost) - 1e-5*float64(ms.s.m.maxCost)
+	v = (v - 1e-5) * float64(ms.s.m.maxCost)
 	if v > math.MaxInt64/4 {
 		return math.MaxInt64
 	}

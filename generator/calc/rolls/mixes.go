@@ -58,7 +58,7 @@ func (x *mixSearch) search(k int, need, cost int64) {
 	}
 	t := x.priced[k]
 	gain, price := x.s.fill[t], x.s.m.types[t].cost
-	if float64(cost)+float64(need)/float64(max(1, gain))*float64(price)*(1-1e-9) > float64(x.budget) {
+	if float64(cost)+float64(float64(need)/float64(max(1, gain))*float64(price)*(1-1e-9)) > float64(x.budget) {
 		return
 	}
 	for n := min(int64(x.supply[t]), (need+gain-1)/gain); n >= 0; n-- {

@@ -47,7 +47,7 @@ func compareChoices(a, b choice) int {
 func (ms *master) clone() *master {
 	c := *ms
 	c.lp = ms.lp.clone()
-	ms.s.w.spend(ms.lp.m*ms.lp.m + 8*len(ms.lp.cols))
+	ms.s.w.spend(5000 + ms.lp.m*ms.lp.m + 8*len(ms.lp.cols)) // 5000: what a node costs apart from its arithmetic
 	c.d = slices.Clone(ms.d)
 	c.supply = slices.Clone(ms.supply)
 	c.done = slices.Clone(ms.done)

@@ -18,13 +18,14 @@ type solver struct {
 	fill   []int64      // per type the longest total that pieces can fill
 	sizes  map[int]bool // lengths of strips in units
 
-	best       *solution
-	bound      int64
-	proof      Proof
-	cert       Certificate
-	infeasible bool
-	exhausted  bool // the limit ended the search
-	partial    bool // the relaxation leaves joints out
+	best        *solution
+	bound       int64
+	lengthBound int64 // bound 1: what the rolls alone cost at least, joints or not
+	proof       Proof
+	cert        Certificate
+	infeasible  bool
+	exhausted   bool // the limit ended the search
+	partial     bool // the relaxation leaves joints out
 }
 
 // noCost stands for the cost of a plan when there is none.
@@ -86,6 +87,7 @@ func (s *solver) run() {
 		func() { s.w.slice(0.2, s.thin) },
 		func() { s.greedy(quick, 3) },
 		func() { s.w.slice(0.2, func() { s.greedy(thorough, 1) }) },
+		func() { s.w.slice(0.02, s.pack) },
 	} {
 		if stage(); s.closed() {
 			return
@@ -95,7 +97,9 @@ func (s *solver) run() {
 	if root == nil || s.closed() || s.infeasible {
 		return
 	}
-	s.dives(root, 0, 6)
+	if s.dives(root, 0, 6); !s.closed() {
+		s.w.slice(0.3, s.pack)
+	}
 	if !s.partial {
 		s.w.slice(0.4, func() { s.branch(root) })
 	}
