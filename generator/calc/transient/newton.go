@@ -2,8 +2,7 @@ package transient
 
 import "math"
 
-// block is one eliminated row of the block-tridiagonal system: what multiplies the next node's correction, and the
-// right side, both already divided by the pivot.
+// block is one eliminated row of the block-tridiagonal system: correction = r + c · correction of the next node.
 type block struct {
 	c11, c12, c21, c22 float64
 	r1, r2             float64
@@ -18,66 +17,70 @@ func (s *solver) correct(dt float64) bool {
 	if s.noLatent {
 		carried = 0
 	}
+	var left slopes // of the element before, at this node
 	for i := 0; i <= last; i++ {
 		n := &s.nodes[i]
 		d11, d12 := n.wu, n.wt
 		d21, d22 := carried*n.wu*n.t, n.heat+carried*(n.w+n.wt*n.t)
 		r1, r2 := -n.restW, -n.restH
+		var upper slopes
 		if i == 0 {
-			s.edgeSlopes(dt, s.inside, s.now[tInside], n, &d11, &d12, &d21, &d22)
+			left = s.inside.slopes(dt, s.carried(s.now[tInside], n.t), n)
 		}
-		var upper block
-		if i == last {
-			s.edgeSlopes(dt, s.outside, s.now[tOutside], n, &d11, &d12, &d21, &d22)
-		} else {
-			e, b := &s.elements[i], &s.nodes[i+1]
-			wu, wt, qu, qt := e.slopes(dt, n)
-			d11, d12, d21, d22 = d11+wu, d12+wt, d21+qu, d22+qt
-			wu, wt, qu, qt = e.slopes(dt, b)
-			upper.c11, upper.c12, upper.c21, upper.c22 = -wu, -wt, -qu, -qt
-		}
+		d11, d12, d21, d22 = d11+left.wu, d12+left.wt, d21+left.qu, d22+left.qt
 		if i > 0 {
-			e, a, done := &s.elements[i-1], &s.nodes[i-1], &s.blocks[i-1]
-			wu, wt, qu, qt := e.slopes(dt, n)
-			d11, d12, d21, d22 = d11+wu, d12+wt, d21+qu, d22+qt
-			wu, wt, qu, qt = e.slopes(dt, a) // the lower block is minus these
-			d11 += wu*done.c11 + wt*done.c21
-			d12 += wu*done.c12 + wt*done.c22
-			d21 += qu*done.c11 + qt*done.c21
-			d22 += qu*done.c12 + qt*done.c22
-			r1 += wu*done.r1 + wt*done.r2
-			r2 += qu*done.r1 + qt*done.r2
+			// The lower block is minus what the node before lets through.
+			l, done := s.elements[i-1].slopes(dt, &s.nodes[i-1]), &s.blocks[i-1]
+			d11 -= l.wu*done.c11 + l.wt*done.c21
+			d12 -= l.wu*done.c12 + l.wt*done.c22
+			d21 -= l.qu*done.c11 + l.qt*done.c21
+			d22 -= l.qu*done.c12 + l.qt*done.c22
+			r1 += l.wu*done.r1 + l.wt*done.r2
+			r2 += l.qu*done.r1 + l.qt*done.r2
 		}
+		own := slopes{}
+		if i < last {
+			own = s.elements[i].slopes(dt, n)
+			left = s.elements[i].slopes(dt, &s.nodes[i+1])
+			upper = left
+		} else {
+			own = s.outside.slopes(dt, s.carried(s.now[tOutside], n.t), n)
+		}
+		d11, d12, d21, d22 = d11+own.wu, d12+own.wt, d21+own.qu, d22+own.qt
 		f := 1 / (d11*d22 - d12*d21)
 		s.blocks[i] = block{
-			f * (d22*upper.c11 - d12*upper.c21), f * (d22*upper.c12 - d12*upper.c22),
-			f * (d11*upper.c21 - d21*upper.c11), f * (d11*upper.c22 - d21*upper.c12),
+			f * (d22*upper.wu - d12*upper.qu), f * (d22*upper.wt - d12*upper.qt),
+			f * (d11*upper.qu - d21*upper.wu), f * (d11*upper.qt - d21*upper.wt),
 			f * (d22*r1 - d12*r2), f * (d11*r2 - d21*r1),
 		}
 	}
 	return s.apply()
 }
 
-// slopes gives how the element's outflow of water and heat over the step changes with a node's u and T, counted away from
-// that node.
-func (e *element) slopes(dt float64, n *node) (wu, wt, qu, qt float64) {
+// slopes is how the outflow of water (w) and heat (q) of an element or a surface over a step changes with a node's u and
+// T, counted away from that node.
+type slopes struct{ wu, wt, qu, qt float64 }
+
+func (e *element) slopes(dt float64, n *node) slopes {
 	vu, vt := dt*e.gv*n.pu, dt*e.gv*n.pt
 	if !e.liquid {
-		return vu, vt, vu * e.vapour, vt*e.vapour + dt*e.gh
+		return slopes{vu, vt, vu * e.vapour, vt*e.vapour + dt*e.gh}
 	}
 	lu, lt := -dt*e.gl*n.su, -dt*e.gl*n.st
-	return vu + lu, vt + lt, vu*e.vapour + lu*e.sensible, vt*e.vapour + lt*e.sensible + dt*e.gh
+	return slopes{vu + lu, vt + lt, vu*e.vapour + lu*e.sensible, vt*e.vapour + lt*e.sensible + dt*e.gh}
 }
 
-func (s *solver) edgeSlopes(dt float64, e edge, t float64, n *node, d11, d12, d21, d22 *float64) {
-	carried := 0.0
-	if !s.noLatent {
-		carried = latentHeat + vapourHeat*(t+n.t)/2
+func (e edge) slopes(dt, carried float64, n *node) slopes {
+	vu, vt := dt*e.gv*n.pu, dt*e.gv*n.pt
+	return slopes{vu, vt, vu * carried, vt*carried + dt*e.gh}
+}
+
+// carried is the heat that vapour between two temperatures takes along, J/kg.
+func (s *solver) carried(a, b float64) float64 {
+	if s.noLatent {
+		return 0
 	}
-	*d11 += dt * e.gv * n.pu
-	*d12 += dt * e.gv * n.pt
-	*d21 += dt * e.gv * n.pu * carried
-	*d22 += dt * (e.gh + e.gv*n.pt*carried)
+	return latentHeat + vapourHeat*(a+b)/2
 }
 
 // apply substitutes back and moves every node. A step across saturation is cut shortly behind it: on the other side
@@ -86,7 +89,7 @@ func (s *solver) apply() bool {
 	var du, dt float64
 	for i := len(s.nodes) - 1; i >= 0; i-- {
 		b, n := &s.blocks[i], &s.nodes[i]
-		du, dt = b.r1-b.c11*du-b.c12*dt, b.r2-b.c21*du-b.c22*dt
+		du, dt = b.r1+b.c11*du+b.c12*dt, b.r2+b.c21*du+b.c22*dt
 		if !finite(du) || !finite(dt) {
 			return false
 		}

@@ -2,6 +2,7 @@ package transient
 
 import (
 	"math"
+	"slices"
 
 	q "lapwork/generator/quantity"
 )
@@ -10,6 +11,7 @@ import (
 type recorder struct {
 	s      *solver
 	wall   Wall
+	named  []q.Ratio
 	limits []float64
 	layers []LayerYear
 	planes []InterfaceYear
@@ -23,7 +25,7 @@ type recorder struct {
 type daySum struct{ rh, t, seconds float64 }
 
 func newRecorder(s *solver, w Wall, o Options) *recorder {
-	r := &recorder{s: s, wall: w, sums: make([]daySum, len(s.interfaces))}
+	r := &recorder{s: s, wall: w, sums: make([]daySum, len(s.interfaces)), named: slices.Clone(o.Limits)}
 	for _, l := range o.Limits {
 		r.limits = append(r.limits, float64(l))
 	}
@@ -45,7 +47,7 @@ func (r *recorder) year() {
 		return r.wall.Layers[k].Name
 	}
 	for k := range r.s.interfaces {
-		r.planes = append(r.planes, InterfaceYear{Inner: name(k - 1), Outer: name(k), Above: make([]Hours, len(r.limits))})
+		r.planes = append(r.planes, InterfaceYear{Inner: name(k - 1), Outer: name(k), Limits: r.named, Above: make([]Hours, len(r.limits))})
 	}
 }
 

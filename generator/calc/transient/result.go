@@ -9,6 +9,7 @@ type Result struct {
 	Years      int
 	Steady     bool        // the last year repeated the one before within Options.Settled
 	Change     MassPerArea // largest change of a layer or plane over the last year
+	Gain       MassPerArea // of the whole build-up over the last year; below 0: it still dries
 	Drying     Drying
 	Balance    Balance
 	Profiles   []Profile
@@ -26,7 +27,8 @@ type LayerYear struct {
 // InterfaceYear is the plane between two layers over the last year, or a surface.
 type InterfaceYear struct {
 	Inner, Outer string          // the layers it parts; "" is the air
-	Above        []Hours         // hours above each of Options.Limits
+	Limits       []q.Ratio       // of Options
+	Above        []Hours         // hours above each of Limits
 	Humidity     []q.Ratio       // mean of each day
 	Temperature  []q.Temperature // mean of each day
 	Highest      q.Ratio         // of the daily means
@@ -52,8 +54,8 @@ type Profile struct {
 	At  []Plane
 }
 
-// Plane is the state at a depth from the inner surface. Content is that of the material outside of the plane, at the
-// outer surface of the one inside of it.
+// Plane is the state at a depth from the inner surface. Content is that of the material on the outer side of the plane;
+// at the outer surface, of the last material.
 type Plane struct {
 	Depth       q.Length
 	Temperature q.Temperature

@@ -6,7 +6,7 @@ import (
 )
 
 // Simulate runs a build-up through its climate, year after year until one year repeats the one before, or Options.Years
-// are over. The same inputs give the same result to the last bit. Errors: ErrInput, MissingStorage, ErrSteps, ErrDiverged,
+// are over. At most Options.Steps steps are taken. The same inputs give the same result to the last bit. Errors: ErrInput, MissingStorage, ErrSteps, ErrDiverged,
 // or the context's; the result then is empty.
 func Simulate(ctx context.Context, w Wall, hours Climate, o Options) (Result, error) {
 	o, err := o.filled()
@@ -34,7 +34,7 @@ func (s *solver) run(ctx context.Context, w Wall, c *climate, o Options) (Result
 	days := int(c.hours()) / 24
 	for year := 1; year <= o.Years; year++ {
 		r.year()
-		before := s.stock(len(w.Layers))
+		before, held := s.stock(len(w.Layers)), s.water()
 		for d := range days {
 			if err := s.day(ctx, c, p, float64(24*d), float64(24*d+24), r.step); err != nil {
 				return Result{}, err
@@ -47,6 +47,7 @@ func (s *solver) run(ctx context.Context, w Wall, c *climate, o Options) (Result
 		}
 		out.Years = year
 		out.Change = MassPerArea(largestChange(before, s.stock(len(w.Layers))))
+		out.Gain = MassPerArea(s.water() - held)
 		out.Steady = out.Change <= o.Settled
 		if out.Steady && !o.AllYears {
 			break
@@ -54,7 +55,7 @@ func (s *solver) run(ctx context.Context, w Wall, c *climate, o Options) (Result
 	}
 	r.finish()
 	out.Layers, out.Interfaces = r.layers, r.planes
-	out.Drying = r.drying(days, out.Steady)
+	out.Drying = r.drying(days, out.Steady, o.Settled)
 	out.Balance = r.moved
 	out.Balance.Water = MassPerArea(math.Abs(s.water() - startW - r.net.water))
 	out.Balance.Heat = EnergyPerArea(math.Abs(s.warmth() - startH - r.net.heat))
@@ -79,7 +80,7 @@ func largestChange(a, b []float64) (most float64) {
 }
 
 // drying compares every day with the same day of the last year. A run that found no steady year has no drying time.
-func (r *recorder) drying(days int, steady bool) Drying {
+func (r *recorder) drying(days int, steady bool, settled MassPerArea) Drying {
 	d := Drying{Days: -1, FreeUntil: r.free}
 	if !steady {
 		return d
@@ -87,6 +88,9 @@ func (r *recorder) drying(days int, steady bool) Drying {
 	last := r.total[len(r.total)-days-1:]
 	start := math.Abs(r.total[0] - last[0])
 	d.Days = 0
+	if start <= float64(settled) {
+		return d // it started as it goes on
+	}
 	for i, w := range r.total {
 		if math.Abs(w-last[i%days]) > start/10 {
 			d.Days = i + 1

@@ -206,9 +206,5 @@ func (s *solver) edges(dt float64) {
 // passage gives the flows from the air into a surface node.
 func (s *solver) passage(e edge, t, p float64, n *node) flow {
 	w := e.gv * (p - n.p)
-	carried := 0.0
-	if !s.noLatent {
-		carried = latentHeat + vapourHeat*(t+n.t)/2
-	}
-	return flow{w, e.gh*(t-n.t) + w*carried}
+	return flow{w, e.gh*(t-n.t) + w*s.carried(t, n.t)}
 }

@@ -22,7 +22,7 @@ const (
 	maxIterations = 12
 	lightW        = 0.01 // kg/m² for each unit of humidity
 	lightH        = 500  // J/(m² K)
-	goodDefect    = 0.02 // in the measure of flows: 0.002 K, 0.0002 of humidity; the rest is carried on
+	goodDefect    = 0.1  // in the measure of flows: 0.01 K, 0.001 of humidity; the rest is carried on
 )
 
 // day carries the state over the hours from … to of the year. It calls seen after each step with its seconds.
