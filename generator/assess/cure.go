@@ -50,8 +50,7 @@ func (n *network) linkCures() {
 	for _, c := range n.cures {
 		from, why := c.Step.Activity, []*Step{c.Step}
 		for _, a := range n.lib.Activities.All() {
-			tests := len(a.Crew) > 0 && a.Crew[0].Role == "tester"
-			if c.Use != ForSeal && n.follows(a.ID, from.ID) && (tests || c.Use == ForCover && slices.Contains(covering, a.ID)) {
+			if c.Use != ForSeal && n.follows(a.ID, from.ID) && (isTest(a) || c.Use == ForCover && slices.Contains(covering, a.ID)) {
 				n.linkAll(why, n.meeting(a.ID, c.Step.Scope.Rooms), c.Wait, c.Component.Name)
 			}
 		}

@@ -166,7 +166,7 @@ func (n *network) schedule(cal programme.Calendar, time func(Range) q.Minutes, i
 	var acts []programme.Activity
 	for _, s := range n.steps {
 		d := n.duration(s)
-		a := programme.Activity{ID: s.ID, Duration: time(d), Low: d.Low, High: d.High, Needs: n.needs(s.Activity)}
+		a := programme.Activity{ID: s.ID, Duration: time(d), Low: d.Low, High: d.High, Needs: n.needs(s.Activity), Whole: isTest(s.Activity)}
 		if inOrder {
 			a.Rank = n.rank(s.Scope)
 		}
@@ -177,6 +177,9 @@ func (n *network) schedule(cal programme.Calendar, time func(Range) q.Minutes, i
 	}
 	return programme.Schedule(acts, n.crews, cal)
 }
+
+// isTest reports whether a tester leads an activity: a fan test, which is not left over night.
+func isTest(a *library.Activity) bool { return len(a.Crew) > 0 && a.Crew[0].Role == "tester" }
 
 // rank is the place of a scope's last room in the working order that the job lists its rooms in.
 func (n *network) rank(s Scope) int {

@@ -28,12 +28,27 @@ func (c Calendar) open(t Instant) Instant {
 	return c.next(t)
 }
 
-// ready gives when an activity with this much work can start once it may.
-func (c Calendar) ready(t Instant, work int) Instant {
-	if work > 0 {
-		return c.next(t)
+// ready gives when an activity can start once it may.
+func (c Calendar) ready(t Instant, a Activity) Instant {
+	w := work(a)
+	if w == 0 {
+		return c.open(t)
 	}
-	return c.open(t)
+	t = c.next(t)
+	if day, minute := t.Day(); a.Whole && w <= c.DayMinutes && minute+w > c.DayStart+c.DayMinutes {
+		return c.next(at(day+1, 0))
+	}
+	return t
+}
+
+// latest gives the latest instant from which an activity can be done by t.
+func (c Calendar) latest(t Instant, a Activity) Instant {
+	w := work(a)
+	start := c.sub(t, w)
+	if day, minute := start.Day(); w > 0 && a.Whole && w <= c.DayMinutes && minute+w > c.DayStart+c.DayMinutes {
+		return at(day, c.DayStart+c.DayMinutes-w)
+	}
+	return start
 }
 
 func at(day, minute int) Instant { return Instant((day-1)*minutesPerDay + minute) }

@@ -44,7 +44,7 @@ func (n *network) release(i int, slots []Slot, cal Calendar) (t Instant, by int,
 			t, by, lag = max(t, r), e.node, e.lag
 		}
 	}
-	return cal.ready(t, work(slots[i].Activity)), by, lag
+	return cal.ready(t, slots[i].Activity), by, lag
 }
 
 func (n *network) place(i int, slots []Slot, use map[string]*usage, cal Calendar) {
@@ -64,7 +64,7 @@ func (n *network) place(i int, slots []Slot, use map[string]*usage, cal Calendar
 		if !ok {
 			break
 		}
-		s.Start = cal.next(clash.to)
+		s.Start = cal.ready(clash.to, s.Activity)
 		s.Finish = cal.add(s.Start, w)
 		s.SetBy, s.Lag, s.FreedBy = SetByCrew, 0, slots[clash.node].ID
 	}

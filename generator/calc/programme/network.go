@@ -74,7 +74,7 @@ func (n *network) forward(slots []Slot, cal Calendar) {
 		for _, e := range n.before[i] {
 			start = max(start, slots[e.node].EarlyFinish+Instant(e.lag))
 		}
-		start = cal.ready(start, work(slots[i].Activity))
+		start = cal.ready(start, slots[i].Activity)
 		slots[i].EarlyStart, slots[i].EarlyFinish = start, cal.add(start, work(slots[i].Activity))
 	}
 }
@@ -87,7 +87,7 @@ func (n *network) backward(slots []Slot, cal Calendar, end Instant) {
 			finish = min(finish, slots[e.node].LateStart-Instant(e.lag))
 		}
 		s := &slots[i]
-		s.LateFinish, s.LateStart = finish, cal.sub(finish, work(s.Activity))
+		s.LateFinish, s.LateStart = finish, cal.latest(finish, s.Activity)
 		s.Float = cal.between(s.EarlyStart, s.LateStart)
 	}
 }

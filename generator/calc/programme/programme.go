@@ -48,6 +48,7 @@ type Activity struct {
 	Duration  q.Minutes // working minutes for the crew; ≥ 0
 	Low, High q.Minutes // range of the duration; both 0: no range stated
 	Needs     []Need    // all of them at once, for the whole of it
+	Whole     bool      // done within one day where a day is long enough
 	Rank      int       // the crews go to lower ranks first and to higher ones while those wait
 	After     []Link
 }

@@ -188,6 +188,7 @@ func drawNetwork(t *rapid.T) []programme.Activity {
 	acts := make([]programme.Activity, n)
 	for i := range acts {
 		acts[i] = act(fmt.Sprint("a", i), q.Minutes(rapid.IntRange(0, 900).Draw(t, "work")))
+		acts[i].Whole = rapid.IntRange(0, 3).Draw(t, "whole") == 0
 		acts[i].Rank = rapid.IntRange(0, 2).Draw(t, "rank")
 		if rapid.Bool().Draw(t, "crew") {
 			acts[i].Needs = append(acts[i].Needs, programme.Need{Crew: "fitters", Size: rapid.IntRange(1, 2).Draw(t, "size")})
@@ -236,6 +237,11 @@ func TestLaws(t *testing.T) {
 			}
 			if day, minute := s.Start.Day(); minute < cal.DayStart || minute > cal.DayStart+cal.DayMinutes || !cal.Works[(cal.FirstDay+day-1)%7] {
 				t.Fatalf("%s starts outside working time: %s", s.ID, clock(s.Start))
+			}
+			if first, _ := s.Start.Day(); s.Whole && s.Duration <= 480 {
+				if last, _ := s.Finish.Day(); last != first {
+					t.Fatalf("%s is split: %s to %s", s.ID, clock(s.Start), clock(s.Finish))
+				}
 			}
 			if s.SetBy == programme.SetByCrew && at[s.FreedBy].Finish > s.Start {
 				t.Fatalf("%s waits for the crew of %s, which ends after it starts", s.ID, s.FreedBy)
