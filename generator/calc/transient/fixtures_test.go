@@ -62,14 +62,7 @@ func timberWall() transient.Wall {
 // mannheim is the rounded monthly climate of Mannheim (te, rhe), indoors after the ramp of EN 15026 annex C: 20 °C below te 10,
 // 25 °C above 20; 30 % at -10 to 60 % at 20. From October.
 func mannheim(t testing.TB, swing float64) transient.Climate {
-	te := [12]float64{12.5, 6.8, 4.4, 3.7, 5.3, 8, 11.2, 16.4, 19.3, 21.7, 21.8, 17}
-	rh := [12]float64{.78, .85, .82, .80, .79, .79, .61, .63, .65, .61, .56, .64}
-	var months []transient.Month
-	for i := range te {
-		ti := 20 + 5*max(0, min(1, (te[i]-10)/10))
-		rhi := 0.3 + 0.3*max(0, min(1, (te[i]+10)/30))
-		months = append(months, transient.Month{Month: (i+9)%12 + 1, Inside: moist(ti, rhi), Outside: moist(te[i], rh[i])})
-	}
+	months := mannheimMonths()
 	c, err := transient.Smooth(months, q.Temperature(swing))
 	if err != nil {
 		t.Fatal(err)
@@ -94,6 +87,18 @@ func simulate(t testing.TB, w transient.Wall, c transient.Climate, o transient.O
 		t.Fatal(err)
 	}
 	return r
+}
+
+func mannheimMonths() []transient.Month {
+	te := [12]float64{12.5, 6.8, 4.4, 3.7, 5.3, 8, 11.2, 16.4, 19.3, 21.7, 21.8, 17}
+	rh := [12]float64{.78, .85, .82, .80, .79, .79, .61, .63, .65, .61, .56, .64}
+	var months []transient.Month
+	for i := range te {
+		ti := 20 + 5*max(0, min(1, (te[i]-10)/10))
+		rhi := 0.3 + 0.3*max(0, min(1, (te[i]+10)/30))
+		months = append(months, transient.Month{Month: (i+9)%12 + 1, Inside: moist(ti, rhi), Outside: moist(te[i], rh[i])})
+	}
+	return months
 }
 
 // BenchmarkFiveLayers reports simulated years a second on one core, weather of every hour, default accuracy.

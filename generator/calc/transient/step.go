@@ -19,6 +19,7 @@ type pace struct {
 
 const (
 	shortest      = 0.05 // s
+	unasked       = 10.0 // s: a step as short as this may change as quickly as it likes, or a jump of the air would stop the run
 	maxIterations = 12
 	lightW        = 0.01 // kg/m² for each unit of humidity
 	lightH        = 500  // J/(m² K)
@@ -69,7 +70,7 @@ func (s *solver) try(p *pace, dt float64) (bool, error) {
 	if quick {
 		measure = s.quickness(p, dt)
 	}
-	if !quick || measure > 4 {
+	if !quick || (measure > 4 && dt > unasked) {
 		p.rejected++
 		for i := range s.nodes {
 			n := &s.nodes[i]
