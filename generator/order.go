@@ -5,6 +5,7 @@ import (
 
 	"lapwork/generator/assess"
 	"lapwork/generator/calc/bill"
+	"lapwork/generator/job"
 )
 
 // Order is what is bought, where it goes and how the sheet is cut: the figures of the pack's materials page as rows.
@@ -73,17 +74,11 @@ func (o *Order) sheet(r *assess.Results, d *assess.Delivery, s assess.SheetOrder
 		o.Lines = append(o.Lines, OrderLine{Delivery: d.ID, Component: string(s.Component), Name: name, Article: b.Article,
 			Need: float64(s.Area), Unit: "m2", Packs: b.Count, PackSize: size, Over: overOf(s)})
 	}
-	for _, room := range d.Rooms {
-		var need float64
-		for _, p := range s.Pieces {
-			if p.Surface.Room == room {
-				need += float64(p.RollWidth.Metres().Times(p.Cut.Metres()))
-			}
-		}
-		if need > 0 {
-			o.Picks = append(o.Picks, PickLine{string(room.ID), d.ID, string(s.Component), name, need, "m2"})
-		}
+	need := map[job.RoomID]float64{}
+	for _, p := range s.Pieces {
+		need[p.Surface.Room.ID] += float64(p.RollWidth.Metres().Times(p.Cut.Metres()))
 	}
+	o.picks(d, string(s.Component), name, "m2", need)
 	for _, roll := range s.Rolls {
 		left := roll.Length
 		for i, c := range roll.Cuts {
@@ -109,15 +104,18 @@ func (o *Order) item(r *assess.Results, d *assess.Delivery, it bill.Item) {
 		article = c.Article
 	}
 	o.Lines = append(o.Lines, OrderLine{d.ID, it.Component, name, article, it.Need, it.Unit, it.Packs, it.PackSize, it.Over})
+	need := map[job.RoomID]float64{}
+	for _, l := range it.Lines {
+		need[job.RoomID(l.Room)] += l.Amount
+	}
+	o.picks(d, it.Component, name, it.Unit, need)
+}
+
+// picks adds each room's share of a component in room order.
+func (o *Order) picks(d *assess.Delivery, component, name, unit string, need map[job.RoomID]float64) {
 	for _, room := range d.Rooms {
-		var need float64
-		for _, l := range it.Lines {
-			if l.Room == string(room.ID) {
-				need += l.Amount
-			}
-		}
-		if need > 0 {
-			o.Picks = append(o.Picks, PickLine{string(room.ID), d.ID, it.Component, name, need, it.Unit})
+		if x := need[room.ID]; x > 0 {
+			o.Picks = append(o.Picks, PickLine{string(room.ID), d.ID, component, name, x, unit})
 		}
 	}
 }

@@ -68,11 +68,9 @@ func (r *Results) ordered(set map[library.CautionID]bool) []library.CautionID {
 
 // longestDrop gives the widest and longest piece of sheet handled in a room.
 func (r *Results) longestDrop(room *job.Room) (width, length q.Length) {
-	for _, l := range r.Layouts {
-		if l.Surface.Room == room {
-			for _, c := range l.Cuts {
-				width, length = max(width, c.Width.Metres()), max(length, c.Cut.Metres())
-			}
+	for _, l := range r.layouts[room.ID] {
+		for _, c := range l.Cuts {
+			width, length = max(width, c.Width.Metres()), max(length, c.Cut.Metres())
 		}
 	}
 	return width, length

@@ -24,6 +24,8 @@ type Results struct {
 	Programme  *Programme // nil: it cannot be computed, a finding says why
 
 	byRoom   map[job.RoomID][]*Place
+	layouts  map[job.RoomID][]*Layout
+	byScope  map[string][]Check
 	layoutOf map[job.SurfaceID]*Layout
 	placeOf  map[string]*Place
 }
@@ -32,13 +34,15 @@ type Results struct {
 // all junctions with their answers, layouts the sheet of all surfaces.
 func (c Context) Compute(ctx context.Context, m *surface.Model, places []*Place, layouts []*Layout, found *diag.List) (*Results, error) {
 	r := &Results{Context: c, Model: m, Places: places, Layouts: layouts, Stages: map[job.RoomID][]Stage{},
-		byRoom: map[job.RoomID][]*Place{}, layoutOf: map[job.SurfaceID]*Layout{}, placeOf: map[string]*Place{}}
+		byRoom: map[job.RoomID][]*Place{}, layoutOf: map[job.SurfaceID]*Layout{}, placeOf: map[string]*Place{},
+		layouts: map[job.RoomID][]*Layout{}, byScope: map[string][]Check{}}
 	for _, p := range places {
 		r.byRoom[p.Record.Room.ID] = append(r.byRoom[p.Record.Room.ID], p)
 		r.placeOf[p.Record.ID] = p
 	}
 	for _, l := range layouts {
 		r.layoutOf[l.Surface.ID] = l
+		r.layouts[l.Surface.Room.ID] = append(r.layouts[l.Surface.Room.ID], l)
 	}
 	var err error
 	if r.Deliveries, err = c.Deliveries(ctx, layouts, places, found); err != nil {
@@ -50,6 +54,9 @@ func (c Context) Compute(ctx context.Context, m *surface.Model, places []*Place,
 		}
 	}
 	r.Checks = r.checkPlan()
+	for _, check := range r.Checks {
+		r.byScope[check.Scope] = append(r.byScope[check.Scope], check)
+	}
 	r.Questions = r.questions(found)
 	r.Cautions = r.cautions()
 	r.designPoints(found)
@@ -65,6 +72,12 @@ func (r *Results) HasLayer(room job.RoomID) bool { return len(r.byRoom[room]) > 
 
 // PlacesIn gives a room's places in derived order.
 func (r *Results) PlacesIn(room job.RoomID) []*Place { return r.byRoom[room] }
+
+// LayoutsIn gives the layouts of a room in surface order.
+func (r *Results) LayoutsIn(room job.RoomID) []*Layout { return r.layouts[room] }
+
+// ChecksIn gives the check plan of a room, a storey or the job.
+func (r *Results) ChecksIn(scope string) []Check { return r.byScope[scope] }
 
 // LayoutOf gives a surface's sheet; nil where it carries none.
 func (r *Results) LayoutOf(s job.SurfaceID) *Layout { return r.layoutOf[s] }

@@ -31,7 +31,9 @@ type assembler struct {
 	rooms  map[string]*roomNumbers
 	used   map[library.StatementID][]*assess.Place
 	rolls  map[string]string // roll of each piece
-	err    error             // the first text that could not be rendered
+	byRoom map[job.RoomID][]diag.Finding
+	shares map[job.RoomID][]MaterialRow
+	err    error // the first text that could not be rendered
 }
 
 // Assemble makes the pack of a job.
@@ -176,11 +178,11 @@ func (a *assembler) allChecks() []Check {
 	return out
 }
 
-// checksWhere gives the sealed checks that satisfy a condition, in plan order.
-func (a *assembler) checksWhere(want func(assess.Check) bool) []Check {
+// checksIn gives the sealed checks of a scope that satisfy a condition, in plan order.
+func (a *assembler) checksIn(scope string, want func(assess.Check) bool) []Check {
 	var out []Check
-	for _, c := range a.Results.Checks {
-		if want(c) {
+	for _, c := range a.Results.ChecksIn(scope) {
+		if want == nil || want(c) {
 			out = append(out, a.checks[c.Key])
 		}
 	}
@@ -204,12 +206,29 @@ func roles(ids []string) string {
 	return strings.Join(words, " and ")
 }
 
-// notes gives the findings that concern one of these ids, or all of a level for no ids.
+// notes gives the findings of a level that concern items, or all for a nil condition.
 func (a *assembler) notes(level diag.Level, concerns func(item string) bool) []Note {
+	return noted(a.build.Findings, level, concerns)
+}
+
+// notesOf gives the findings of a level about a room or one of its parts.
+func (a *assembler) notesOf(room job.RoomID, level diag.Level, owner string) []Note {
+	if a.byRoom == nil {
+		a.byRoom = map[job.RoomID][]diag.Finding{}
+		for _, f := range a.build.Findings {
+			id, _, _ := strings.Cut(f.Item, "-")
+			a.byRoom[job.RoomID(id)] = append(a.byRoom[job.RoomID(id)], f)
+		}
+	}
+	return noted(a.byRoom[room], level, about(owner))
+}
+
+func noted(found []diag.Finding, level diag.Level, concerns func(item string) bool) []Note {
 	var out []Note
-	for _, f := range a.build.Findings {
-		if f.Level == level && concerns(f.Item) {
-			out = append(out, Note{Level: f.Level.String(), Text: upperFirst(strings.TrimPrefix(strings.TrimPrefix(f.Msg, "build-up "), f.Item+": ")), Hint: f.Hint, Item: f.Item})
+	for _, f := range found {
+		if f.Level == level && (concerns == nil || concerns(f.Item)) {
+			text := strings.TrimPrefix(strings.TrimPrefix(f.Msg, "build-up "), f.Item+": ")
+			out = append(out, Note{Level: f.Level.String(), Text: upperFirst(text), Hint: f.Hint, Item: f.Item})
 		}
 	}
 	return out

@@ -1,7 +1,10 @@
 package pack
 
 import (
+	"cmp"
 	"fmt"
+	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -258,7 +261,7 @@ func (a *assembler) planSurface(d *drawing.StoreyPlan, s *surface.Surface) {
 
 // keyPlan answers "where am I": the room, or one wall of it, marked on its storey.
 func (a *assembler) keyPlan(room *job.Room, s *surface.Surface) Drawing {
-	d := drawing.KeyPlan{Title: room.Storey.Name, Rooms: a.planRooms(room.Storey), Here: string(room.ID)}
+	d := drawing.KeyPlan{Title: room.Storey.Name, Rooms: near(a.planRooms(room.Storey), string(room.ID)), Here: string(room.ID)}
 	id := "key-" + string(room.ID)
 	if s != nil && s.PlanEdge > 0 {
 		box := s.Outline.Bounds()
@@ -267,6 +270,32 @@ func (a *assembler) keyPlan(room *job.Room, s *surface.Surface) Drawing {
 		id = "key-" + string(s.ID)
 	}
 	return Drawing{SVG: svg.Render(anchor(id), d), Title: "Where " + string(room.ID) + " lies"}
+}
+
+// mostKeyRooms is how many rooms a key plan can show and still be read.
+const mostKeyRooms = 24
+
+// near keeps the rooms around one where a storey has too many for a key plan.
+func near(rooms []drawing.PlanRoom, here string) []drawing.PlanRoom {
+	if len(rooms) <= mostKeyRooms {
+		return rooms
+	}
+	at := func(r drawing.PlanRoom) drawing.XY {
+		if len(r.Outline) == 0 {
+			return drawing.XY{}
+		}
+		return r.Outline[0]
+	}
+	var centre drawing.XY
+	for _, r := range rooms {
+		if r.ID == here {
+			centre = at(r)
+		}
+	}
+	distance := func(r drawing.PlanRoom) float64 { return math.Hypot(at(r).X-centre.X, at(r).Y-centre.Y) }
+	rooms = slices.Clone(rooms)
+	slices.SortStableFunc(rooms, func(x, y drawing.PlanRoom) int { return cmp.Compare(distance(x), distance(y)) })
+	return rooms[:mostKeyRooms]
 }
 
 // section is a statement's drawing, its figures filled in with the job's own settings.

@@ -24,7 +24,7 @@ func (a *assembler) handover() Page {
 			v.Rooms = append(v.Rooms, a.handoverRoom(room))
 		}
 	}
-	v.Checks = a.checksWhere(func(c assess.Check) bool { return c.Scope == assess.JobScope && c.Activity.ID == "handover" })
+	v.Checks = a.checksIn(assess.JobScope, func(c assess.Check) bool { return c.Activity.ID == "handover" })
 	return Page{Path: "handover.html", Kind: KindHandover, Title: "Handover", Where: "Handover", Handover: v}
 }
 

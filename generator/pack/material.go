@@ -176,39 +176,46 @@ func addSheet(sheets map[string]*assess.SheetOrder, s assess.SheetOrder) {
 
 // roomMaterials is the pick list of a room: its share of the delivery, before whole packs.
 func (a *assembler) roomMaterials(room *job.Room) []MaterialRow {
-	if !a.HasLayer(room.ID) {
-		return nil
-	}
-	var rows []MaterialRow
-	for _, d := range a.Deliveries {
-		for _, s := range d.Sheets {
-			share := assess.SheetOrder{Component: s.Component, Width: s.Width}
-			for _, p := range s.Pieces {
-				if p.Surface.Room == room {
-					share.Pieces = append(share.Pieces, p)
-					share.Area += p.RollWidth.Metres().Times(p.Cut.Metres())
-				}
-			}
-			if len(share.Pieces) > 0 {
-				row := a.sheetRow(share)
-				row.Working = nil
-				rows = append(rows, row)
-			}
-		}
-		for _, it := range d.Items {
-			share := bill.Item{Component: it.Component, Unit: it.Unit}
-			for _, l := range it.Lines {
-				if l.Room == string(room.ID) {
-					share.Need += l.Amount
-					share.Lines = append(share.Lines, l)
-				}
-			}
-			if len(share.Lines) > 0 {
-				rows = append(rows, a.itemRow(share, false))
-			}
+	if a.shares == nil {
+		a.shares = map[job.RoomID][]MaterialRow{}
+		for _, d := range a.Deliveries {
+			a.share(d)
 		}
 	}
-	return rows
+	return a.shares[room.ID]
+}
+
+// share parts a delivery among its rooms, in the delivery's order of components.
+func (a *assembler) share(d *assess.Delivery) {
+	for _, s := range d.Sheets {
+		byRoom := map[job.RoomID]*assess.SheetOrder{}
+		for _, p := range s.Pieces {
+			id := p.Surface.Room.ID
+			if byRoom[id] == nil {
+				byRoom[id] = &assess.SheetOrder{Component: s.Component, Width: s.Width}
+			}
+			byRoom[id].Pieces = append(byRoom[id].Pieces, p)
+			byRoom[id].Area += p.RollWidth.Metres().Times(p.Cut.Metres())
+		}
+		for id, share := range byRoom {
+			row := a.sheetRow(*share)
+			row.Working = nil
+			a.shares[id] = append(a.shares[id], row)
+		}
+	}
+	for _, it := range d.Items {
+		byRoom := map[job.RoomID]*bill.Item{}
+		for _, l := range it.Lines {
+			id := job.RoomID(l.Room)
+			if byRoom[id] == nil {
+				byRoom[id] = &bill.Item{Component: it.Component, Unit: it.Unit}
+			}
+			byRoom[id].Need += l.Amount
+		}
+		for id, share := range byRoom {
+			a.shares[id] = append(a.shares[id], a.itemRow(*share, false))
+		}
+	}
 }
 
 // verdict says how good a cutting plan is.

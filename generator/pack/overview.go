@@ -7,6 +7,7 @@ import (
 	"lapwork/generator/assess"
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
+	"lapwork/generator/library"
 	"lapwork/generator/markdown"
 	q "lapwork/generator/quantity"
 )
@@ -88,17 +89,23 @@ func (a *assembler) roomRow(room *job.Room) RoomRow {
 			joints++
 		}
 	}
-	checks := a.checksWhere(func(c assess.Check) bool { return c.Room == room })
+	checks := a.checksIn(string(room.ID), nil)
 	return RoomRow{ID: string(room.ID), Name: room.Name, Path: roomPath(room.ID), LayerArea: a.format.Area(a.LayerArea(room)),
 		Junctions: fmt.Sprint(joints), Holes: fmt.Sprint(holes), CheckKeys: keys(checks), Open: len(a.blocks(room))}
 }
 
 // holds lists the hold points of the job with what keeps each locked.
 func (a *assembler) holds() []HoldRow {
+	held := map[*library.Hold][]Check{}
+	for _, c := range a.Results.Checks {
+		if c.Hold != nil {
+			held[c.Hold] = append(held[c.Hold], a.checks[c.Key])
+		}
+	}
 	var out []HoldRow
 	for _, h := range a.Library.Holds.All() {
 		row := HoldRow{ID: h.ID, Title: a.activityTitle(h.After), Released: h.Release, Who: roles(h.Signs), After: a.activityTitle(h.After)}
-		row.CheckKeys = keys(a.checksWhere(func(c assess.Check) bool { return c.Hold == h }))
+		row.CheckKeys = keys(held[h])
 		if h.ID == "H1" {
 			for _, n := range a.notes(diag.Open, a.isBuildUp) {
 				row.Blocked = append(row.Blocked, n.Text)

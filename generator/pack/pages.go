@@ -260,28 +260,45 @@ type Programme struct {
 // ProgrammeRow is one activity of the programme.
 type ProgrammeRow struct{ Activity, Place, Start, Finish, Work, Crew, SetBy, Hold string }
 
-// Air is the airtightness page.
+// Air is the airtightness page: the tests first, then target, budget and leak search.
 type Air struct {
-	Target  []Figure
-	Areas   []Figure // V, AE, AF and how each was taken
-	Budget  []BudgetRow
-	Sum     []Figure
-	Verdict *Verdict
-	Search  []SearchRow
-	Tests   []Check
-	Notes   []Note
-	Chart   *Drawing
-	Holes   []Term
+	Results  []FanTest
+	Target   []Figure
+	Areas    []Figure // V, AE, AF and how each was taken
+	Budget   []BudgetRow
+	Gains    []GainRow
+	Sum      []Figure
+	Silent   []Term // what the budget does not count
+	Verdict  *Verdict
+	Search   []SearchRow
+	Storeys  []SearchStorey
+	Tests    []Check
+	Notes    []Note
+	Cautions []Caution
+	Chart    *Drawing
+	Holes    []Term
+	Sheet    *RecordSheet
 }
 
 // BudgetRow is one contributor to the leakage budget.
 type BudgetRow struct{ Item, Amount, Low, Likely, High, Share, Halved, Status string }
 
+// GainRow is what halving one contributor buys, once those above it are halved.
+type GainRow struct{ Item, Flow, Hole, Saved, After, Figure string }
+
 // SearchRow is one line of the leak search.
 type SearchRow struct {
 	Order                  int
 	ID, Place, Title, Look string
+	Flow                   string // expected at 50 Pa
 	Key                    string // record key
+}
+
+// SearchStorey is the leak search of one storey.
+type SearchStorey struct {
+	Name string
+	Plan Drawing
+	Rows []SearchRow
 }
 
 // Moisture is the moisture page.

@@ -57,7 +57,7 @@ func (a *assembler) room(room *job.Room) *Room {
 
 // blocks are the open points of a room.
 func (a *assembler) blocks(room *job.Room) []Note {
-	return a.notes(diag.Open, about(string(room.ID)))
+	return a.notesOf(room.ID, diag.Open, string(room.ID))
 }
 
 func (a *assembler) surfaceRow(s *surface.Surface) SurfaceRow {
@@ -102,7 +102,7 @@ func (a *assembler) activity(room *job.Room, stage assess.Stage) Activity {
 	for _, same := range sameWork(stage.Places) {
 		v.Work = append(v.Work, a.work(same))
 	}
-	v.Checks = a.checksWhere(func(c assess.Check) bool { return c.Room == room && c.Activity == act && c.Hold == nil })
+	v.Checks = a.checksIn(string(room.ID), func(c assess.Check) bool { return c.Activity == act && c.Hold == nil })
 	if h := a.Library.Holds.Find(act.Hold); h != nil {
 		v.Hold, v.HoldText = h.ID, "Stop until released: "+h.Release+". Signs: "+roles(h.Signs)+"."
 	}

@@ -25,10 +25,7 @@ func (a *assembler) signOffs() []Page {
 // signOff is one sign-off page: the checks of its scope by activity, each group closed by its hold.
 func (a *assembler) signOff(scope, place string, back Link) Page {
 	v := &SignOff{Place: place, Back: back}
-	for _, c := range a.Results.Checks {
-		if c.Scope != scope {
-			continue
-		}
+	for _, c := range a.Results.ChecksIn(scope) {
 		if n := len(v.Groups); n == 0 || v.Groups[n-1].Title != c.Activity.Title {
 			v.Groups = append(v.Groups, SignGroup{Title: c.Activity.Title})
 		}

@@ -23,7 +23,7 @@ func (a *assembler) start() Page {
 	v.Missing = a.notes(diag.Open, func(item string) bool {
 		return item == "" || item == "safety" || item == "issue" || a.isBuildUp(item)
 	})
-	v.Checks = a.checksWhere(func(c assess.Check) bool { return c.Scope == assess.JobScope && c.Activity.ID == "brief" })
+	v.Checks = a.checksIn(assess.JobScope, func(c assess.Check) bool { return c.Activity.ID == "brief" })
 	return Page{Path: "start.html", Kind: KindStart, Title: "Before you start", Where: "Before you start", Start: v}
 }
 

@@ -10,10 +10,11 @@ import (
 // Derive makes every surface and edge of a job. A room whose data give no body gets a finding and an empty shape, so
 // that Rooms stays in step with the job's rooms.
 func Derive(j *job.Job, found *diag.List) *Model {
-	m := &Model{Job: j, ByID: map[job.SurfaceID]*Surface{}}
+	m := &Model{Job: j, ByID: map[job.SurfaceID]*Surface{}, byRoom: map[*job.Room]*RoomShape{}}
 	for _, r := range j.Rooms {
 		s := deriveRoom(r, found)
 		m.Rooms = append(m.Rooms, s)
+		m.byRoom[s.Room] = s
 		for _, f := range s.Surfaces {
 			m.ByID[f.ID] = f
 		}

@@ -139,14 +139,23 @@ type RoomShape struct {
 
 // Model is the whole building.
 type Model struct {
-	Job   *job.Job
-	Rooms []*RoomShape // in the job's order
-	ByID  map[job.SurfaceID]*Surface
-	Total Totals
+	Job    *job.Job
+	Rooms  []*RoomShape // in the job's order
+	ByID   map[job.SurfaceID]*Surface
+	byRoom map[*job.Room]*RoomShape
+	Total  Totals
 }
 
 // Room gives a room's shape; nil for a room of another job.
 func (m *Model) Room(r *job.Room) *RoomShape {
+	if m.byRoom == nil {
+		return m.search(r)
+	}
+	return m.byRoom[r]
+}
+
+// search finds a room's shape in a model that was put together by hand.
+func (m *Model) search(r *job.Room) *RoomShape {
 	for _, s := range m.Rooms {
 		if s.Room == r {
 			return s

@@ -1,0 +1,298 @@
+package pack
+
+import (
+	"fmt"
+	"slices"
+
+	"lapwork/generator/assess"
+	"lapwork/generator/calc/leakage"
+	"lapwork/generator/diag"
+	"lapwork/generator/drawing"
+	"lapwork/generator/drawing/svg"
+	"lapwork/generator/job"
+	q "lapwork/generator/quantity"
+)
+
+// airPage is the airtightness page: results of tests, target, budget, leak search, the sheet for the next test.
+func (a *assembler) airPage() Page {
+	v := &Air{Target: a.airTarget(), Areas: a.sizes(), Sheet: a.recordSheet(), Storeys: a.leakSearch(), Holes: a.holeTerms()}
+	for _, t := range a.Air.Tests {
+		v.Results = append(v.Results, TestSheet(t, a.format))
+	}
+	v.Verdict = a.budgetVerdict()
+	v.Budget, v.Gains, v.Chart = a.budgetRows(), a.gainRows(), a.budgetChart()
+	v.Sum = a.budgetSum()
+	v.Silent = a.silent()
+	v.Tests = a.checksWhere(func(c assess.Check) bool {
+		return c.Activity.ID == "interim-test" || c.Activity.ID == "repair" || c.Activity.ID == "final-test"
+	})
+	v.Notes = a.notes(diag.Open, func(item string) bool {
+		return slices.ContainsFunc(a.Job.Tests, func(t job.FanTest) bool { return t.File == item })
+	})
+	if !a.tested(job.InterimTest) {
+		v.Notes = append(v.Notes, Note{Level: "note", Item: "H5", Text: "The interim test is a hold point: the layer and every penetration complete, battens on, nothing lined. Leaks found then cost minutes."})
+	}
+	for _, id := range []string{"C-TEST", "C-TESTDUST"} {
+		if c := a.Library.Cautions.Find(id); c != nil {
+			v.Cautions = append(v.Cautions, a.caution(c, "a fan test is part of the job"))
+		}
+	}
+	return Page{Path: "air.html", Kind: KindAir, Title: "Airtightness", Where: "Airtightness", Air: v}
+}
+
+// flow writes a flow in m³/h with digits that suit its size.
+func (a *assembler) flow(x q.AirFlow) string {
+	switch v := float64(x) * 3600; {
+	case v >= 100:
+		return a.format.Number(v, 0)
+	case v >= 1:
+		return a.format.Number(v, 1)
+	default:
+		return a.format.Number(v, 2)
+	}
+}
+
+// hole writes the round hole that passes a flow at 50 Pa.
+func (a *assembler) hole(x q.AirFlow) string {
+	h, err := leakage.HoleFor(x, leakage.TestPressure, leakage.SharpEdge, leakage.ReferenceDensity)
+	if err != nil {
+		if a.err == nil {
+			a.err = err
+		}
+		return ""
+	}
+	return h.Text(a.format)
+}
+
+// airTarget is the target in all three figures and as a flow.
+func (a *assembler) airTarget() []Figure {
+	t := a.Air.Target
+	out := []Figure{{Label: "Target", Value: a.target(), Source: a.Job.Target.Source}}
+	for _, f := range t.Each {
+		if f.Metric != t.Metric {
+			out = append(out, Figure{Label: "The same as " + f.Metric.String(), Value: a.format.Number(float64(f.Value), 2), Unit: f.Metric.Unit(),
+				Formula: "with the job's own V, AE and AF", Status: "computed"})
+		}
+	}
+	if t.Allowed > 0 {
+		out = append(out, Figure{Label: "Flow it allows at 50 Pa", Value: a.flow(t.Allowed), Unit: "m³/h", Formula: "n50·V", Inputs: a.hole(t.Allowed), Status: "computed"},
+			Figure{Label: "For the interim test", Value: a.flow(t.Allowed * assess.InterimShare), Unit: "m³/h", Formula: "0.8 of it: services, doors and drying cracks still come", Status: "common practice"})
+	}
+	if l := a.Air.Limit; l != nil {
+		f := Figure{Label: "Limit as well", Value: l.Metric.String() + " " + l.Published, Source: l.Authority + ", " + l.Case + ", " + l.Edition + ": " + l.Source.Text, Status: l.Source.Status.String(), Inputs: l.Note}
+		out = append(out, f)
+	}
+	return out
+}
+
+// sizes are volume and areas with how each was taken.
+func (a *assembler) sizes() []Figure {
+	t, f := a.Air.Sizes, a.format
+	return []Figure{{Label: "Internal volume V", Value: f.Volume(t.Volume), Inputs: t.VolumeHow},
+		{Label: "Envelope area AE", Value: f.Area(t.EnvelopeArea), Inputs: t.EnvelopeHow},
+		{Label: "Floor area AF", Value: f.Area(t.FloorArea), Inputs: t.FloorHow}}
+}
+
+// figureText writes a flow in the target's own figure: "n50 1.28 1/h".
+func (a *assembler) figureText(x q.AirFlow) string {
+	t := a.Air.Target
+	if t.Allowed <= 0 {
+		return ""
+	}
+	return t.Metric.String() + " " + a.format.Number(float64(t.Value)*float64(x/t.Allowed), 2) + " " + t.Metric.Unit()
+}
+
+// budgetVerdict holds the budget against the target.
+func (a *assembler) budgetVerdict() *Verdict {
+	b, t := a.Air.Budget, a.Air.Target
+	if t.Allowed <= 0 || len(b.Contributions) == 0 {
+		return nil
+	}
+	v := &Verdict{Item: "Leakage budget", Level: "open", Method: "Handbook figures by workmanship times the job's own lengths, openings and holes, summed as flows at 50 Pa",
+		Scope: "an estimate that ranks and proves nothing; " + a.format.Percent(b.Placeholder, 0) + " of it rests on placeholders"}
+	says := "even the expected flow is above the target"
+	switch {
+	case b.Sum.High <= t.Allowed:
+		v.Level, says = "ok", "within the target even with poor work"
+	case b.Sum.Expected <= t.Allowed:
+		says = "within the target with usual work, above it with poor work"
+	}
+	v.Verdict = fmt.Sprintf("%s m³/h at 50 Pa expected (%s to %s), %s; the target allows %s m³/h: %s.", a.flow(b.Sum.Expected), a.flow(b.Sum.Low), a.flow(b.Sum.High),
+		a.figureText(b.Sum.Expected), a.flow(t.Allowed), says)
+	return v
+}
+
+// budgetRows lists every contributor; the ten largest say what halving them would save.
+func (a *assembler) budgetRows() []BudgetRow {
+	var out []BudgetRow
+	for i, c := range a.Air.Budget.Contributions {
+		row := BudgetRow{Item: c.Place, Amount: a.amountOf(c), Low: a.flow(c.Flows.Low), Likely: a.flow(c.Flows.Expected), High: a.flow(c.Flows.High),
+			Share: a.format.Percent(c.Share, 1), Status: a.statusOf(c)}
+		if i < len(a.Air.Gains) {
+			row.Halved = "−" + a.flow(c.Flows.Expected/2)
+		}
+		out = append(out, row)
+	}
+	return out
+}
+
+// amountOf writes a quantity with the element it is counted by.
+func (a *assembler) amountOf(c leakage.Contribution) string {
+	unit := map[string]string{"m": "m", "m2": "m²", "item": "pieces", "cm2": "cm²"}[c.Element.Per]
+	digits := 1
+	if c.Element.Per == "item" {
+		digits = 0
+		if c.Quantity == 1 {
+			unit = "piece"
+		}
+	}
+	return a.format.Number(c.Quantity, digits) + " " + unit + ", " + c.Element.Name
+}
+
+// statusOf says how well a contributor's figure is supported.
+func (a *assembler) statusOf(c leakage.Contribution) string {
+	text := c.Element.Source.Status.String() + ": " + c.Element.Source.Text
+	if c.Placeholder {
+		text = "placeholder, replace it by own interim tests"
+	}
+	if a.Library.Air.OwnElement(c.Element.ID) {
+		text = "the firm's own, " + text
+	}
+	if !c.Element.Ranged {
+		text += "; one figure only, no range"
+	}
+	return text
+}
+
+// gainRows say what halving the largest contributors buys, one after the other.
+func (a *assembler) gainRows() []GainRow {
+	var out []GainRow
+	for _, g := range a.Air.Gains {
+		out = append(out, GainRow{Item: g.Place, Flow: a.flow(g.Flows.Expected), Hole: a.hole(g.Flows.Expected), Saved: a.flow(g.Saved), After: a.flow(g.After),
+			Figure: a.figureText(g.After)})
+	}
+	return out
+}
+
+func (a *assembler) budgetSum() []Figure {
+	b := a.Air.Budget
+	out := []Figure{{Label: "Sum expected", Value: a.flow(b.Sum.Expected), Unit: "m³/h", Inputs: a.figureText(b.Sum.Expected) + ", " + a.hole(b.Sum.Expected), Status: b.Status.String()},
+		{Label: "With careful work", Value: a.flow(b.Sum.Low), Unit: "m³/h", Inputs: a.figureText(b.Sum.Low)},
+		{Label: "With poor work", Value: a.flow(b.Sum.High), Unit: "m³/h", Inputs: a.figureText(b.Sum.High)},
+		{Label: "On placeholders", Value: a.format.Percent(b.Placeholder, 1), Inputs: "share of the expected sum whose figure stands in until own interim tests give one"}}
+	if n, err := b.Exponent(leakage.TestPressure); err == nil && n > 0 {
+		out = append(out, Figure{Label: "Flow exponent of the mix", Value: a.format.Number(n, 2), Formula: "Σ Q·n / Σ Q at 50 Pa", Status: "computed"})
+	}
+	return out
+}
+
+// silent says what the budget leaves out and why.
+func (a *assembler) silent() []Term {
+	var out []Term
+	for _, s := range a.Air.Silent {
+		out = append(out, Term{s.Title, s.Why})
+	}
+	for _, b := range a.Air.Beyond {
+		out = append(out, Term{upperFirst(b.What), a.format.Area(b.Area) + ": no seam of this job closes it; look at it in the search all the same"})
+	}
+	return out
+}
+
+// barsShown is how many contributors have a bar of their own.
+const barsShown = 12
+
+// budgetChart stacks the contributors: each bar begins where the one before ends, the last one is the sum.
+func (a *assembler) budgetChart() *Drawing {
+	b := a.Air.Budget
+	if len(b.Contributions) == 0 {
+		return nil
+	}
+	d := drawing.Bars{Title: "Leakage budget at 50 Pa", Label: "m³/h at 50 Pa"}
+	at := 0.0
+	add := func(name string, x q.AirFlow) {
+		v := float64(x) * 3600
+		d.Rows = append(d.Rows, drawing.BarRow{Name: name, From: at, To: at + v, Text: a.flow(x)})
+		at += v
+	}
+	var rest q.AirFlow
+	for i, c := range b.Contributions {
+		if i < barsShown {
+			add(c.Place, c.Flows.Expected)
+		} else {
+			rest += c.Flows.Expected
+		}
+	}
+	if n := len(b.Contributions) - barsShown; n > 0 {
+		add(fmt.Sprintf("%d further kinds", n), rest)
+	}
+	for _, s := range []struct {
+		name string
+		x    q.AirFlow
+	}{{"Expected, all together", b.Sum.Expected}, {"With careful work", b.Sum.Low}, {"With poor work", b.Sum.High}} {
+		d.Rows = append(d.Rows, drawing.BarRow{Name: s.name, To: float64(s.x) * 3600, Text: a.flow(s.x)})
+	}
+	if t := a.Air.Target.Allowed; t > 0 {
+		d.Limit, d.LimitName = float64(t)*3600, "target "+a.flow(t)
+	}
+	return &Drawing{SVG: svg.Render("d-budget", d), Title: "Leakage budget", Caption: "Each bar begins where the one above ends. The dashed line is what the target allows."}
+}
+
+// leakSearch lists the places of each storey in the order of expected leakage.
+func (a *assembler) leakSearch() []SearchStorey {
+	var out []SearchStorey
+	for _, st := range a.Job.Storeys {
+		s := SearchStorey{Name: st.Name, Plan: a.storeyPlan(st)}
+		s.Plan.SVG = a.planAgain(st)
+		for _, spot := range a.Air.Spots {
+			if spot.Room.Storey == st {
+				s.Rows = append(s.Rows, SearchRow{Order: len(s.Rows) + 1, ID: spot.ID, Place: string(spot.Room.ID) + " " + spot.Room.Name, Title: spot.Title,
+					Look: spot.Look, Flow: a.flow(spot.Flows.Expected), Key: "air/leak/" + spot.ID})
+			}
+		}
+		if len(s.Rows) > 0 {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// holeTerms say what flows mean as holes. The 20 mm hole is the measure most people know.
+func (a *assembler) holeTerms() []Term {
+	var out []Term
+	for _, mm := range []q.MM{5, 10, 20, 50} {
+		h, err := leakage.RoundHole(mm.Metres())
+		if err != nil {
+			continue
+		}
+		x, err := leakage.Orifice(h.Area, leakage.TestPressure, leakage.SharpEdge, leakage.ReferenceDensity)
+		if err != nil {
+			continue
+		}
+		text := a.flow(x) + " m³/h"
+		if t := a.Air.Target.Allowed; t > 0 {
+			text += fmt.Sprintf("; the target allows %s of them", a.format.Number(float64(t/x), 0))
+		}
+		out = append(out, Term{upperFirst(h.Text(a.format)), text})
+	}
+	return out
+}
+
+// testFigures are the results that stay with the house.
+func (a *assembler) testFigures() []Figure {
+	var out []Figure
+	for _, t := range a.Air.Tests {
+		s := TestSheet(t, a.format)
+		for _, f := range s.Figures[:min(len(s.Figures), 4)] {
+			f.Label = s.Title + ": " + f.Label
+			f.Source = s.Validity.Verdict
+			if s.Prevails != "" {
+				f.Source += "; " + s.Prevails
+			}
+			out = append(out, f)
+		}
+		for _, o := range s.Outcomes {
+			out = append(out, Figure{Label: s.Title + ": " + o.Item, Value: o.Verdict, Source: o.Method})
+		}
+	}
+	return out
+}
