@@ -59,7 +59,7 @@ func started(t *testing.T) context.Context {
 			chromedp.NoFirstRun, chromedp.UserDataDir(profile), chromedp.Flag("disable-background-networking", true))
 		ctx, stop := chromedp.NewContext(alloc)
 		chrome.ctx = ctx
-		chrome.stop = []func(){func() { os.RemoveAll(profile) }, stopAlloc, stop}
+		chrome.stop = append(chrome.stop, func() { os.RemoveAll(profile) }, stopAlloc, stop)
 	})
 	if err := chromedp.Do(chrome.ctx, chromedp.Navigate("about:blank")); err != nil {
 		t.Fatal(err)
