@@ -63,6 +63,7 @@ func (a *assembler) pages() []Page {
 	pages = append(pages, a.schedule())
 	pages = append(pages, a.methodPages()...)
 	pages = append(pages, a.materials(), a.cutting())
+	pages = append(pages, a.airPage())
 	pages = append(pages, a.signOffs()...)
 	pages = append(pages, a.defects(), a.handover(), a.cautionsPage(), a.openPoints())
 	pages = append(pages, Page{Path: "search.html", Kind: KindSearch, Title: "Search", SearchPage: a.index(pages)})
@@ -103,7 +104,7 @@ func (a *assembler) head() Head {
 var menu = []Link{{Text: "Overview", Path: "index.html"}, {Text: "Before you start", Path: "start.html"},
 	{Text: "Open points", Path: "open.html"}, {Text: "Junctions", Path: "junctions.html"},
 	{Text: "Materials", Path: "materials.html"}, {Text: "Cutting plan", Path: "cutting.html"},
-	{Text: "Job sign-off", Path: "signoff/job.html"}, {Text: "Defects", Path: "defects.html"},
+	{Text: "Airtightness", Path: "air.html"}, {Text: "Job sign-off", Path: "signoff/job.html"}, {Text: "Defects", Path: "defects.html"},
 	{Text: "Handover", Path: "handover.html"}, {Text: "Cautions", Path: "cautions.html"}, {Text: "Search", Path: "search.html"}}
 
 // packID is a reference made safe for a storage name and a file name.
@@ -183,6 +184,17 @@ func (a *assembler) checksIn(scope string, want func(assess.Check) bool) []Check
 	var out []Check
 	for _, c := range a.Results.ChecksIn(scope) {
 		if want == nil || want(c) {
+			out = append(out, a.checks[c.Key])
+		}
+	}
+	return out
+}
+
+// checksWhere gives the sealed checks of the whole job that satisfy a condition, in plan order.
+func (a *assembler) checksWhere(want func(assess.Check) bool) []Check {
+	var out []Check
+	for _, c := range a.Results.Checks {
+		if want(c) {
 			out = append(out, a.checks[c.Key])
 		}
 	}

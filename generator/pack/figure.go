@@ -102,14 +102,14 @@ func (a *assembler) drawStrips(d *drawing.StripLayout, l *assess.Layout) {
 		for range st.Pieces {
 			c := l.Cuts[next]
 			next++
-			mark.Pieces = append(mark.Pieces, drawing.PieceMark{Outline: band(l, st.At, st.At+c.Width, c.From, c.To), Cut: c.Cut, Roll: roll[c.ID]})
+			mark.Pieces = append(mark.Pieces, drawing.PieceMark{Outline: patch(l, st.At, st.At+c.Width, c.From, c.To), Cut: c.Cut, Roll: roll[c.ID]})
 		}
 		d.Strips = append(d.Strips, mark)
 		set := drawing.SetOut{At: st.At, Value: st.At}
 		if i > 0 {
 			for _, run := range st.Seam {
 				d.Laps = append(d.Laps, drawing.LapMark{ID: fmt.Sprintf("%s/%d+%d", l.Surface.ID, st.No-1, st.No),
-					Outline: band(l, st.At, st.At+st.Lap, run.From, run.To), Width: st.Lap})
+					Outline: patch(l, st.At, st.At+st.Lap, run.From, run.To), Width: st.Lap})
 			}
 			if l.Direction == strips.Level {
 				d.Heights = append(d.Heights, set)
@@ -118,14 +118,14 @@ func (a *assembler) drawStrips(d *drawing.StripLayout, l *assess.Layout) {
 			}
 		}
 		for n, j := range st.Joints {
-			from, to := band(l, st.At, st.At+l.RollWidth, j.At, j.At)[0], band(l, st.At, st.At+l.RollWidth, j.At, j.At)[2]
+			from, to := patch(l, st.At, st.At+l.RollWidth, j.At, j.At)[0], patch(l, st.At, st.At+l.RollWidth, j.At, j.At)[2]
 			d.EndJoints = append(d.EndJoints, drawing.JointMark{ID: fmt.Sprintf("%s/%d.%d", l.Surface.ID, st.No, n+1), From: from, To: to, Offset: j.At})
 		}
 	}
 }
 
-// band is the rectangle across × along, in the surface's own coordinates.
-func band(l *assess.Layout, v0, v1, u0, u1 q.MM) []drawing.XY {
+// patch is the rectangle across × along, in the surface's own coordinates.
+func patch(l *assess.Layout, v0, v1, u0, u1 q.MM) []drawing.XY {
 	if l.Direction == strips.Level {
 		return outline(geometry.Polygon{{X: u0, Y: v0}, {X: u1, Y: v0}, {X: u1, Y: v1}, {X: u0, Y: v1}})
 	}
