@@ -53,9 +53,9 @@ const (
 	WetCup
 )
 
-// Tight is the sd that stands for a layer no vapour passes, m: at 2000 Pa across it 1e-5 g/(m²·month) flow. It is finite so
-// that profiles stay defined.
-const Tight q.SdValue = 1e8
+// Tight is the sd that stands for a layer no vapour passes, m: with 2000 Pa across it 0.001 g/m² flow in a month. It is
+// finite so that profiles stay defined.
+const Tight q.SdValue = 1e6
 
 // VapourThickness is sd = mu·d for this thickness, or the declared sd of a thin layer, which does not depend on it.
 // Where only one of the cups is known it serves for both; ok is false where neither is.

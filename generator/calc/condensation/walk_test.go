@@ -1,0 +1,82 @@
+package condensation_test
+
+import (
+	"encoding/csv"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strconv"
+	"testing"
+)
+
+// folders are the check values of this tree, and others of the same layout if the environment names a folder of them.
+func folders() []string {
+	out := []string{"../../../testdata/moisture"}
+	if other := os.Getenv("LAPWORK_REFERENCE"); other != "" {
+		out = append(out, filepath.Join(other, "moisture"))
+	}
+	return out
+}
+
+// record is one row by column name.
+type record map[string]string
+
+func (r record) number(t *testing.T, column string) float64 {
+	t.Helper()
+	x, err := strconv.ParseFloat(r[column], 64)
+	if err != nil {
+		t.Fatalf("column %s: %v", column, err)
+	}
+	return x
+}
+
+// rows reads a file of check values.
+func rows(t *testing.T, folder, name string) []record {
+	t.Helper()
+	f, err := os.Open(filepath.Join(folder, name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	lines, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out []record
+	for _, line := range lines[1:] {
+		r := record{"first": line[0]}
+		for c, column := range lines[0] {
+			r[column] = line[c]
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+// walk calls check for every row of a file, as a subtest named after the row and its status.
+func walk(t *testing.T, name string, check func(t *testing.T, r record)) {
+	for i, folder := range folders() {
+		for _, r := range rows(t, folder, name) {
+			t.Run(fmt.Sprintf("%d/%s (%s)", i, r["first"], r["status"]), func(t *testing.T) { check(t, r) })
+		}
+	}
+}
+
+// within compares with an absolute tolerance.
+func within(t *testing.T, what string, got, want, tol float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tol) {
+		t.Errorf("%s: got %.8g, want %.8g ± %.2g", what, got, want, tol)
+	}
+}
+
+func must[T any](t *testing.T) func(T, error) T {
+	return func(x T, err error) T {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return x
+	}
+}
