@@ -242,7 +242,6 @@ func (a *assembler) leakSearch() []SearchStorey {
 	var out []SearchStorey
 	for _, st := range a.Job.Storeys {
 		s := SearchStorey{Name: st.Name, Plan: a.storeyPlan(st)}
-		s.Plan.SVG = a.planAgain(st)
 		for _, spot := range a.Air.Spots {
 			if spot.Room.Storey == st {
 				s.Rows = append(s.Rows, SearchRow{Order: len(s.Rows) + 1, ID: spot.ID, Place: string(spot.Room.ID) + " " + spot.Room.Name, Title: spot.Title,

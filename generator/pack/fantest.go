@@ -101,8 +101,8 @@ func series(l airtight.Line, f q.Format) TestSeries {
 		{Label: "Zero-flow pressure", Value: f.Number(float64(l.Zero), 1) + " Pa", Formula: "mean before and after, fan sealed; taken off each reading", Inputs: "largest average " + f.Number(float64(l.WorstZero), 1) + " Pa"}}}
 	if l.Fitted {
 		s.Facts = append(s.Facts,
-			Figure{Label: "Flow exponent n", Value: band(l.Fit.Exponent, l.Fit.ExponentLow, l.Fit.ExponentHigh, l.Fit.Banded, 3, f), Formula: "slope of ln flow over ln pressure", Status: "computed"},
-			Figure{Label: "Air leakage coefficient CL", Value: band(l.Fit.Coefficient.PerHour(), l.Fit.CoefficientLow.PerHour(), l.Fit.CoefficientHigh.PerHour(), l.Fit.Banded, 2, f), Unit: "m³/(h·Paⁿ)", Formula: "at 20 °C and 101 325 Pa", Status: "computed"},
+			Figure{Label: "Flow exponent n", Value: withBand(l.Fit.Exponent, l.Fit.ExponentLow, l.Fit.ExponentHigh, l.Fit.Banded, 3, f), Formula: "slope of ln flow over ln pressure", Status: "computed"},
+			Figure{Label: "Air leakage coefficient CL", Value: withBand(l.Fit.Coefficient.PerHour(), l.Fit.CoefficientLow.PerHour(), l.Fit.CoefficientHigh.PerHour(), l.Fit.Banded, 2, f), Unit: "m³/(h·Paⁿ)", Formula: "at 20 °C and 101 325 Pa", Status: "computed"},
 			Figure{Label: "r² of the logarithms", Value: f.Number(l.Fit.R2, 5), Status: "computed"})
 	}
 	for i, p := range l.Points {
@@ -118,8 +118,8 @@ func series(l airtight.Line, f q.Format) TestSeries {
 	return s
 }
 
-// band writes a figure with its 95 % band.
-func band(x, low, high float64, banded bool, digits int, f q.Format) string {
+// withBand writes a figure with its 95 % band.
+func withBand(x, low, high float64, banded bool, digits int, f q.Format) string {
 	if !banded {
 		return f.Number(x, digits) + ", no band known"
 	}
@@ -152,10 +152,10 @@ func fanPlot(t assess.AirTest) *Drawing {
 // figures are the flow and the figures of ISO 9972:2015 with their 95 % bands.
 func figures(t assess.AirTest, f q.Format) []Figure {
 	flow := Figure{Label: "Air leakage rate q50", Unit: "m³/h", Formula: "CL·50ⁿ, mean of the directions measured; band 95 % of the lines", Status: "computed",
-		Value: band(float64(t.Flow.Value)*3600, float64(t.Flow.Low)*3600, float64(t.Flow.High)*3600, t.Flow.Banded, 0, f)}
+		Value: withBand(float64(t.Flow.Value)*3600, float64(t.Flow.Low)*3600, float64(t.Flow.High)*3600, t.Flow.Banded, 0, f)}
 	out := []Figure{flow}
 	for _, m := range t.Figures {
-		out = append(out, Figure{Label: m.Metric.String(), Unit: m.Metric.Unit(), Value: band(float64(m.Value), float64(m.Low), float64(m.High), m.Banded, 2, f),
+		out = append(out, Figure{Label: m.Metric.String(), Unit: m.Metric.Unit(), Value: withBand(float64(m.Value), float64(m.Low), float64(m.High), m.Banded, 2, f),
 			Formula: "q50 over the " + m.Metric.Per.String(), Inputs: "band 95 %: line, device, gauge and size, as far as stated; overall ± " + f.Percent(m.Uncertainty, 1), Status: "computed"})
 	}
 	if h, err := leakage.HoleFor(t.Flow.Value, leakage.TestPressure, leakage.SharpEdge, leakage.ReferenceDensity); err == nil {
@@ -167,7 +167,7 @@ func figures(t assess.AirTest, f q.Format) []Figure {
 func areas(t assess.AirTest, f q.Format) []Figure {
 	var out []Figure
 	for _, a := range t.Areas {
-		out = append(out, Figure{Label: a.Name, Unit: "cm²", Value: band(float64(a.Value)*1e4, float64(a.Low)*1e4, float64(a.High)*1e4, a.Banded, 0, f),
+		out = append(out, Figure{Label: a.Name, Unit: "cm²", Value: withBand(float64(a.Value)*1e4, float64(a.Low)*1e4, float64(a.High)*1e4, a.Banded, 0, f),
 			Formula: fmt.Sprintf("leakage area at %g Pa, discharge coefficient %s", float64(a.At), f.Number(a.Cd, 3)), Status: "computed"})
 	}
 	return out

@@ -15,7 +15,7 @@ const screwMargin q.MM = 5
 
 // handover is what the client keeps: what is behind the lining, how deep one may screw, what is still open.
 func (a *assembler) handover() Page {
-	v := &Handover{Facts: a.jobFacts(), Leaflet: leaflet, Open: a.notes(diag.Open, func(string) bool { return true })}
+	v := &Handover{Facts: a.jobFacts(), Results: a.testFigures(), Leaflet: leaflet, Open: a.notes(diag.Open, func(string) bool { return true })}
 	for _, d := range a.Library.Documents.All() {
 		v.Documents = append(v.Documents, Term{d.ID, d.Title})
 	}

@@ -47,7 +47,7 @@ func (a *assembler) overview() Page {
 
 // jobFacts are the measures of the house with how each was taken.
 func (a *assembler) jobFacts() []Figure {
-	t, f := a.Model.Total, a.format
+	t, f := a.Air.Sizes, a.format
 	var layer q.Area
 	for _, room := range a.Job.Rooms {
 		layer += a.LayerArea(room)
@@ -63,7 +63,18 @@ func (a *assembler) jobFacts() []Figure {
 		facts = append(facts, Figure{Label: "Target as n50", Value: f.Number(a.Facts.TargetN50, 2) + " 1/h",
 			Formula: "converted with the job's own V, AE and AF", Status: "computed"})
 	}
-	return facts
+	return append(facts, a.airFact())
+}
+
+// airFact is the newest result, or before any test what the budget expects.
+func (a *assembler) airFact() Figure {
+	if tests := a.Air.Tests; len(tests) > 0 && len(tests[len(tests)-1].Outcomes) > 0 {
+		t := tests[len(tests)-1]
+		return Figure{Label: testTitle(t), Value: outcome(t.Outcomes[0], a.format).Verdict, Source: "airtightness page", Status: t.Result.Verdict.String()}
+	}
+	b := a.Air.Budget
+	return Figure{Label: "Leakage expected", Value: fmt.Sprintf("%s (%s to %s)", a.figureText(b.Sum.Expected), a.flow(b.Sum.Low), a.flow(b.Sum.High)), Unit: "m³/h at 50 Pa",
+		Source: "leakage budget on the airtightness page", Status: b.Status.String()}
 }
 
 func (a *assembler) target() string {

@@ -61,7 +61,7 @@ func sheetStep(direction, phase, aim string, flow bool) SheetStep {
 	return s
 }
 
-// interimDone and finalDone tell whether such a test is kept with the job.
+// tested tells whether such a test is kept with the job.
 func (a *assembler) tested(kind job.TestKind) bool {
 	for _, t := range a.Job.Tests {
 		if t.Kind == kind {

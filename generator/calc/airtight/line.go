@@ -188,3 +188,12 @@ func (l line) report(method FitMethod, reference float64) Fit {
 	f.CoefficientLow, f.CoefficientHigh = f.Coefficient/spread, f.Coefficient*spread
 	return f
 }
+
+// Off is how far reading i lies off the fitted line, as a share of the line's flow; false without a line or such a reading.
+func (l Line) Off(i int) (off float64, ok bool) {
+	if !l.Fitted || i < 0 || i >= len(l.Points) || l.Points[i].Induced <= 0 {
+		return 0, false
+	}
+	on := float64(l.Fit.Envelope) * math.Pow(float64(l.Points[i].Induced), l.Fit.Exponent)
+	return float64(l.Points[i].Envelope)/on - 1, true
+}
