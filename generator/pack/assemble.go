@@ -62,7 +62,7 @@ func (a *assembler) pages() []Page {
 	pages = append(pages, a.surfacePages()...)
 	pages = append(pages, a.schedule())
 	pages = append(pages, a.methodPages()...)
-	pages = append(pages, a.materials(), a.cutting())
+	pages = append(pages, a.materials(), a.cutting(), a.programmePage())
 	pages = append(pages, a.airPage())
 	pages = append(pages, a.signOffs()...)
 	pages = append(pages, a.defects(), a.handover(), a.cautionsPage(), a.openPoints())
@@ -103,7 +103,7 @@ func (a *assembler) head() Head {
 
 var menu = []Link{{Text: "Overview", Path: "index.html"}, {Text: "Before you start", Path: "start.html"},
 	{Text: "Open points", Path: "open.html"}, {Text: "Junctions", Path: "junctions.html"},
-	{Text: "Materials", Path: "materials.html"}, {Text: "Cutting plan", Path: "cutting.html"},
+	{Text: "Materials", Path: "materials.html"}, {Text: "Cutting plan", Path: "cutting.html"}, {Text: "Programme", Path: "programme.html"},
 	{Text: "Airtightness", Path: "air.html"}, {Text: "Job sign-off", Path: "signoff/job.html"}, {Text: "Defects", Path: "defects.html"},
 	{Text: "Handover", Path: "handover.html"}, {Text: "Cautions", Path: "cautions.html"}, {Text: "Search", Path: "search.html"}}
 

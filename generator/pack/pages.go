@@ -252,9 +252,16 @@ type RollView struct {
 type Programme struct {
 	Summary  []Figure
 	Rows     []ProgrammeRow
-	Chart    *Drawing
+	Chart    *Drawing  // by room
+	Charts   []Drawing // by storey, step by step
 	Critical []string
 	Notes    []Note
+
+	Rooms             []ProgrammeRoom // Rows are the steps of more than one room
+	Days              []ProgrammeDay
+	Holds, Deliveries []ProgrammeDate
+	Cures             []ProgrammeCure
+	File              string // name of the calendar file beside the pages; empty: none
 }
 
 // ProgrammeRow is one activity of the programme.

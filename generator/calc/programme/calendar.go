@@ -2,8 +2,8 @@ package programme
 
 import q "lapwork/generator/quantity"
 
-// works says whether a day has work; days before 1 have none.
-func (c Calendar) works(day int) bool {
+// Working reports whether a day has work; days before 1 have none.
+func (c Calendar) Working(day int) bool {
 	return day >= 1 && c.Works[(c.FirstDay+day-1)%7] && !c.Closed[day]
 }
 
@@ -11,7 +11,7 @@ func (c Calendar) works(day int) bool {
 func (c Calendar) next(t Instant) Instant {
 	day, minute := max(t, 0).Day()
 	for ; ; day, minute = day+1, 0 {
-		if !c.works(day) || minute >= c.DayStart+c.DayMinutes {
+		if !c.Working(day) || minute >= c.DayStart+c.DayMinutes {
 			continue
 		}
 		return at(day, max(minute, c.DayStart))
@@ -22,7 +22,7 @@ func (c Calendar) next(t Instant) Instant {
 // end of the day included, else the next start of work.
 func (c Calendar) open(t Instant) Instant {
 	day, minute := t.Day()
-	if c.works(day) && c.DayStart <= minute && minute <= c.DayStart+c.DayMinutes {
+	if c.Working(day) && c.DayStart <= minute && minute <= c.DayStart+c.DayMinutes {
 		return t
 	}
 	return c.next(t)
@@ -76,7 +76,7 @@ func (c Calendar) sub(t Instant, work int) Instant {
 		return t
 	}
 	for day, minute := t.Day(); day >= 1; day, minute = day-1, minutesPerDay {
-		if !c.works(day) {
+		if !c.Working(day) {
 			continue
 		}
 		done := min(minute, c.DayStart+c.DayMinutes) - c.DayStart
@@ -91,11 +91,33 @@ func (c Calendar) sub(t Instant, work int) Instant {
 	return Instant(-work) // before the first day: only where the late pass has no room, which check excludes
 }
 
+// Days counts the working days before an instant, with the part of its own day that is over: the place of an instant on
+// an axis of working days.
+func (c Calendar) Days(t Instant) float64 {
+	day, minute := t.Day()
+	n := 0.0
+	for d := 1; d < day; d++ {
+		if c.Working(d) {
+			n++
+		}
+	}
+	if c.Working(day) {
+		n += float64(min(max(minute-c.DayStart, 0), c.DayMinutes)) / float64(c.DayMinutes)
+	}
+	return n
+}
+
+// Part gives what of the time from one instant to another is worked on a day; ok is false where nothing is.
+func (c Calendar) Part(day int, from, to Instant) (start, end Instant, ok bool) {
+	start, end = max(from, at(day, c.DayStart)), min(to, at(day, c.DayStart+c.DayMinutes))
+	return start, end, c.Working(day) && start < end
+}
+
 // between gives the working minutes from a to b; 0 where b is not after a.
 func (c Calendar) between(a, b Instant) q.Minutes {
 	sum := 0
 	for day, _ := a.Day(); at(day, 0) < b; day++ {
-		if c.works(day) {
+		if c.Working(day) {
 			from, to := max(a, at(day, c.DayStart)), min(b, at(day, c.DayStart+c.DayMinutes))
 			sum += max(0, int(to-from))
 		}

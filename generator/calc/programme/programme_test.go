@@ -110,6 +110,27 @@ func TestCureGoesOnAtNightAndWorkDoesNot(t *testing.T) {
 	}
 }
 
+// Day 1 is a Friday from 08:00. Saturday is no step of the axis; Monday noon is half of the second working day.
+func TestWorkingDays(t *testing.T) {
+	cal := programme.Weekdays
+	cal.FirstDay = 4
+	for at, want := range map[programme.Instant]float64{0: 0, 12 * 60: 0.5, 16 * 60: 1, 23 * 60: 1, 1440 + 600: 1, 3*1440 + 12*60: 1.5} {
+		if got := cal.Days(at); got != want {
+			t.Errorf("%s is working day %g, want %g", clock(at), got, want)
+		}
+	}
+	// Friday 15:30 to Monday 08:30: half an hour on each.
+	from, to := programme.Instant(15*60+30), programme.Instant(3*1440+8*60+30)
+	for day, want := range map[int]string{1: "day 1 15:30 day 1 16:00 true", 4: "day 4 08:00 day 4 08:30 true"} {
+		if start, end, ok := cal.Part(day, from, to); fmt.Sprint(clock(start), " ", clock(end), " ", ok) != want {
+			t.Errorf("day %d: %s to %s %v", day, clock(start), clock(end), ok)
+		}
+	}
+	if _, _, ok := cal.Part(2, from, to); ok {
+		t.Error("work on a Saturday")
+	}
+}
+
 func clock(i programme.Instant) string {
 	day, minute := i.Day()
 	return fmt.Sprintf("day %d %02d:%02d", day, minute/60, minute%60)

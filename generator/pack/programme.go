@@ -1,0 +1,275 @@
+package pack
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"lapwork/generator/assess"
+	calc "lapwork/generator/calc/programme"
+	"lapwork/generator/job"
+	q "lapwork/generator/quantity"
+)
+
+// ProgrammeRoom is the work of one room in order of its start.
+type ProgrammeRoom struct {
+	Room Link
+	Rows []ProgrammeRow
+}
+
+// ProgrammeDay is what each crew does on one working day.
+type ProgrammeDay struct {
+	Day   string // "day 3, Wed 18 Mar 2026"
+	Crews []ProgrammeCrew
+}
+
+// ProgrammeCrew is one crew's day.
+type ProgrammeCrew struct {
+	Crew string // "fitters (2)"
+	Work []Term // "07:30–09:12", "Tape laps, B2 Back bedroom"
+}
+
+// ProgrammeDate is a hold point or a delivery with its date.
+type ProgrammeDate struct{ When, What, Place, Who, Note string }
+
+// ProgrammeCure is what must be left alone until when.
+type ProgrammeCure struct{ Until, Use, Places, Material, Placed, Wait string }
+
+// CalendarFile is the calendar beside the pages, where there is one.
+const CalendarFile = "programme.ics"
+
+// programmePage is the programme; without one, the page says so.
+func (a *assembler) programmePage() Page {
+	v := &Programme{}
+	if p := a.Results.Programme; p != nil {
+		w := planWords{a, p}
+		v.Summary, v.Critical, v.Notes = w.summary(), w.drivers(), w.notes()
+		v.Chart, v.Charts = w.roomChart(), w.storeyCharts()
+		v.Rows, v.Rooms = w.rows(func(s *assess.Step) bool { return s.Scope.Kind != "room" }), w.rooms()
+		v.Days, v.Holds, v.Deliveries, v.Cures = w.days(), w.holds(), w.deliveries(), w.cures()
+		if a.CalendarGap() == "" {
+			v.File = CalendarFile
+		}
+	} else {
+		v.Notes = []Note{{Level: "open", Text: "The programme could not be computed: the findings say why."}}
+	}
+	return Page{Path: "programme.html", Kind: KindProgramme, Title: "Programme", Where: "Programme", Programme: v}
+}
+
+// planWords writes a programme in words.
+type planWords struct {
+	*assembler
+	p *assess.Programme
+}
+
+// moment is a time of the programme: "Mon 16 Mar 07:30", or "day 1 07:30" where the job states no start.
+func (w planWords) moment(t calc.Instant) string {
+	day, minute := t.Day()
+	return fmt.Sprintf("%s %s", w.day(day, false), clock(minute))
+}
+
+func clock(minute int) string { return fmt.Sprintf("%02d:%02d", minute/60, minute%60) }
+
+var (
+	weekdays = [7]string{"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"}
+	months   = [12]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"}
+)
+
+// day writes a day number, with its date where there is one.
+func (w planWords) day(day int, long bool) string {
+	number := fmt.Sprintf("day %d", day)
+	if !w.p.Dated {
+		return number
+	}
+	d := w.p.Start + assess.Date(day-1)
+	if long {
+		return number + ", " + date(d, true)
+	}
+	return date(d, false)
+}
+
+func date(d assess.Date, year bool) string {
+	y, m, day := d.Civil()
+	text := fmt.Sprintf("%s %d %s", weekdays[d.Weekday()], day, months[m-1])
+	if year {
+		text += fmt.Sprintf(" %d", y)
+	}
+	return text
+}
+
+// shown: a step that says something on the page. One without work in this job stays in the network only.
+func shown(s *assess.Step) bool {
+	return s.Concerns && (s.Slot.Duration > 0 || s.Activity.Hold != "" || !s.Known)
+}
+
+func (w planWords) rows(want func(*assess.Step) bool) []ProgrammeRow {
+	var out []ProgrammeRow
+	for _, s := range w.p.Steps {
+		if shown(s) && want(s) {
+			out = append(out, ProgrammeRow{Activity: s.Activity.Title, Place: s.Scope.Name, Start: w.moment(s.Slot.Start),
+				Finish: w.moment(s.Slot.Finish), Work: w.work(s), Crew: crew(s.Activity), SetBy: w.setBy(s), Hold: s.Activity.Hold})
+		}
+	}
+	return out
+}
+
+func (w planWords) rooms() []ProgrammeRoom {
+	var out []ProgrammeRoom
+	for _, room := range w.Job.Rooms {
+		rows := w.rows(func(s *assess.Step) bool { return s.Scope.Kind == "room" && s.Scope.Rooms[0] == room })
+		if len(rows) > 0 {
+			out = append(out, ProgrammeRoom{w.roomLink(room), rows})
+		}
+	}
+	return out
+}
+
+// work is a step's person-minutes; another trade's are nobody's guess.
+func (w planWords) work(s *assess.Step) string {
+	if !s.Known {
+		return "other trade, no figure"
+	}
+	text := w.format.Minutes(s.Minutes.Likely)
+	if s.Minutes.Low != s.Minutes.High {
+		text += fmt.Sprintf(" (%s to %s)", w.format.Minutes(s.Minutes.Low), w.format.Minutes(s.Minutes.High))
+	}
+	return text
+}
+
+// setBy says what a step waits for.
+func (w planWords) setBy(s *assess.Step) string {
+	if s.SetBy == nil {
+		return "start of the job"
+	}
+	by := s.SetBy.Activity.Title
+	if s.SetBy.Scope.ID != s.Scope.ID {
+		by += ", " + s.SetBy.Scope.Name
+	}
+	switch {
+	case s.Slot.SetBy == calc.SetByCrew:
+		return w.crewName(shared(s, s.SetBy)) + " free after " + by
+	case s.Slot.Lag > 0:
+		return fmt.Sprintf("%s + %s, %s", by, elapsed(s.Slot.Lag), s.SetFor)
+	}
+	return by
+}
+
+// shared is the role that two steps both take; the first by name.
+func shared(s, t *assess.Step) string {
+	for _, n := range s.Slot.Needs {
+		if slices.ContainsFunc(t.Slot.Needs, func(o calc.Need) bool { return o.Crew == n.Crew }) {
+			return n.Crew
+		}
+	}
+	return ""
+}
+
+func (w planWords) crewName(role string) string {
+	name := strings.ReplaceAll(role, "-", " ")
+	if w.p.Crews[role] > 1 {
+		name += "s"
+	}
+	return name
+}
+
+func elapsed(m q.Minutes) string { return fmt.Sprintf("%.0f h", float64(m)/60) }
+
+// days lists every working day with what each crew does on it.
+func (w planWords) days() []ProgrammeDay {
+	last, _ := w.p.Finish.Day()
+	var out []ProgrammeDay
+	for day := 1; day <= last; day++ {
+		d := ProgrammeDay{Day: w.day(day, true)}
+		for _, role := range job.Roles {
+			if work := w.crewDay(day, role); len(work) > 0 {
+				d.Crews = append(d.Crews, ProgrammeCrew{fmt.Sprintf("%s (%d)", w.crewName(role), w.p.Crews[role]), work})
+			}
+		}
+		if len(d.Crews) > 0 {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+func (w planWords) crewDay(day int, role string) []Term {
+	var out []Term
+	for _, s := range w.p.Steps {
+		i := slices.IndexFunc(s.Slot.Needs, func(n calc.Need) bool { return n.Crew == role })
+		if i < 0 || s.Slot.Duration == 0 {
+			continue
+		}
+		start, end, ok := w.p.Calendar.Part(day, s.Slot.Start, s.Slot.Finish)
+		if !ok {
+			continue
+		}
+		_, from := start.Day()
+		_, to := end.Day()
+		text := s.Activity.Title + ", " + s.Scope.Name
+		if n := s.Slot.Needs[i].Size; n < w.p.Crews[role] {
+			text += fmt.Sprintf(" (%d of them)", n)
+		}
+		switch {
+		case start > s.Slot.Start && end < s.Slot.Finish:
+			text += ", goes on"
+		case start > s.Slot.Start:
+			text += ", to its end"
+		case end < s.Slot.Finish:
+			text += ", begun"
+		}
+		out = append(out, Term{clock(from) + "–" + clock(to), text})
+	}
+	slices.SortStableFunc(out, func(x, y Term) int { return strings.Compare(x.Name, y.Name) })
+	return out
+}
+
+// holds are the hold points with the time at which the work before each is done.
+func (w planWords) holds() []ProgrammeDate {
+	var out []ProgrammeDate
+	for _, s := range w.p.ByFinish() {
+		h := w.Library.Holds.Find(s.Activity.Hold)
+		if h == nil || !s.Concerns {
+			continue
+		}
+		out = append(out, ProgrammeDate{When: w.moment(s.Slot.Finish), What: h.ID + " " + s.Activity.Title, Place: s.Scope.Name,
+			Who: roles(h.Signs), Note: h.Release})
+	}
+	return out
+}
+
+// deliveries are the days on which material is first needed, and those stated for it.
+func (w planWords) deliveries() []ProgrammeDate {
+	var out []ProgrammeDate
+	for _, n := range w.p.Needs {
+		d := ProgrammeDate{When: "not needed", What: "Delivery " + n.Delivery.ID, Place: n.Delivery.Name, Who: "no date stated"}
+		if n.Step != nil {
+			d.When = w.moment(n.Step.Slot.Start)
+			d.Note = "for " + n.Step.Activity.Title + ", " + n.Step.Scope.Name
+		}
+		if stated, ok := assess.ParseDate(n.Delivery.Date); ok {
+			d.Who = "on site " + date(stated, true)
+		}
+		if n.Late {
+			d.Note = "too late " + d.Note
+		}
+		out = append(out, d)
+	}
+	return out
+}
+
+// cures is what may be loaded, covered or sealed when, first to last.
+func (w planWords) cures() []ProgrammeCure {
+	var out []ProgrammeCure
+	for _, c := range w.p.Cures {
+		row := ProgrammeCure{Until: w.moment(c.Until), Use: string(c.Use), Places: strings.Join(c.Places, ", "), Material: c.Component.Name,
+			Placed: w.moment(c.Step.Slot.Finish), Wait: elapsed(c.Wait)}
+		if row.Places == "" {
+			row.Places = c.Step.Activity.Title + ", " + c.Step.Scope.Name
+		}
+		if c.How != "" {
+			row.Wait += " (" + c.How + ")"
+		}
+		out = append(out, row)
+	}
+	return out
+}

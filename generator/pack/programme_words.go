@@ -1,0 +1,190 @@
+package pack
+
+import (
+	"fmt"
+	"slices"
+
+	"lapwork/generator/assess"
+	calc "lapwork/generator/calc/programme"
+	"lapwork/generator/diag"
+	"lapwork/generator/drawing"
+	"lapwork/generator/drawing/svg"
+	"lapwork/generator/job"
+	q "lapwork/generator/quantity"
+)
+
+// summary is when the work ends and how sure that is.
+func (w planWords) summary() []Figure {
+	p := w.p
+	var persons q.Minutes
+	for _, s := range p.Steps {
+		for _, n := range s.Slot.Needs {
+			if n.Crew == "fitter" {
+				persons += s.Slot.Duration * q.Minutes(n.Size)
+			}
+		}
+	}
+	out := []Figure{{Label: "Start", Value: w.moment(p.Steps[0].Slot.Start)}, {Label: "Finish", Value: w.moment(p.Finish),
+		Formula: "levelled: each step at the first time its predecessors, their waits and its crews allow", Status: "computed"},
+		{Label: "Finish at the low and the high times", Value: w.moment(p.Low) + " to " + w.moment(p.High),
+			Formula: "the same plan with every step at its low, then at its high time", Status: "common practice"},
+		{Label: "Never before", Value: w.moment(p.Earliest), Formula: "longest path, with crews without limit", Status: "computed"},
+		{Label: "Work on the longest path", Value: w.format.Minutes(p.Likely),
+			Inputs: fmt.Sprintf("three-point estimate, standard deviation %s: (high − low)/6 of each step, steps independent", w.format.Minutes(p.Deviation)), Status: "common practice"},
+		{Label: "Fitters' time", Value: w.format.Minutes(persons), Inputs: "all steps of the fitters times their persons", Status: "common practice"}}
+	for _, role := range []string{"fitter", "site-lead", "tester", "licensed", "other-trade"} {
+		out = append(out, Figure{Label: "Crew: " + w.crewName(role), Value: fmt.Sprint(p.Crews[role])})
+	}
+	return out
+}
+
+// drivers is the chain that sets the end. Where a crew goes from step to step without a gap, one line stands for all.
+func (w planWords) drivers() []string {
+	var out []string
+	chain := w.p.Driving
+	for i := 0; i < len(chain); {
+		j, role := w.run(chain, i)
+		if j-i > 2 {
+			out = append(out, fmt.Sprintf("%s to %s: the %s, %d steps one after the other, from %s to %s", w.moment(chain[i].Slot.Start),
+				w.moment(chain[j-1].Slot.Finish), w.crewName(role), j-i, place(chain[i]), place(chain[j-1])))
+			i = j
+			continue
+		}
+		s := chain[i]
+		out = append(out, fmt.Sprintf("%s to %s: %s. Set by: %s", w.moment(s.Slot.Start), w.moment(s.Slot.Finish), place(s), w.setBy(s)))
+		i++
+	}
+	return out
+}
+
+func place(s *assess.Step) string { return s.Activity.Title + ", " + s.Scope.Name }
+
+// run gives the end of a stretch of the chain on which one role works without a wait, at least once held up by itself.
+func (w planWords) run(chain []*assess.Step, from int) (end int, role string) {
+	for _, n := range chain[from].Slot.Needs {
+		crews, to := 0, from+1
+		for ; to < len(chain); to++ {
+			s := chain[to]
+			if !slices.ContainsFunc(s.Slot.Needs, func(o calc.Need) bool { return o.Crew == n.Crew }) || s.Slot.Lag > 0 || s.Slot.Duration == 0 {
+				break
+			}
+			if s.Slot.SetBy == calc.SetByCrew {
+				crews++
+			}
+		}
+		if crews > 0 && to > end {
+			end, role = to, n.Crew
+		}
+	}
+	return end, role
+}
+
+// notes says what the programme rests on.
+func (w planWords) notes() []Note {
+	p := w.p
+	out := w.assembler.notes(diag.Open, func(item string) bool {
+		return slices.ContainsFunc(p.Needs, func(n assess.DeliveryNeed) bool { return n.Delivery.ID == item })
+	})
+	say := func(text, hint string) { out = append(out, Note{Level: "note", Text: text, Hint: hint}) }
+	say("Working times are common practice; no measured data stand behind them.", "Note real times on the first room and compare.")
+	say("Other trades' work has no figure: it counts nothing here. Agree its days with them and add them.", "")
+	if !p.Dated {
+		say("The job states no start: days are numbered, day 1 is taken as a Monday, closed days are not counted.", "state start under site")
+	}
+	if gap := w.CalendarGap(); gap != "" {
+		say("There is no calendar file: "+gap+".", "")
+	}
+	switch {
+	case p.InOrder && w.Job.State.Occupied:
+		text := "People live here: the rooms are taken in the order the job lists them, so that few are open at once."
+		if p.Otherwise < p.Finish {
+			text += " With every room open at once the work would end " + w.moment(p.Otherwise) + "."
+		}
+		say(text, "")
+	case p.InOrder:
+		say("The crews take the rooms in the order the job lists them, and go on to the next while one cures.", "")
+	default:
+		say("The crews go through all rooms step by step; taking the rooms one after the other would end "+w.moment(p.Otherwise)+".", "")
+	}
+	if p.Interrupted > 0 {
+		say(fmt.Sprintf("Each day is %s shorter: the rooms are left closed and dust-free.", w.format.Minutes(p.Interrupted)), "")
+	}
+	if p.Crews["fitter"] == 1 {
+		say("One fitter: hanging ceilings and fixing battens are counted 2.2 times as long as for two. Blown insulation and what is too heavy or too high for one need a second person.", "")
+	}
+	say("The plan is one that works, not the shortest there can be. It is wrong from the first day on which something takes longer: waits count from the real end of a step, not from the planned one.", "")
+	say("Waits are those of the component table for what was chosen. Below 10 °C count them double (common practice). The product's own sheet wins.", "")
+	return out
+}
+
+// roomChart shows when there is work in each room, and the steps that concern more than one.
+func (w planWords) roomChart() *Drawing {
+	d := drawing.Schedule{Title: "When there is work in each room", Label: w.axis(), Desc: "One row a room, then the steps that concern several rooms. Times are in the tables below."}
+	for _, room := range w.Job.Rooms {
+		row := drawing.TaskRow{Name: string(room.ID) + " " + room.Name}
+		for _, s := range w.p.Steps {
+			if s.Scope.Kind == "room" && s.Scope.Rooms[0] == room && s.Slot.Duration > 0 {
+				row.Bars = w.bar(row.Bars, s)
+			}
+		}
+		if len(row.Bars) > 0 {
+			d.Rows = append(d.Rows, row)
+		}
+	}
+	for _, s := range w.p.Steps {
+		if s.Scope.Kind != "room" && s.Slot.Duration > 0 {
+			d.Rows = append(d.Rows, drawing.TaskRow{Name: place(s), Bars: w.bar(nil, s), Hold: s.Activity.Hold})
+		}
+	}
+	if len(d.Rows) == 0 {
+		return nil
+	}
+	return &Drawing{SVG: svg.Render("programme", d), Title: d.Title, Caption: "Bars are work, gaps are waits or other rooms' turn. Diamonds are hold points."}
+}
+
+// storeyCharts show the steps of each storey, one bar a room.
+func (w planWords) storeyCharts() []Drawing {
+	var out []Drawing
+	for _, st := range w.Job.Storeys {
+		d := drawing.Schedule{Title: st.Name + ", step by step", Label: w.axis(), Desc: "One row a step, one bar a room. Times are in the tables below."}
+		for _, act := range w.Library.Activities.All() {
+			row := drawing.TaskRow{Name: act.Title, Hold: act.Hold}
+			for _, s := range w.p.Steps {
+				if s.Activity == act && s.Slot.Duration > 0 && onStorey(s, st) {
+					row.Bars = w.bar(row.Bars, s)
+				}
+			}
+			if len(row.Bars) > 0 {
+				d.Rows = append(d.Rows, row)
+			}
+		}
+		if len(d.Rows) > 0 {
+			out = append(out, Drawing{SVG: svg.Render(anchor("programme-"+string(st.ID)), d), Title: d.Title, Caption: "The diamond is the hold point at the end of the last room's step."})
+		}
+	}
+	return out
+}
+
+func onStorey(s *assess.Step, st *job.Storey) bool {
+	return (s.Scope.Kind == "room" || s.Scope.Kind == "storey") && s.Scope.Rooms[0].Storey == st
+}
+
+func (w planWords) axis() string {
+	if !w.p.Dated {
+		return "Working days"
+	}
+	return "Working days from " + date(w.p.Start, true)
+}
+
+// touching is how near two bars are drawn as one, in days.
+const touching = 0.02
+
+// bar adds a step's time to the bars of a row in order of start.
+func (w planWords) bar(bars []drawing.Span, s *assess.Step) []drawing.Span {
+	from, to := w.p.Calendar.Days(s.Slot.Start), w.p.Calendar.Days(s.Slot.Finish)
+	if n := len(bars) - 1; n >= 0 && from <= bars[n].To+touching {
+		bars[n].To = max(bars[n].To, to)
+		return bars
+	}
+	return append(bars, drawing.Span{From: from, To: to})
+}
