@@ -41,6 +41,9 @@ type climate struct {
 // below 0 °C against liquid water, which is up to 1.2 times the pressure over ice at -20 °C. Such air counts as saturated.
 const overSaturation = 1.25
 
+// leastAir is the humidity that bone-dry air counts as.
+const leastAir = 1e-3
+
 func (c Climate) compile() (climate, error) {
 	var out climate
 	if len(c) < 24 || len(c)%24 != 0 || len(c) > 8784 {
@@ -87,7 +90,7 @@ func (a Air) pressure(i int) (float64, error) {
 	if !within(float64(a.P), 0, sat*overSaturation) {
 		return 0, fmt.Errorf("%w: hour %d: vapour pressure %v Pa at %v °C, saturation %.0f Pa", ErrInput, i, float64(a.P), float64(a.T), sat)
 	}
-	return min(float64(a.P), sat), nil
+	return max(sat*leastAir, min(float64(a.P), sat)), nil
 }
 
 // hours is the length of the span.

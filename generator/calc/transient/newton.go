@@ -8,10 +8,10 @@ type block struct {
 	r1, r2             float64
 }
 
-// correct solves one Newton step for all nodes and applies it. The conductances are held at the present iterate, which keeps
+// correct solves one Newton step for all nodes and applies a share of it. The conductances are held at the present iterate, which keeps
 // the matrix of the kind that gives no over-shoot between neighbours; potentials and storage are linearised in full.
 // It returns false if a correction is not a number.
-func (s *solver) correct(dt float64) bool {
+func (s *solver) correct(dt, share float64) bool {
 	last := len(s.nodes) - 1
 	carried := waterHeat
 	if s.noLatent {
@@ -54,7 +54,7 @@ func (s *solver) correct(dt float64) bool {
 			f * (d22*r1 - d12*r2), f * (d11*r2 - d21*r1),
 		}
 	}
-	return s.apply()
+	return s.apply(share)
 }
 
 // slopes is how the outflow of water (w) and heat (q) of an element or a surface over a step changes with a node's u and
@@ -85,7 +85,7 @@ func (s *solver) carried(a, b float64) float64 {
 
 // apply substitutes back and moves every node. A step across saturation is cut shortly behind it: on the other side
 // the same number means something else (liquid instead of pressure).
-func (s *solver) apply() bool {
+func (s *solver) apply(share float64) bool {
 	var du, dt float64
 	for i := len(s.nodes) - 1; i >= 0; i-- {
 		b, n := &s.blocks[i], &s.nodes[i]
@@ -93,7 +93,7 @@ func (s *solver) apply() bool {
 		if !finite(du) || !finite(dt) {
 			return false
 		}
-		u := n.u + du
+		u := n.u + share*du
 		switch {
 		case n.u < 1 && u > 1:
 			u = 1 + math.Min(u-1, 1e-6)
@@ -103,7 +103,7 @@ func (s *solver) apply() bool {
 			u = n.u / 8
 		}
 		n.u = max(u, leastHumidity)
-		n.t += max(-20, min(20, dt))
+		n.t += max(-20, min(20, share*dt))
 	}
 	return true
 }

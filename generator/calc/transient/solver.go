@@ -40,8 +40,8 @@ type flow struct{ water, heat float64 }
 // liquidScale is the liquid, kg/m², that a node holds for each unit of u over 1.
 const liquidScale = 1.0
 
-// leastHumidity keeps logarithms finite.
-const leastHumidity = 1e-4
+// leastHumidity keeps logarithms finite. No surface in air of leastAir comes near it.
+const leastHumidity = 1e-6
 
 // properties evaluates every node and element at the present u and T.
 func (s *solver) properties() {
@@ -137,7 +137,8 @@ func (e *element) conduct() {
 }
 
 // flows finds every flow and the defect of every balance for a step of dt seconds, and returns the largest defect,
-// measured as the change of temperature (in tenths of a kelvin) or humidity (in hundredths) that would mend it.
+// measured as the change of temperature (in tenths of a kelvin) or humidity (in hundredths) that would mend it, or in
+// grams of water to the square metre.
 func (s *solver) flows(dt float64) float64 {
 	last := len(s.nodes) - 1
 	for i := range s.nodes {
@@ -172,7 +173,8 @@ func (s *solver) flows(dt float64) float64 {
 	worst := 0.0
 	for i := 0; i <= last; i++ {
 		n := &s.nodes[i]
-		worst = max(worst, 100*math.Abs(n.restW)/max(n.diagW, 1e-12), 10*math.Abs(n.restH)/n.diagT)
+		w := math.Abs(n.restW)
+		worst = max(worst, 100*w/max(n.diagW, 1e-12), 1000*w, 10*math.Abs(n.restH)/n.diagT)
 	}
 	return worst
 }

@@ -20,10 +20,11 @@ type pace struct {
 const (
 	shortest      = 0.05 // s
 	unasked       = 10.0 // s: a step as short as this may change as quickly as it likes, or a jump of the air would stop the run
-	maxIterations = 12
+	maxIterations = 20
+	fullSteps     = 4    // corrections taken in full; later ones by half, which ends a run to and fro across saturation
 	lightW        = 0.01 // kg/m² for each unit of humidity
 	lightH        = 500  // J/(m² K)
-	goodDefect    = 0.1  // in the measure of flows: 0.01 K, 0.001 of humidity; the rest is carried on
+	goodDefect    = 0.1  // in the measure of flows: 0.01 K, 0.001 of humidity, 0.1 g/m²; the rest is carried on
 )
 
 // day carries the state over the hours from … to of the year. It calls seen after each step with its seconds.
@@ -97,9 +98,13 @@ func (s *solver) try(p *pace, dt float64) (bool, error) {
 // solve iterates until the balances of the step close.
 func (s *solver) solve(p *pace, dt float64) bool {
 	s.flows(dt)
-	for range maxIterations {
+	for i := range maxIterations {
 		p.iterations++
-		if !s.correct(dt) {
+		share := 1.0
+		if i >= fullSteps {
+			share = 0.5
+		}
+		if !s.correct(dt, share) {
 			return false
 		}
 		s.properties()
