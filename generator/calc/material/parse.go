@@ -1,14 +1,11 @@
 package material
 
 import (
-	"bytes"
-	"encoding/csv"
-	"errors"
-	"io"
+	"math"
 	"slices"
-	"strconv"
 	"strings"
 
+	"lapwork/generator/calc/table"
 	"lapwork/generator/diag"
 	q "lapwork/generator/quantity"
 )
@@ -18,138 +15,64 @@ func Columns() []string {
 	return []string{"id", "name", "density", "lambda", "heat_capacity", "mu_dry", "mu_wet", "sd", "note", "source", "status", "status_of"}
 }
 
-// cell is the text of a cell with its place.
-type cell struct {
-	text string
-	pos  diag.Pos
-}
-
 // Parse reads the table of materials. Rows with faults are left out and reported with their position.
 func Parse(file string, text []byte, found *diag.List) []Material {
-	r := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(text, []byte("\ufeff"))))
-	r.Comment, r.FieldsPerRecord = '#', -1
-	var header []cell
 	var out []Material
 	seen := map[string]diag.Pos{}
-	for {
-		record, err := r.Read()
-		if err == io.EOF {
-			break
-		}
-		if err != nil {
-			found.Faultf(errorPos(file, err), "put a cell that holds a comma or a quote mark in quotes, and double the quote mark", "the row breaks the quoting")
+	for _, cells := range table.Read(file, text, Columns(), found) {
+		r := row{Row: cells}
+		id := r.Need("id")
+		if first, twice := seen[id]; twice {
+			r.Twice(id, first)
 			continue
 		}
-		cells := make([]cell, len(record))
-		for i, t := range record {
-			line, col := r.FieldPos(i)
-			cells[i] = cell{strings.TrimSpace(t), diag.Pos{File: file, Line: line, Col: col}}
-		}
-		if header == nil {
-			if header = cells; !checkHeader(header, found) {
-				return nil
-			}
-			continue
-		}
-		if m, ok := readRow(header, cells, seen, found); ok {
+		seen[id] = r.Pos
+		if m := r.material(id); r.OK() {
 			out = append(out, m)
 		}
-	}
-	if header == nil {
-		found.Faultf(diag.Pos{File: file}, "the first line names the columns", "the table is empty")
 	}
 	return out
 }
 
-func errorPos(file string, err error) diag.Pos {
-	pos := diag.Pos{File: file}
-	var e *csv.ParseError
-	if errors.As(err, &e) {
-		pos.Line, pos.Col = e.Line, e.Column
-	}
-	return pos
-}
-
-func checkHeader(header []cell, found *diag.List) (complete bool) {
-	complete = true
-	seen := map[string]bool{}
-	for _, c := range header {
-		if !slices.Contains(Columns(), c.text) {
-			found.Faultf(c.pos, "known: "+strings.Join(Columns(), ", "), "unknown column %q", c.text)
-		} else if seen[c.text] {
-			found.Faultf(c.pos, "remove one", "column %q stands twice", c.text)
-			complete = false
-		}
-		seen[c.text] = true
-	}
-	for _, want := range Columns() {
-		if !seen[want] {
-			found.Faultf(header[0].pos, "add the column, it may be empty", "column %q is missing", want)
-			complete = false
-		}
-	}
-	return complete
-}
-
-// row reads the cells of one material and remembers whether one was wrong.
+// row is a row with the statuses of its values.
 type row struct {
-	cells  map[string]cell
+	*table.Row
 	status q.Status
 	better map[string]q.Status
-	found  *diag.List
-	bad    bool
 }
 
-func readRow(header, cells []cell, seen map[string]diag.Pos, found *diag.List) (Material, bool) {
-	if len(cells) != len(header) {
-		found.Faultf(cells[0].pos, "count the commas, or quote a cell that holds one", "this row has %d cells, the header has %d", len(cells), len(header))
-		return Material{}, false
-	}
-	r := &row{cells: map[string]cell{}, found: found}
-	for i, c := range cells {
-		r.cells[header[i].text] = c
-	}
-	m := Material{ID: r.need("id"), Name: r.need("name"), Note: r.cells["note"].text, Source: q.Source{Text: r.need("source")}}
-	if first, twice := seen[m.ID]; twice {
-		found.Add(diag.Finding{Pos: cells[0].pos, Msg: "id " + strconv.Quote(m.ID) + " stands twice in this table", Hint: "remove one of the rows", See: []diag.Pos{first}})
-		return m, false
-	}
-	seen[m.ID] = cells[0].pos
+func (r *row) material(id string) Material {
 	r.readStatus()
-	m.Source.Status = r.status
+	m := Material{ID: id, Name: r.Need("name"), Note: r.Text("note"), Source: q.Source{Text: r.Need("source"), Status: r.status}}
 	m.Density = r.span("density", 0.1, 25000)
-	m.Lambda = r.value("lambda", "lambda", 0.001, 500, false)
-	m.HeatCapacity = r.value("heat_capacity", "heat_capacity", 100, 5000, false)
-	m.MuDry, m.MuWet = r.value("mu_dry", "mu", 1, 1e8, true), r.value("mu_wet", "mu", 1, 1e8, true)
-	m.Sd = r.value("sd", "sd", 0, 1e6, false)
+	m.Lambda = r.value("lambda", "lambda", 0.001, 500)
+	m.HeatCapacity = r.value("heat_capacity", "heat_capacity", 100, 5000)
+	m.MuDry, m.MuWet = r.factor("mu_dry"), r.factor("mu_wet")
+	m.Sd = r.value("sd", "sd", 0.001, 1e6)
 	if m.Sd.Known == (m.MuDry.Known || m.MuWet.Known) {
-		r.fault("sd", "a thin layer has sd, a material has mu", "give either sd or mu")
+		r.Fault("sd", "a thin layer has sd, a material has mu", "give either sd or mu")
 	}
 	if !m.Sd.Known && !m.Lambda.Known {
-		r.fault("lambda", "write W/(mK)", "a material needs its conductivity")
+		r.Fault("lambda", "write W/(mK)", "a material needs its conductivity")
 	}
-	return m, !r.bad
+	return m
 }
 
 // readStatus reads the row's status and the better ones of single values: "density: secondary; mu: computed".
 func (r *row) readStatus() {
-	status, ok := q.ParseStatus(r.cells["status"].text)
-	if !ok {
-		r.fault("status", "known: confirmed, secondary, computed, from memory, common practice, placeholder", "unknown status")
-	}
-	r.status, r.better = status, map[string]q.Status{}
-	if r.cells["status_of"].text == "" {
+	r.status, r.better = r.Status("status"), map[string]q.Status{}
+	if r.Text("status_of") == "" {
 		return
 	}
-	for item := range strings.SplitSeq(r.cells["status_of"].text, ";") {
+	for item := range strings.SplitSeq(r.Text("status_of"), ";") {
 		name, word, _ := strings.Cut(item, ":")
 		name = strings.TrimSpace(name)
 		s, ok := q.ParseStatus(strings.TrimSpace(word))
 		switch {
 		case !ok || !slices.Contains([]string{"density", "lambda", "heat_capacity", "mu", "sd"}, name):
-			r.fault("status_of", "write density, lambda, heat_capacity, mu or sd, a colon and a status; semicolons between", "not understood")
-		case s >= status:
-			r.fault("status_of", "the status of the row is the weakest of its values", "not better than the row's status")
+			r.Fault("status_of", "write density, lambda, heat_capacity, mu or sd, a colon and a status; semicolons between", "not understood")
+		case s >= r.status:
+			r.Fault("status_of", "the status of the row is the weakest of its values", "not better than the row's status")
 		}
 		r.better[name] = s
 	}
@@ -162,16 +85,36 @@ func (r *row) statusOf(value string) q.Status {
 	return r.status
 }
 
-func (r *row) fault(column, hint, what string) {
-	c := r.cells[column]
-	r.found.Faultf(c.pos, hint, "column %q: %s: %q", column, what, c.text)
-	r.bad = true
+// value reads a figure that may be missing.
+func (r *row) value(column, named string, low, high float64) Value {
+	if r.Text(column) == "" {
+		return Value{}
+	}
+	return Value{X: r.Number(column, low, high), Known: true, Status: r.statusOf(named)}
 }
 
-func (r *row) need(column string) string {
-	c := r.cells[column]
-	if c.text == "" {
-		r.fault(column, "every row has it", "empty")
+// factor reads a vapour resistance factor, "infinite" where nothing passes.
+func (r *row) factor(column string) Value {
+	if r.Text(column) == "infinite" {
+		return Value{X: math.Inf(1), Known: true, Status: r.statusOf("mu")}
 	}
-	return c.text
+	return r.value(column, "mu", 1, 1e8)
+}
+
+// span reads a figure or a range "10-200".
+func (r *row) span(column string, low, high float64) Range {
+	if r.Text(column) == "" {
+		return Range{}
+	}
+	first, second, two := strings.Cut(r.Text(column), "-")
+	if !two {
+		second = first
+	}
+	a, okA := table.Number(first, low, high)
+	b, okB := table.Number(second, low, high)
+	if !okA || !okB || a > b {
+		r.Fault(column, "write digits with a decimal point, no unit; a range as 10-200", "not a number or range")
+		return Range{}
+	}
+	return Range{Low: a, High: b, Known: true, Status: r.statusOf(column)}
 }
