@@ -60,7 +60,10 @@ func (p StoreyPlan) Draw(c Canvas) {
 		d.planOpening(o)
 	}
 	for _, h := range p.Holes {
-		d.circle(Style{Name: "hole", Stroke: Black, Width: seenWidth, Fill: Ground}, d.pt(h.At), 5)
+		at := d.pt(h.At)
+		d.circle(Style{Name: "hole", Stroke: Black, Width: seenWidth, Fill: Ground}, at, 5)
+		d.keepOff(add(at, Pt{-6, -6}), add(at, Pt{6, 6}))
+		d.keepOff(add(at, Pt{-6, 6}), add(at, Pt{6, -6}))
 	}
 	d.planText(p)
 	foot := d.limit.Y1

@@ -32,6 +32,7 @@ func readRule(l line) *Rule {
 // ConditionSet is what must hold before a kind of work starts.
 type ConditionSet struct {
 	ID        string // cond-tape
+	Title     string // Taping
 	Surface   q.Temperature
 	TimberMax q.Ratio // moisture content
 	Text      string
@@ -40,13 +41,13 @@ type ConditionSet struct {
 	Pos       diag.Pos `hash:"ignore"`
 }
 
-var conditionSpec = spec[ConditionSet]{"conditions", []string{"id", "surface_min_c", "timber_max_pct", "text", "rules",
+var conditionSpec = spec[ConditionSet]{"conditions", []string{"id", "title", "surface_min_c", "timber_max_pct", "text", "rules",
 	"source", "status"}, readCondition}
 
 func readCondition(l line) *ConditionSet {
 	surface, _ := l.number("surface_min_c")
 	timber, _ := l.number("timber_max_pct")
-	return &ConditionSet{ID: l.text("id"), Surface: q.Temperature(surface), TimberMax: q.Ratio(timber / 100),
+	return &ConditionSet{ID: l.text("id"), Title: l.need("title"), Surface: q.Temperature(surface), TimberMax: q.Ratio(timber / 100),
 		Text: l.need("text"), Rules: l.list("rules"), Source: l.source(), Pos: l.pos}
 }
 

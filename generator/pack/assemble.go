@@ -240,7 +240,7 @@ func noted(found []diag.Finding, level diag.Level, concerns func(item string) bo
 	for _, f := range found {
 		if f.Level == level && (concerns == nil || concerns(f.Item)) {
 			text := strings.TrimPrefix(strings.TrimPrefix(f.Msg, "build-up "), f.Item+": ")
-			out = append(out, Note{Level: f.Level.String(), Text: upperFirst(text), Hint: f.Hint, Item: f.Item})
+			out = append(out, Note{Level: f.Level.String(), Text: upperFirst(text), Hint: sentence(f.Hint), Item: f.Item})
 		}
 	}
 	return out
@@ -252,6 +252,14 @@ func upperFirst(text string) string {
 		return text
 	}
 	return strings.ToUpper(text[:1]) + text[1:]
+}
+
+// sentence makes a hint a sentence.
+func sentence(text string) string {
+	if text == "" || strings.HasSuffix(text, ".") {
+		return upperFirst(text)
+	}
+	return upperFirst(text) + "."
 }
 
 // about reports whether an item id belongs to a room or surface: B2, B2-W3, B2-P02, B2-W3+C1 all belong to B2.

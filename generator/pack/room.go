@@ -112,7 +112,11 @@ func (a *assembler) activity(room *job.Room, stage assess.Stage) Activity {
 func crew(act *library.Activity) string {
 	var parts []string
 	for _, m := range act.Crew {
-		parts = append(parts, fmt.Sprintf("%d %s", m.Count, strings.ReplaceAll(m.Role, "-", " ")))
+		role := strings.ReplaceAll(m.Role, "-", " ")
+		if m.Count > 1 {
+			role += "s"
+		}
+		parts = append(parts, fmt.Sprintf("%d %s", m.Count, role))
 	}
 	return strings.Join(parts, " + ")
 }

@@ -36,15 +36,10 @@ func (a *assembler) conditions() []Term {
 	var out []Term
 	for _, c := range a.Library.Conditions.All() {
 		if used[c.ID] {
-			out = append(out, Term{a.conditionTitle(c), c.Text})
+			out = append(out, Term{c.Title, fmt.Sprintf("surface %s °C or warmer, timber %s or drier; %s", a.format.Number(float64(c.Surface), 0), a.format.Percent(c.TimberMax, 0), c.Text)})
 		}
 	}
 	return out
-}
-
-// conditionTitle names a condition set by its limits.
-func (a *assembler) conditionTitle(c *library.ConditionSet) string {
-	return fmt.Sprintf("Surface at least %s °C, timber at most %s", a.format.Number(float64(c.Surface), 0), a.format.Percent(c.TimberMax, 0))
 }
 
 // mayWe are the limits for today's readings. The rules carry their own status.
