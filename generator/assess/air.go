@@ -146,7 +146,7 @@ func (r *Results) air(found *diag.List) (Air, error) {
 	}
 	a.Gains = a.Budget.Halve(topGains)
 	a.Beyond = r.beyond()
-	a.Openings = r.testOpenings()
+	a.Openings = TestOpenings(r.Model, &r.Library.Air)
 	a.Tests = r.tests(a, found)
 	return a, nil
 }

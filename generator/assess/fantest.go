@@ -56,6 +56,9 @@ func ReadTest(stated job.FanTest, with TestSetting, found *diag.List) AirTest {
 		return t
 	}
 	t.SizesHow = fillSizes(&t.Input.Building, with.Sizes, with.Format)
+	if b := t.Input.Building; b.Volume == 0 && b.Envelope == 0 && b.Floor == 0 {
+		found.Notef(diag.Pos{File: stated.Shown}, "", "neither volume nor area is stated: the flow can be given, no n50, qE50 or qF50")
+	}
 	var err error
 	if t.Result, err = airtight.Analyse(t.Input, airtight.ISO9972(), with.Format); err != nil {
 		found.Faultf(diag.Pos{File: stated.Shown}, "check the settings above the table", "%v", err)
@@ -189,17 +192,17 @@ func (t AirTest) report(found *diag.List) {
 	}
 }
 
-// testOpenings lists every opening of the air boundary with how it stands during a test, room by room.
-func (r *Results) testOpenings() []TestState {
+// TestOpenings lists every opening of the air boundary with how it stands during a test, room by room.
+func TestOpenings(m *surface.Model, tables *library.AirTables) []TestState {
 	var out []TestState
 	add := func(id, item, serves string, room *job.Room) {
-		t := r.Library.Air.Openings.Find(item)
+		t := tables.Openings.Find(item)
 		if t == nil {
 			return
 		}
 		out = append(out, TestState{ID: id, What: whatOpening(t, serves), Room: room, Method1: t.Method1, Method2: t.Method2, Note: t.Note})
 	}
-	for _, room := range r.Model.Rooms {
+	for _, room := range m.Rooms {
 		for _, s := range room.Surfaces {
 			if !s.AirBoundary {
 				continue

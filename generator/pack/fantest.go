@@ -109,7 +109,7 @@ func series(l airtight.Line, f q.Format) TestSeries {
 		row := TestPoint{No: fmt.Sprint(i + 1), Pressure: f.Number(float64(p.Induced), 1), Flow: f.Number(float64(p.Envelope)*3600, 1)}
 		if off, ok := l.Off(i); ok {
 			row.Off = f.Number(off*100, 1) + " %"
-			if off > 0 {
+			if off*100 >= 0.05 {
 				row.Off = "+" + row.Off
 			}
 		}
@@ -174,7 +174,7 @@ func areas(t assess.AirTest, f q.Format) []Figure {
 }
 
 func outcome(o airtight.Outcome, f q.Format) Verdict {
-	v := Verdict{Item: o.Limit.Case, Verdict: upperFirst(o.Text(f)) + ".", Method: o.Limit.Authority, Level: "open"}
+	v := Verdict{Item: o.Limit.Case, Verdict: o.Text(f) + ".", Method: o.Limit.Authority, Level: "open"}
 	if o.Limit.Edition != "" {
 		v.Method += ", " + o.Limit.Edition
 	}

@@ -168,9 +168,6 @@ func (s *sheet) input() Input {
 	if s.steps == 0 {
 		s.found.Faultf(s.start, "add the steps: under, step, -50.0, 540", "there is no step with the fan running")
 	}
-	if in.Building.Volume == 0 && in.Building.Envelope == 0 && in.Building.Floor == 0 {
-		s.found.Notef(s.start, "", "neither volume nor area is stated: the flow can be given, no n50, qE50 or qF50")
-	}
 	for _, d := range []Direction{Depressurise, Pressurise} {
 		if len(s.readings[d]) > 0 {
 			in.Series = append(in.Series, s.series(d))
