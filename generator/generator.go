@@ -62,6 +62,9 @@ func Generate(ctx context.Context, o Options) (Report, error) {
 	if err != nil {
 		return report, err
 	}
+	if ics, ok := Calendar(results); ok {
+		files = append(files, output.File{Path: pack.CalendarFile, Data: ics})
+	}
 	report.count(pk, files)
 	o.at("")
 	return report, output.Write(o.Out, output.Pack{Job: results.Job.Reference, Revision: pk.Head.Revision, Files: files}, o.JobDir)

@@ -116,19 +116,21 @@ func (n *network) ground(p *Place) Cure {
 			continue
 		}
 		wait := c.Wait.Load
+		text := c.Name + " " + hours(wait)
 		if c.Wait.PerMM && !onlyPlasterTape(seals) {
 			thick := levelThickness(p.Env)
 			wait *= library.Hours(thick)
-			parts = append(parts, c.Name+": "+number(thick)+" mm at "+hours(c.Wait.Load)+" a millimetre")
-		} else {
-			parts = append(parts, c.Name+": "+hours(wait))
+			text = c.Name + " " + number(thick) + " mm at " + hours(c.Wait.Load) + " a millimetre"
 		}
+		parts = append(parts, text)
 		if out.Component == nil || out.Component.Wait.Load < c.Wait.Load {
 			out.Component = c
 		}
 		out.Wait += elapsed(wait)
 	}
-	out.How = strings.Join(parts, ", then ")
+	if out.Component != nil && out.Wait != elapsed(out.Component.Wait.Load) {
+		out.How = strings.Join(parts, ", then ")
+	}
 	return out
 }
 
@@ -167,7 +169,9 @@ func (n *network) addGround(c Cure, s *Step, room *job.Room) {
 	}
 	n.linkAll(from, []*Step{s}, c.Wait, c.Component.Name)
 	for _, f := range from {
-		i := slices.IndexFunc(n.cures, func(x Cure) bool { return x.Step == f && x.Use == ForSeal && x.How == c.How })
+		i := slices.IndexFunc(n.cures, func(x Cure) bool {
+			return x.Step == f && x.Use == ForSeal && x.Wait == c.Wait && x.Component == c.Component
+		})
 		if i >= 0 {
 			n.cures[i].Places = append(slices.Clip(n.cures[i].Places), c.Places...)
 			continue

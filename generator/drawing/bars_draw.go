@@ -9,6 +9,8 @@ const (
 	barName = 190.0 // column of the names
 	barRow  = 34.0
 	barWide = 18.0
+	// a short activity is still seen on an axis of many days
+	barLeast = 3.0
 )
 
 // Draw draws the bars, each with its name before it and its value after it.
@@ -136,6 +138,7 @@ func (p *plot) task(r TaskRow, mid float64, w *Words) string {
 			continue
 		}
 		box := Box{p.x.at(math.Min(b.From, b.To)), mid - barWide/2, p.x.at(math.Max(b.From, b.To)), mid + barWide/2}
+		box.X1 = math.Max(box.X1, box.X0+barLeast)
 		p.shape(Style{Name: "bar", Fill: Accent}, true, box.corners()...)
 		p.soft = append(p.soft, box)
 		last = math.Max(last, box.X1)

@@ -65,7 +65,7 @@ type planWords struct {
 // moment is a time of the programme: "Mon 16 Mar 07:30", or "day 1 07:30" where the job states no start.
 func (w planWords) moment(t calc.Instant) string {
 	day, minute := t.Day()
-	return fmt.Sprintf("%s %s", w.day(day, false), clock(minute))
+	return strings.ReplaceAll(w.day(day, false)+" "+clock(minute), " ", "\u00a0") // a time stays on one line of a narrow column
 }
 
 func clock(minute int) string { return fmt.Sprintf("%02d:%02d", minute/60, minute%60) }
@@ -223,16 +223,20 @@ func (w planWords) crewDay(day int, role string) []Term {
 	return out
 }
 
-// holds are the hold points with the time at which the work before each is done.
+// holds are the hold points with the time at which the work before each is done; what a hold means stands at its first.
 func (w planWords) holds() []ProgrammeDate {
 	var out []ProgrammeDate
+	told := map[string]bool{}
 	for _, s := range w.p.ByFinish() {
 		h := w.Library.Holds.Find(s.Activity.Hold)
 		if h == nil || !s.Concerns {
 			continue
 		}
-		out = append(out, ProgrammeDate{When: w.moment(s.Slot.Finish), What: h.ID + " " + s.Activity.Title, Place: s.Scope.Name,
-			Who: roles(h.Signs), Note: h.Release})
+		row := ProgrammeDate{When: w.moment(s.Slot.Finish), What: h.ID + " " + s.Activity.Title, Place: s.Scope.Name, Who: roles(h.Signs)}
+		if !told[h.ID] {
+			told[h.ID], row.Note = true, h.Release
+		}
+		out = append(out, row)
 	}
 	return out
 }
@@ -261,7 +265,7 @@ func (w planWords) deliveries() []ProgrammeDate {
 func (w planWords) cures() []ProgrammeCure {
 	var out []ProgrammeCure
 	for _, c := range w.p.Cures {
-		row := ProgrammeCure{Until: w.moment(c.Until), Use: string(c.Use), Places: strings.Join(c.Places, ", "), Material: c.Component.Name,
+		row := ProgrammeCure{Until: w.moment(c.Until), Use: string(c.Use), Places: strings.Join(c.Places, ", "), Material: short(c.Component.Name),
 			Placed: w.moment(c.Step.Slot.Finish), Wait: elapsed(c.Wait)}
 		if row.Places == "" {
 			row.Places = c.Step.Activity.Title + ", " + c.Step.Scope.Name
@@ -272,4 +276,10 @@ func (w planWords) cures() []ProgrammeCure {
 		out = append(out, row)
 	}
 	return out
+}
+
+// short cuts what a name says in brackets at its end.
+func short(name string) string {
+	before, _, _ := strings.Cut(name, " (")
+	return before
 }

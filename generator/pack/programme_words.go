@@ -28,7 +28,7 @@ func (w planWords) summary() []Figure {
 		Formula: "levelled: each step at the first time its predecessors, their waits and its crews allow", Status: "computed"},
 		{Label: "Finish at the low and the high times", Value: w.moment(p.Low) + " to " + w.moment(p.High),
 			Formula: "the same plan with every step at its low, then at its high time", Status: "common practice"},
-		{Label: "Never before", Value: w.moment(p.Earliest), Formula: "longest path, with crews without limit", Status: "computed"},
+		{Label: "Finish with crews without limit", Value: w.moment(p.Earliest), Formula: "longest path of steps and waits", Status: "computed"},
 		{Label: "Work on the longest path", Value: w.format.Minutes(p.Likely),
 			Inputs: fmt.Sprintf("three-point estimate, standard deviation %s: (high − low)/6 of each step, steps independent", w.format.Minutes(p.Deviation)), Status: "common practice"},
 		{Label: "Fitters' time", Value: w.format.Minutes(persons), Inputs: "all steps of the fitters times their persons", Status: "common practice"}}
