@@ -12,12 +12,14 @@ type Block struct {
 	Drying     q.Pressure // vapour pressure of the air on both sides while drying
 	Wet        q.Pressure // saturation pressure in the wet planes while drying
 	Days       int        // of each period
+	Source     q.Source
 }
 
 // GermanBlock is the block climate of DIN 4108-3: 90 days of −5 °C 80 % outside and 20 °C 50 % inside (secondary), then
 // 90 days of 1200 Pa on both sides with 1700 Pa in the wet planes of walls, 2000 Pa in those of roofs (from memory).
 func GermanBlock(pi, pe q.Pressure, roof bool) Block {
-	b := Block{Condensing: Boundary{Month: 1, Te: -5, Ti: 20, Pe: pe, Pi: pi}, Drying: 1200, Wet: 1700, Days: 90}
+	b := Block{Condensing: Boundary{Month: 1, Te: -5, Ti: 20, Pe: pe, Pi: pi}, Drying: 1200, Wet: 1700, Days: 90,
+		Source: q.Source{Text: "DIN 4108-3, block climate", Status: q.FromMemory}}
 	if roof {
 		b.Wet = 2000
 	}

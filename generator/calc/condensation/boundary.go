@@ -58,3 +58,14 @@ func (b Boundary) check() error {
 func (b Boundary) Turned() Boundary {
 	return Boundary{Month: b.Month, Te: b.Ti, Ti: b.Te, Pe: b.Pi, Pi: b.Pe}
 }
+
+// SkyLoss is how much colder than the air a light roof counts, K: EN ISO 13788:2012 4.2.3 (from memory, the value seen in
+// a text that quotes it).
+const SkyLoss q.Temperature = 2
+
+// UnderSky is the month as a light roof sees it: the outdoor temperature less SkyLoss, the outdoor vapour pressure
+// unchanged.
+func (b Boundary) UnderSky() Boundary {
+	b.Te -= SkyLoss
+	return b
+}

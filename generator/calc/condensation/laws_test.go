@@ -134,6 +134,85 @@ func TestTurnedRound(t *testing.T) {
 	})
 }
 
+// The taut string solves the obstacle problem p ≤ psat: another way to find it is to relax every plane to the balance of
+// its neighbours and push it back below saturation, wet planes held there. Relaxation stops at 1e-9 Pa a sweep, which
+// leaves up to some 1e-5 Pa over the few nodes here.
+func TestTautStringAgainstRelaxation(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		e, y, o := draw(t)
+		o.Whole = true
+		r := run(t, e, y, o)
+		stock := make([]condensation.Water, len(r.Planes))
+		for _, m := range r.Months {
+			p := relax(e, m, stock)
+			for i := range p {
+				if d := math.Abs(p[i] - float64(m.Pressure[i])); d > 0.001 {
+					t.Fatalf("month %d plane %d: %v Pa, relaxed %v Pa", m.Boundary.Month, i, m.Pressure[i], p[i])
+				}
+			}
+			stock = m.Stock
+		}
+	})
+}
+
+// relax solves the obstacle problem of a month by projected relaxation.
+func relax(e condensation.Element, m condensation.Month, stock []condensation.Water) []float64 {
+	last := len(m.Pressure) - 1
+	p := make([]float64, last+1)
+	p[0], p[last] = float64(m.Pressure[0]), float64(m.Pressure[last])
+	for i := 1; i < last; i++ {
+		p[i] = float64(m.Saturation[i])
+	}
+	for change := 1.0; change > 1e-9; {
+		change = 0
+		for i := 1; i < last; i++ {
+			if stock[i] > 1e-12 {
+				continue
+			}
+			a, b := 1/float64(e.Layers[i-1].Sd), 1/float64(e.Layers[i].Sd)
+			next := min((a*p[i-1]+b*p[i+1])/(a+b), float64(m.Saturation[i]))
+			change = max(change, math.Abs(next-p[i]))
+			p[i] = next
+		}
+	}
+	return p
+}
+
+// A cold store is cold all year: every month condenses, nothing dries, each year adds the same, and the run gives up after
+// ten years.
+func TestColdAllYearGrows(t *testing.T) {
+	e := condensation.Element{Rsi: 0.13, Rse: 0.13, Layers: []condensation.Layer{{Name: "board", R: 0.05, Sd: 0.1}, {Name: "wool", R: 5, Sd: 0.2}, {Name: "foil", R: 0, Sd: 100}}}
+	var y condensation.Year
+	for i := range y {
+		y[i] = condensation.Boundary{Month: (i+6)%12 + 1, Te: -10, Ti: 20, Pe: 200, Pi: 1200}
+	}
+	r := run(t, e, y, condensation.Options{})
+	if r.Verdict != condensation.DoesNotDry || !r.Growing() || len(r.Years) != 10 || r.Start != 7 || r.DryAfter != 0 {
+		t.Fatalf("%v, growing %v, %d years from month %d", r.Verdict, r.Growing(), len(r.Years), r.Start)
+	}
+	for i := 1; i < len(r.Years); i++ {
+		if more := r.Years[i].End - r.Years[i-1].End - r.Years[0].End; math.Abs(float64(more)) > 1e-6 {
+			t.Errorf("year %d adds %v kg/m² more than the first", i+1, more)
+		}
+	}
+}
+
+// Hot and humid outside, cooled inside: vapour flows inward and condenses behind the inner sheet.
+func TestCoolingTurnsTheFlow(t *testing.T) {
+	e := condensation.Element{Rsi: 0.13, Rse: 0.13, Layers: []condensation.Layer{{Name: "board", R: 0.05, Sd: 0.1}, {Name: "foil", R: 0, Sd: 100}, {Name: "wool", R: 4, Sd: 0.14}, {Name: "board", R: 0.1, Sd: 0.2}}}
+	var y condensation.Year
+	for i := range y {
+		y[i] = condensation.Boundary{Month: i + 1, Te: 10, Ti: 22, Pe: 700, Pi: 1000}
+		if i >= 5 && i <= 7 {
+			y[i] = condensation.Boundary{Month: i + 1, Te: 31, Ti: 21, Pe: 3400, Pi: 1400}
+		}
+	}
+	r := run(t, e, y, condensation.Options{})
+	if r.Names[r.Peak.Plane] != "foil|wool" || r.Start != 6 || r.Verdict != condensation.DriesOut {
+		t.Errorf("peak at %q from month %d, %v", r.Names[r.Peak.Plane], r.Start, r.Verdict)
+	}
+}
+
 // Cutting a layer in two where no vapour condenses inside it changes nothing. Layers stay whole, and thin enough that
 // saturation hardly bends within them, so that the new plane stays dry or the two runs agree to the little it holds.
 func TestSplitLayer(t *testing.T) {

@@ -177,6 +177,16 @@ func checkRun(t *testing.T, c monthlyCase, e condensation.Element, r condensatio
 	mass("peak", r.Peak.Total, c.Peak)
 	wantEnd := map[condensation.MonthEnd]float64{condensation.ClipStock: c.EndClip, condensation.SplitMonth: c.EndSplit}[end]
 	mass("end of the first year", r.Years[0].End, wantEnd)
+	want := condensation.NoCondensation
+	if c.Predicts {
+		want = condensation.DriesOut
+	}
+	if wantEnd > 0 {
+		want = condensation.DoesNotDry
+	}
+	if r.Verdict != want || r.Growing() != (wantEnd > 0 && len(r.Years) > 1) || r.Scope != condensation.Proof {
+		t.Errorf("%v, growing %v, a %v; want %v", r.Verdict, r.Growing(), r.Scope, want)
+	}
 	highest := r.HighestHumidity()
 	for i := range r.Planes {
 		if want, named := c.Highest[r.Names[i]]; named {

@@ -22,6 +22,9 @@ func Run(e Element, y Year, o Options) (Result, error) {
 	r := run{e: e, y: y, o: o, sd: e.firstSd()}
 	g := e.cut(r.sd, o.Whole)
 	r.out = Result{Planes: g.planes, Source: Source()}
+	if o.MonthEnd == ClipStock {
+		r.out.Source.Status = q.FromMemory
+	}
 	for _, p := range g.planes {
 		r.out.Names = append(r.out.Names, e.PlaneName(p))
 	}
