@@ -79,6 +79,13 @@ func knownTo(lib *library.Library) jobfile.Known {
 	k := jobfile.Known{Substrates: jobfile.SetOf(lib.Substrates.IDs()...), Components: jobfile.SetOf(lib.Components.IDs()...),
 		Limits: jobfile.SetOf(lib.Air.LimitIDs()...),
 		Flags:  map[string][]string{}, Settings: map[string]jobfile.Range{}}
+	k.Materials, k.Climates = jobfile.Set{}, jobfile.Set{}
+	for _, m := range lib.Moisture.Materials {
+		k.Materials[m.ID] = true
+	}
+	for _, c := range lib.Moisture.Climates {
+		k.Climates[c.ID] = true
+	}
 	for _, f := range lib.Flags.All() {
 		k.Flags[string(f.ID)] = f.Values
 	}

@@ -25,6 +25,7 @@ type Tables struct {
 	Holds      Table[Hold]
 	Documents  Table[Document]
 	Terms      Table[Term]
+	Moisture   MoistureTables
 }
 
 // Library is everything the pack is written from: the tables, and one statement for each id after layering.
@@ -97,6 +98,7 @@ func (l *Library) loadTables(from Layer, found *diag.List) {
 	holdSpec.load(&l.Holds, from, found)
 	documentSpec.load(&l.Documents, from, found)
 	termSpec.load(&l.Terms, from, found)
+	l.Moisture.load(from, found)
 	l.Air.load(from, found)
 	for i, a := range l.Activities.All() {
 		a.Position = i + 1

@@ -156,6 +156,9 @@ func (a *assembler) behind(s *surface.Surface) []Term {
 
 func (a *assembler) layerText(l job.Layer) string {
 	name := l.Material
+	if m, ok := a.Library.Moisture.Material(l.Material); ok {
+		name = m.Name
+	}
 	switch {
 	case l.Component != "":
 		name = a.componentName(string(a.ComponentFor(l.Component)))
