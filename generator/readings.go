@@ -19,7 +19,7 @@ import (
 
 // ReadingsOptions is a file of fan-test readings and what it is held against.
 type ReadingsOptions struct {
-	Sources         // Job nil: no job, then sizes and limit come from the file and the option only
+	Sources // Job nil: no job, then sizes and limit come from the file and the option only
 	Test    job.FanTest
 	Limit   string // id of a row of the table of limits; empty: none
 }

@@ -10,6 +10,7 @@ import (
 	"lapwork/generator/drawing"
 	"lapwork/generator/drawing/svg"
 	"lapwork/generator/job"
+	"lapwork/generator/library"
 	q "lapwork/generator/quantity"
 )
 
@@ -22,7 +23,7 @@ func (a *assembler) airPage() Page {
 	v.Verdict = a.budgetVerdict()
 	v.Budget, v.Gains, v.Chart = a.budgetRows(), a.gainRows(), a.budgetChart()
 	v.Sum = a.budgetSum()
-	v.Silent = a.silent()
+	v.Silent, v.Sources = a.silent(), a.elementSources()
 	v.Tests = a.checksWhere(func(c assess.Check) bool {
 		return c.Activity.ID == "interim-test" || c.Activity.ID == "repair" || c.Activity.ID == "final-test"
 	})
@@ -33,7 +34,7 @@ func (a *assembler) airPage() Page {
 		v.Notes = append(v.Notes, Note{Level: "note", Item: "H5", Text: "The interim test is a hold point: the layer and every penetration complete, battens on, nothing lined. Leaks found then cost minutes."})
 	}
 	for _, id := range []string{"C-TEST", "C-TESTDUST"} {
-		if c := a.Library.Cautions.Find(id); c != nil {
+		if c := a.Library.Cautions.Find(id); c != nil && (id == "C-TEST" || slices.Contains(a.Results.Cautions.Job, library.CautionID(id))) {
 			v.Cautions = append(v.Cautions, a.caution(c, "a fan test is part of the job"))
 		}
 	}
@@ -149,19 +150,35 @@ func (a *assembler) amountOf(c leakage.Contribution) string {
 	return a.format.Number(c.Quantity, digits) + " " + unit + ", " + c.Element.Name
 }
 
-// statusOf says how well a contributor's figure is supported.
+// statusOf says in a word or two how well a contributor's figure is supported.
 func (a *assembler) statusOf(c leakage.Contribution) string {
-	text := c.Element.Source.Status.String() + ": " + c.Element.Source.Text
-	if c.Placeholder {
-		text = "placeholder, replace it by own interim tests"
-	}
+	text := c.Element.Source.Status.String()
 	if a.Library.Air.OwnElement(c.Element.ID) {
 		text = "the firm's own, " + text
 	}
 	if !c.Element.Ranged {
-		text += "; one figure only, no range"
+		text += ", no range"
 	}
 	return text
+}
+
+// elementSources says where each element's figures come from, in the order of the budget.
+func (a *assembler) elementSources() []Term {
+	var out []Term
+	seen := map[string]bool{}
+	for _, c := range a.Air.Budget.Contributions {
+		e := c.Element
+		if seen[e.ID] {
+			continue
+		}
+		seen[e.ID] = true
+		text := e.Source.Text + ", " + e.Source.Status.String() + "; " + e.Published
+		if e.Note != "" {
+			text += ": " + e.Note
+		}
+		out = append(out, Term{e.Name, text})
+	}
+	return out
 }
 
 // gainRows say what halving the largest contributors buys, one after the other.

@@ -276,6 +276,7 @@ type Air struct {
 	Gains    []GainRow
 	Sum      []Figure
 	Silent   []Term // what the budget does not count
+	Sources  []Term // where the elements' figures come from
 	Verdict  *Verdict
 	Search   []SearchRow
 	Storeys  []SearchStorey
