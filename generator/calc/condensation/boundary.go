@@ -16,7 +16,7 @@ type Boundary struct {
 // Year is the climate of a year, one boundary a month, in any order of months that runs on from one to the next.
 type Year [12]Boundary
 
-// seconds of the months of a year without 29 February: condensation uses the real length of the month.
+// monthDays is the real length of the months, without 29 February.
 var monthDays = [13]int{0, 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
 
 // Days gives the days of a month, 28 for February.

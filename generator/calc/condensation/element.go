@@ -37,7 +37,7 @@ const (
 // Part equals Of it is the interface to the next layer, or the outside surface.
 type Plane struct{ After, Part, Of int }
 
-// Inside is the inside surface.
+// insideSurface is the plane before all layers.
 var insideSurface = Plane{After: -1, Part: 1, Of: 1}
 
 // PlaneName names a plane by its neighbours: "wool|board", or "wool 3/8" inside a split layer.

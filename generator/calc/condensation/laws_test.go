@@ -213,12 +213,16 @@ func TestCoolingTurnsTheFlow(t *testing.T) {
 	}
 }
 
-// Cutting a layer in two where no vapour condenses inside it changes nothing. Layers stay whole, and thin enough that
-// saturation hardly bends within them, so that the new plane stays dry or the two runs agree to the little it holds.
+// Cutting a layer in two changes nothing. Exactly so for a layer without resistance to heat; in any other the finer cut
+// may find water inside the layer that the coarse one cannot see, and is compared up to that month.
 func TestSplitLayer(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		e, y, o := draw(t)
 		i := rapid.IntRange(0, len(e.Layers)-1).Draw(t, "which")
+		isothermal := rapid.Bool().Draw(t, "isothermal")
+		if isothermal {
+			e.Layers[i].R = 0
+		}
 		f := rapid.Float64Range(0.2, 0.8).Draw(t, "cut")
 		a, b := e.Layers[i], e.Layers[i]
 		a.R, a.Sd = a.R*thermal.Resistance(f), a.Sd*q.SdValue(f)
@@ -227,9 +231,12 @@ func TestSplitLayer(t *testing.T) {
 		split.Layers = append(append(append([]condensation.Layer{}, e.Layers[:i]...), a, b), e.Layers[i+1:]...)
 		o.Whole = true
 		one, two := run(t, e, y, o), run(t, split, y, o)
+		if isothermal && one.Verdict != two.Verdict {
+			t.Fatalf("whole: %v, cut: %v", one.Verdict, two.Verdict)
+		}
 		for n := range one.Months {
-			if two.Months[n].Stock[i+1] > 0 || one.Verdict != two.Verdict {
-				return // vapour does condense inside the layer: the finer grid is the better answer, not the same one
+			if !isothermal && two.Months[n].Stock[i+1] > 0 {
+				return
 			}
 			if d := one.Months[n].Total() - two.Months[n].Total(); math.Abs(float64(d)) > 1e-7 {
 				t.Fatalf("month %d: %v kg/m² apart", n, d)
