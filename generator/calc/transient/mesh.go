@@ -22,6 +22,8 @@ type element struct {
 	first      point // at node i
 	second     point // at node i+1
 	gv, gl, gh float64
+	gvu        float64 // change of a film's gv with the humidity of one face
+	drop       float64 // vapour pressure at the inner node less that at the outer
 	wFlow      float64
 	qFlow      float64
 	vapour     float64 // heat carried by 1 kg of vapour, J

@@ -66,7 +66,9 @@ func (s *solver) properties() {
 		switch {
 		case e.plain:
 		case e.mat == nil:
-			e.gv = airDelta / max(e.film.between(a, b), leastSd)
+			sd, slope := e.film.between(a, b)
+			e.gv = airDelta / max(sd, leastSd)
+			e.gvu = -e.gv / max(sd, leastSd) * slope / 2
 		default:
 			if e.same {
 				e.first = s.elements[i-1].second
@@ -105,13 +107,12 @@ func (n *node) take(p *point, half float64) {
 	}
 }
 
-// between gives the sd value of a film at the mean humidity of its faces.
-func (f *Film) between(a, b *node) float64 {
+// between gives the sd value of a film at the mean humidity of its faces, and its slope.
+func (f *Film) between(a, b *node) (sd, slope float64) {
 	if len(f.line.x) == 1 {
-		return f.line.y[0]
+		return f.line.y[0], 0
 	}
-	sd, _ := f.line.at((min(a.u, 1) + min(b.u, 1)) / 2)
-	return sd
+	return f.line.at((min(a.u, 1) + min(b.u, 1)) / 2)
 }
 
 // at evaluates a material at a node.
@@ -140,11 +141,14 @@ func (e *element) conduct() {
 // measured as the change of temperature (in tenths of a kelvin) or humidity (in hundredths) that would mend it, or in
 // grams of water to the square metre.
 func (s *solver) flows(dt float64) float64 {
-	last := len(s.nodes) - 1
+	part := catchUp(dt)
 	for i := range s.nodes {
 		n := &s.nodes[i]
-		n.restW, n.restH = n.w-n.oldW+n.carryW, n.h-n.oldH+n.carryH
+		n.restW, n.restH = n.w-n.oldW+part*n.carryW, n.h-n.oldH+part*n.carryH
 		n.diagW, n.diagT = n.wu, n.heat
+		if n.u >= 1 {
+			n.diagW = 0 // free water could take up any defect, and hand it to a node that holds nothing
+		}
 	}
 	for i := range s.elements {
 		e := &s.elements[i]
@@ -153,7 +157,8 @@ func (s *solver) flows(dt float64) float64 {
 		if !s.noLatent {
 			e.vapour, e.sensible = latentHeat+vapourHeat*tm, waterHeat*tm
 		}
-		vapour := e.gv * (a.p - b.p)
+		e.drop = a.p - b.p
+		vapour := e.gv * e.drop
 		liquid := 0.0
 		if e.liquid {
 			liquid = e.gl * (b.s - a.s)
@@ -164,20 +169,24 @@ func (s *solver) flows(dt float64) float64 {
 		b.restW -= dt * e.wFlow
 		a.restH += dt * e.qFlow
 		b.restH -= dt * e.qFlow
-		a.diagW += dt * (e.gv*a.pu - e.gl*a.su)
-		b.diagW += dt * (e.gv*b.pu - e.gl*b.su)
+		a.diagW += dt * (e.gv*a.psat - e.gl*a.su)
+		b.diagW += dt * (e.gv*b.psat - e.gl*b.su)
 		a.diagT += dt * e.gh
 		b.diagT += dt * e.gh
 	}
 	s.edges(dt)
 	worst := 0.0
-	for i := 0; i <= last; i++ {
+	for i := range s.nodes {
 		n := &s.nodes[i]
 		w := math.Abs(n.restW)
-		worst = max(worst, 100*w/max(n.diagW, 1e-12), 1000*w, 10*math.Abs(n.restH)/n.diagT)
+		worst = max(worst, 100*w/max(n.diagW, 1e-9), 1000*w, 10*math.Abs(n.restH)/n.diagT)
 	}
 	return worst
 }
+
+// catchUp is the part of the unsolved rest that a step takes on: all of it in an hour, less in a shorter step, whose own
+// flows may be too small for it.
+func catchUp(dt float64) float64 { return min(1, dt/hour) }
 
 // edges adds the flows between air and surface, and the source.
 func (s *solver) edges(dt float64) {
@@ -189,8 +198,8 @@ func (s *solver) edges(dt float64) {
 	first.restH -= dt * s.in.heat
 	last.restW += dt * s.out.water
 	last.restH += dt * s.out.heat
-	first.diagW += dt * s.inside.gv * first.pu
-	last.diagW += dt * s.outside.gv * last.pu
+	first.diagW += dt * s.inside.gv * first.psat
+	last.diagW += dt * s.outside.gv * last.psat
 	first.diagT += dt * s.inside.gh
 	last.diagT += dt * s.outside.gh
 	if s.source == nil {

@@ -85,9 +85,10 @@ func (s *solver) try(p *pace, dt float64) (bool, error) {
 		return false, nil
 	}
 	p.steps++
+	left := 1 - catchUp(dt)
 	for i := range s.nodes {
 		n := &s.nodes[i]
-		n.carryW, n.carryH = n.restW, n.restH
+		n.carryW, n.carryH = n.carryW*left+n.restW, n.carryH*left+n.restH
 		n.pastW, n.pastT = n.oldW, n.oldT
 	}
 	p.before = dt
