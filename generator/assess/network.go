@@ -166,7 +166,7 @@ func (n *network) schedule(cal programme.Calendar, time func(Range) q.Minutes, i
 	var acts []programme.Activity
 	for _, s := range n.steps {
 		d := n.duration(s)
-		a := programme.Activity{ID: s.ID, Duration: time(d), Low: d.Low, High: d.High, Needs: n.needs(s.Activity), Whole: isTest(s.Activity)}
+		a := programme.Activity{ID: s.ID, Duration: time(d), Low: d.Low, High: d.High, Needs: n.needs(s.Activity), Whole: isTest(s.Activity), Alone: n.alone(s.Activity)}
 		if inOrder {
 			a.Rank = n.rank(s.Scope)
 		}
@@ -180,6 +180,14 @@ func (n *network) schedule(cal programme.Calendar, time func(Range) q.Minutes, i
 
 // isTest reports whether a tester leads an activity: a fan test, which is not left over night.
 func isTest(a *library.Activity) bool { return len(a.Crew) > 0 && a.Crew[0].Role == "tester" }
+
+// pairs are the activities that take both of a pair at once: overhead, or one at the hose (common practice, no source).
+var pairs = []string{"hang-ceilings", "battens", "loose-fill"}
+
+// alone reports whether one fitter may do what the table gives to two, while the other is busy elsewhere.
+func (n *network) alone(a *library.Activity) bool {
+	return len(a.Crew) == 1 && a.Crew[0].Role == "fitter" && !slices.Contains(pairs, a.ID)
+}
 
 // rank is the place of a scope's last room in the working order that the job lists its rooms in.
 func (n *network) rank(s Scope) int {

@@ -107,7 +107,7 @@ func (w planWords) rows(want func(*assess.Step) bool) []ProgrammeRow {
 	for _, s := range w.p.Steps {
 		if shown(s) && want(s) {
 			out = append(out, ProgrammeRow{Activity: s.Activity.Title, Place: s.Scope.Name, Start: w.moment(s.Slot.Start),
-				Finish: w.moment(s.Slot.Finish), Work: w.work(s), Crew: crew(s.Activity), SetBy: w.setBy(s), Hold: s.Activity.Hold})
+				Finish: w.moment(s.Slot.Finish), Work: w.work(s), Crew: w.crewOf(s), SetBy: w.setBy(s), Hold: s.Activity.Hold})
 		}
 	}
 	return out
@@ -134,6 +134,18 @@ func (w planWords) work(s *assess.Step) string {
 		text += fmt.Sprintf(" (%s to %s)", w.format.Minutes(s.Minutes.Low), w.format.Minutes(s.Minutes.High))
 	}
 	return text
+}
+
+// crewOf is who does a step as it is planned: one alone where the other is busy. A step without time shows the table's crew.
+func (w planWords) crewOf(s *assess.Step) string {
+	if s.Slot.Duration == 0 {
+		return crew(s.Activity)
+	}
+	var parts []string
+	for _, n := range s.Slot.Needs {
+		parts = append(parts, fmt.Sprintf("%d %s", n.Size, strings.ReplaceAll(n.Crew, "-", " ")))
+	}
+	return strings.Join(parts, " + ")
 }
 
 // setBy says what a step waits for.

@@ -3,6 +3,8 @@ package programme
 import (
 	"cmp"
 	"slices"
+
+	q "lapwork/generator/quantity"
 )
 
 // level places the activities one after the other: of those whose predecessors stand, the lowest rank goes first, then the
@@ -48,19 +50,33 @@ func (n *network) release(i int, slots []Slot, cal Calendar) (t Instant, by int,
 }
 
 func (n *network) place(i int, slots []Slot, use map[string]*usage, cal Calendar) {
-	s := &slots[i]
+	s := slots[i]
 	released, by, lag := n.release(i, slots, cal)
 	s.Start, s.SetBy = released, SetByStart
 	if by >= 0 {
 		s.SetBy, s.Lag = slots[by].ID, minutes(lag)
 	}
-	w := work(s.Activity)
-	s.Finish = cal.add(s.Start, w)
-	if w == 0 {
-		return
+	best := n.fit(s, slots, use, cal)
+	if single, ok := alone(s); ok {
+		if f := n.fit(single, slots, use, cal); f.Finish < best.Finish {
+			best = f
+		}
 	}
-	for {
-		clash, ok := firstClash(use, s)
+	slots[i] = best
+	for _, need := range best.Needs {
+		if crew := use[need.Crew]; crew != nil && need.Size > 0 && best.Finish > best.Start {
+			crew.taken = append(crew.taken, span{best.Start, best.Finish, need.Size, i})
+		}
+	}
+}
+
+// fit moves an activity to the first time its crews are free for the whole of it.
+func (n *network) fit(s Slot, slots []Slot, use map[string]*usage, cal Calendar) Slot {
+	w := work(s.Activity)
+	s.Start = cal.ready(s.Start, s.Activity)
+	s.Finish = cal.add(s.Start, w)
+	for w > 0 {
+		clash, ok := firstClash(use, &s)
 		if !ok {
 			break
 		}
@@ -68,11 +84,19 @@ func (n *network) place(i int, slots []Slot, use map[string]*usage, cal Calendar
 		s.Finish = cal.add(s.Start, w)
 		s.SetBy, s.Lag, s.FreedBy = SetByCrew, 0, slots[clash.node].ID
 	}
-	for _, need := range s.Needs {
-		if crew := use[need.Crew]; crew != nil && need.Size > 0 {
-			crew.taken = append(crew.taken, span{s.Start, s.Finish, need.Size, i})
-		}
+	return s
+}
+
+// alone gives the activity as one person does it; ok is false where none may.
+func alone(s Slot) (single Slot, ok bool) {
+	if !s.Alone || len(s.Needs) == 0 || s.Needs[0].Size < 2 {
+		return s, false
 	}
+	times := q.Minutes(s.Needs[0].Size)
+	s.Needs = slices.Clone(s.Needs)
+	s.Needs[0].Size = 1
+	s.Duration, s.Low, s.High = s.Duration*times, s.Low*times, s.High*times
+	return s, true
 }
 
 // firstClash gives the span that ends first of those that keep a crew from being free for an activity where it stands.

@@ -49,6 +49,7 @@ type Activity struct {
 	Low, High q.Minutes // range of the duration; both 0: no range stated
 	Needs     []Need    // all of them at once, for the whole of it
 	Whole     bool      // done within one day where a day is long enough
+	Alone     bool      // one person of the first need may do it, in as many times the time as it takes persons of that need
 	Rank      int       // the crews go to lower ranks first and to higher ones while those wait
 	After     []Link
 }
@@ -59,7 +60,7 @@ type Need struct {
 	Size int
 }
 
-// Slot is when an activity happens.
+// Slot is when an activity happens. Where one person does alone what more could, Duration and Needs are theirs.
 type Slot struct {
 	Activity
 	Start, Finish           Instant   // levelled

@@ -179,6 +179,28 @@ func TestRanksFillTheWaitingOnly(t *testing.T) {
 	}
 }
 
+// Worked by hand. One of two fitters is taken for 100 min. Protecting a room takes two 15 min; one may do it alone in 30,
+// to 30 instead of 115. What needs both hands waits. When both are free two do it.
+func TestOneAloneOrBoth(t *testing.T) {
+	for _, c := range []struct {
+		alone  bool
+		other  int // persons of the work beside it
+		finish programme.Instant
+		size   int
+	}{{true, 1, 30, 1}, {false, 1, 115, 2}, {true, 2, 115, 2}, {true, 0, 15, 2}} {
+		beside, protect := act("a", 100), act("protect", 15)
+		beside.Needs = []programme.Need{{Crew: "fitters", Size: c.other}}
+		protect.Needs, protect.Alone, protect.Rank = []programme.Need{{Crew: "fitters", Size: 2}}, c.alone, 1
+		p, err := programme.Schedule([]programme.Activity{beside, protect}, map[string]int{"fitters": 2}, always)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if s := slot(t, p, "protect"); s.Finish != c.finish || s.Needs[0].Size != c.size || int(s.Duration)*c.size != 30 {
+			t.Errorf("alone %v beside %d: to %d by %d in %v min", c.alone, c.other, s.Finish, s.Needs[0].Size, s.Duration)
+		}
+	}
+}
+
 func TestRefusals(t *testing.T) {
 	big := act("x", 1)
 	big.Needs = []programme.Need{{"fitters", 3}}
@@ -209,6 +231,7 @@ func drawNetwork(t *rapid.T) []programme.Activity {
 	acts := make([]programme.Activity, n)
 	for i := range acts {
 		acts[i] = act(fmt.Sprint("a", i), q.Minutes(rapid.IntRange(0, 900).Draw(t, "work")))
+		acts[i].Alone = rapid.Bool().Draw(t, "alone")
 		acts[i].Whole = rapid.IntRange(0, 3).Draw(t, "whole") == 0
 		acts[i].Rank = rapid.IntRange(0, 2).Draw(t, "rank")
 		if rapid.Bool().Draw(t, "crew") {
