@@ -182,6 +182,39 @@ func (s *spotter) add(spot Spot, kind *library.LeakageKind, a amounts, standIn b
 	s.out = append(s.out, spot)
 }
 
+// Suspect is one line of the leak search: the places of one kind in a room.
+type Suspect struct {
+	Room        *job.Room
+	Title, Look string
+	Places      []string // most expected leakage first
+	Flow        q.AirFlow
+}
+
+// Search gives the leak search of a storey, most expected leakage first: one line a kind and room.
+func (a Air) Search(st *job.Storey) []Suspect {
+	type line struct {
+		room  *job.Room
+		title string
+	}
+	var out []Suspect
+	at := map[line]int{}
+	for _, s := range a.Spots {
+		if s.Room.Storey != st {
+			continue
+		}
+		i, ok := at[line{s.Room, s.Title}]
+		if !ok {
+			i = len(out)
+			at[line{s.Room, s.Title}] = i
+			out = append(out, Suspect{Room: s.Room, Title: s.Title, Look: s.Look})
+		}
+		out[i].Places = append(out[i].Places, s.ID)
+		out[i].Flow += s.Flows.Expected
+	}
+	slices.SortStableFunc(out, func(x, y Suspect) int { return cmp.Compare(y.Flow, x.Flow) })
+	return out
+}
+
 // Kind names what a place is: its statement's title, else its item or edge.
 func Kind(p *Place) string {
 	switch {

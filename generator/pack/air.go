@@ -3,6 +3,7 @@ package pack
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"lapwork/generator/assess"
 	"lapwork/generator/calc/leakage"
@@ -24,9 +25,7 @@ func (a *assembler) airPage() Page {
 	v.Budget, v.Gains, v.Chart = a.budgetRows(), a.gainRows(), a.budgetChart()
 	v.Sum = a.budgetSum()
 	v.Silent, v.Sources = a.silent(), a.elementSources()
-	v.Tests = a.checksWhere(func(c assess.Check) bool {
-		return c.Activity.ID == "interim-test" || c.Activity.ID == "repair" || c.Activity.ID == "final-test"
-	})
+	v.Tests = a.checksWhere(func(c assess.Check) bool { return c.QA != nil && slices.Contains(testChecks, c.QA.ID) })
 	v.Notes = a.notes(diag.Open, func(item string) bool {
 		return slices.ContainsFunc(a.Job.Tests, func(t job.FanTest) bool { return t.File == item })
 	})
@@ -40,6 +39,9 @@ func (a *assembler) airPage() Page {
 	}
 	return Page{Path: "air.html", Kind: KindAir, Title: "Airtightness", Where: "Airtightness", Air: v}
 }
+
+// testChecks are the checks of a test that belong to its figures; the sign-off pages have all of them.
+var testChecks = []string{"QA-31", "QA-32", "QA-33", "QA-40"}
 
 // flow writes a flow in m³/h with digits that suit its size.
 func (a *assembler) flow(x q.AirFlow) string {
@@ -254,18 +256,24 @@ func (a *assembler) budgetChart() *Drawing {
 	return &Drawing{SVG: svg.Render("d-budget", d), Title: "Leakage budget", Caption: "Each bar begins where the one above ends. The dashed line is what the target allows."}
 }
 
-// leakSearch lists the places of each storey in the order of expected leakage.
+// leakSearch lists the places of each storey in the order of expected leakage, one line a kind and room.
 func (a *assembler) leakSearch() []SearchStorey {
 	var out []SearchStorey
 	for _, st := range a.Job.Storeys {
-		s := SearchStorey{Name: st.Name, Plan: a.storeyPlan(st)}
-		for _, spot := range a.Air.Spots {
-			if spot.Room.Storey == st {
-				s.Rows = append(s.Rows, SearchRow{Order: len(s.Rows) + 1, ID: spot.ID, Place: string(spot.Room.ID) + " " + spot.Room.Name, Title: spot.Title,
-					Look: spot.Look, Flow: a.flow(spot.Flows.Expected), Key: "air/leak/" + spot.ID})
+		s := SearchStorey{Name: st.Name}
+		for _, x := range a.Air.Search(st) {
+			row := SearchRow{Order: len(s.Rows) + 1, ID: x.Places[0], Place: string(x.Room.ID) + " " + x.Room.Name, Title: x.Title, Look: x.Look, Flow: a.flow(x.Flow)}
+			if n := len(x.Places); n > 1 {
+				row.ID = string(x.Room.ID)
+				row.Place = fmt.Sprintf("%d places: %s", n, strings.Join(x.Places, ", "))
+				row.Key = "air/leak/" + string(x.Room.ID) + " " + x.Title
+			} else {
+				row.Key = "air/leak/" + row.ID + " " + x.Title
 			}
+			s.Rows = append(s.Rows, row)
 		}
 		if len(s.Rows) > 0 {
+			s.Plan = a.storeyPlan(st)
 			out = append(out, s)
 		}
 	}
