@@ -161,7 +161,7 @@ func (w planWords) setBy(s *assess.Step) string {
 	case s.Slot.SetBy == calc.SetByCrew:
 		return w.crewName(shared(s, s.SetBy)) + " free after " + by
 	case s.Slot.Lag > 0:
-		return fmt.Sprintf("%s + %s, %s", by, elapsed(s.Slot.Lag), s.SetFor)
+		return fmt.Sprintf("%s + %s, %s", by, elapsed(s.Slot.Lag), short(s.SetFor))
 	}
 	return by
 }

@@ -24,7 +24,7 @@ func (w planWords) summary() []Figure {
 			}
 		}
 	}
-	out := []Figure{{Label: "Start", Value: w.moment(p.Steps[0].Slot.Start)}, {Label: "Finish", Value: w.moment(p.Finish),
+	out := []Figure{{Label: "Start", Value: w.moment(p.Steps[0].Slot.Start)}, {Label: "Finish, other trades' time not counted", Value: w.moment(p.Finish),
 		Formula: "levelled: each step at the first time its predecessors, their waits and its crews allow", Status: "computed"},
 		{Label: "Finish at the low and the high times", Value: w.moment(p.Low) + " to " + w.moment(p.High),
 			Formula: "the same plan with every step at its low, then at its high time", Status: "common practice"},
@@ -88,6 +88,9 @@ func (w planWords) notes() []Note {
 	say := func(text, hint string) { out = append(out, Note{Level: "note", Text: text, Hint: hint}) }
 	say("Working times are common practice; no measured data stand behind them.", "Note real times on the first room and compare.")
 	say("Other trades' work has no figure: it counts nothing here. Agree its days with them and add them.", "")
+	if slices.ContainsFunc(p.Steps, func(s *assess.Step) bool { return s.Activity.ID == "early-strips" && s.Slot.Duration > 0 }) {
+		say("Early strips have no slack: the frame or floor trade builds over them. Agree their day first.", "")
+	}
 	if !p.Dated {
 		say("The job states no start: days are numbered, day 1 is taken as a Monday, closed days are not counted.", "state start under site")
 	}

@@ -16,23 +16,27 @@ func (n *network) level(slots []Slot, crews map[string]int, cal Calendar) {
 		use[crew] = &usage{size: size}
 	}
 	waits := make([]int, len(slots))
+	released := make([]Instant, len(slots)) // of the ready ones: their predecessors stand, so it stays
 	var ready []int
+	offer := func(i int) {
+		released[i], _, _ = n.release(i, slots, cal)
+		ready = append(ready, i)
+	}
 	for i := range slots {
 		if waits[i] = len(n.before[i]); waits[i] == 0 {
-			ready = append(ready, i)
+			offer(i)
 		}
 	}
 	for len(ready) > 0 {
 		i := slices.MinFunc(ready, func(a, b int) int {
-			ra, _, _ := n.release(a, slots, cal)
-			rb, _, _ := n.release(b, slots, cal)
-			return cmp.Or(cmp.Compare(slots[a].Rank, slots[b].Rank), cmp.Compare(ra, rb), cmp.Compare(slots[a].LateStart, slots[b].LateStart), cmp.Compare(a, b))
+			return cmp.Or(cmp.Compare(slots[a].Rank, slots[b].Rank), cmp.Compare(released[a], released[b]),
+				cmp.Compare(slots[a].LateStart, slots[b].LateStart), cmp.Compare(a, b))
 		})
 		ready = slices.DeleteFunc(ready, func(x int) bool { return x == i })
 		n.place(i, slots, use, cal)
 		for _, e := range n.after[i] {
 			if waits[e.node]--; waits[e.node] == 0 {
-				ready = append(ready, e.node)
+				offer(e.node)
 			}
 		}
 	}
@@ -65,7 +69,7 @@ func (n *network) place(i int, slots []Slot, use map[string]*usage, cal Calendar
 	slots[i] = best
 	for _, need := range best.Needs {
 		if crew := use[need.Crew]; crew != nil && need.Size > 0 && best.Finish > best.Start {
-			crew.taken = append(crew.taken, span{best.Start, best.Finish, need.Size, i})
+			crew.take(span{best.Start, best.Finish, need.Size, i})
 		}
 	}
 }
@@ -113,10 +117,11 @@ func firstClash(use map[string]*usage, s *Slot) (first span, ok bool) {
 	return first, ok
 }
 
-// usage is what a crew is taken for.
+// usage is what a crew is taken for, in order of the starts.
 type usage struct {
-	size  int
-	taken []span
+	size    int
+	taken   []span
+	longest Instant // of the spans
 }
 
 type span struct {
@@ -125,12 +130,39 @@ type span struct {
 	node     int // activity
 }
 
-// clash gives the span that ends first of those that keep size persons from being free throughout [from, to).
+func (u *usage) take(s span) {
+	at, _ := slices.BinarySearchFunc(u.taken, s.from, func(t span, from Instant) int { return cmp.Compare(t.from, from) })
+	u.taken = slices.Insert(u.taken, at, s)
+	u.longest = max(u.longest, s.to-s.from)
+}
+
+// during gives the spans that share a time with [from, to).
+func (u *usage) during(from, to Instant) []span {
+	first, _ := slices.BinarySearchFunc(u.taken, from-u.longest, func(t span, from Instant) int { return cmp.Compare(t.from, from) })
+	var out []span
+	for _, s := range u.taken[first:] {
+		if s.from >= to {
+			break
+		}
+		if s.to > from {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// clash gives the span that ends first of those that keep size persons from being free throughout [from, to). The number
+// of persons taken can rise at from and at the start of a span only.
 func (u *usage) clash(from, to Instant, size int) (first span, ok bool) {
-	for _, at := range u.changes(from, to) {
+	spans := u.during(from, to)
+	for i := -1; i < len(spans); i++ {
+		at := from
+		if i >= 0 {
+			at = max(at, spans[i].from)
+		}
 		busy := 0
 		var next span
-		for _, s := range u.taken {
+		for _, s := range spans {
 			if s.from <= at && at < s.to {
 				if busy += s.persons; next.persons == 0 || s.to < next.to {
 					next = s
@@ -142,15 +174,4 @@ func (u *usage) clash(from, to Instant, size int) (first span, ok bool) {
 		}
 	}
 	return first, ok
-}
-
-// changes lists the instants of [from, to) at which the number of taken persons can rise.
-func (u *usage) changes(from, to Instant) []Instant {
-	at := []Instant{from}
-	for _, s := range u.taken {
-		if from < s.from && s.from < to {
-			at = append(at, s.from)
-		}
-	}
-	return at
 }
