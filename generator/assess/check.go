@@ -40,7 +40,7 @@ func (r *Results) checkPlan() []Check {
 			out = append(out, r.wide(StoreyScope(st.ID), "storey", "zone")...)
 		}
 	}
-	return append(out, r.wide(JobScope, "job")...)
+	return append(append(out, r.briefing()...), r.wide(JobScope, "job")...)
 }
 
 func (r *Results) storeyHasLayer(st *job.Storey) bool {
