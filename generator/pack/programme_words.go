@@ -3,6 +3,7 @@ package pack
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"lapwork/generator/assess"
 	calc "lapwork/generator/calc/programme"
@@ -32,10 +33,11 @@ func (w planWords) summary() []Figure {
 		{Label: "Work on the longest path", Value: w.format.Minutes(p.Likely),
 			Inputs: fmt.Sprintf("three-point estimate, standard deviation %s: (high − low)/6 of each step, steps independent", w.format.Minutes(p.Deviation)), Status: "common practice"},
 		{Label: "Fitters' time", Value: w.format.Minutes(persons), Inputs: "all steps of the fitters times their persons", Status: "common practice"}}
+	var crews []string
 	for _, role := range []string{"fitter", "site-lead", "tester", "licensed", "other-trade"} {
-		out = append(out, Figure{Label: "Crew: " + w.crewName(role), Value: fmt.Sprint(p.Crews[role])})
+		crews = append(crews, fmt.Sprintf("%d %s", p.Crews[role], w.crewName(role)))
 	}
-	return out
+	return append(out, Figure{Label: "Counted on", Value: strings.Join(crews, ", "), Source: "fitters as the firm states, else two; the others are usual numbers", Status: "common practice"})
 }
 
 // drivers is the chain that sets the end. Where a crew goes from step to step without a gap, one line stands for all.
