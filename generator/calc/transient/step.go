@@ -21,7 +21,8 @@ const (
 	shortest      = 0.05 // s
 	unasked       = 10.0 // s: a step as short as this may change as quickly as it likes, or a jump of the air would stop the run
 	maxIterations = 20
-	fullSteps     = 4    // corrections taken in full; later ones by half, which ends a run to and fro across saturation
+	fullSteps     = 4 // corrections taken in full; the next ones by half, which ends a run to and fro across saturation
+	fullAgain     = 12
 	lightW        = 0.01 // kg/m² for each unit of humidity
 	lightH        = 500  // J/(m² K)
 	goodDefect    = 0.1  // in the measure of flows: 0.01 K, 0.001 of humidity, 0.1 g/m²; the rest is carried on
@@ -102,7 +103,7 @@ func (s *solver) solve(p *pace, dt float64) bool {
 	for i := range maxIterations {
 		p.iterations++
 		share := 1.0
-		if i >= fullSteps {
+		if i >= fullSteps && i < fullAgain {
 			share = 0.5
 		}
 		if !s.correct(dt, share) {
