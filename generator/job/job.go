@@ -30,6 +30,7 @@ type Job struct {
 	Language      string // BCP 47 tag of the pack's language
 	Scenario      string // a paragraph about the job, Markdown
 	Place         Place
+	Indoor        Indoor
 	Client        Person
 	Firm          Firm
 	People        []Person

@@ -63,12 +63,13 @@ type BuildUp struct {
 	Framing    *BuildUpFraming
 	SheetClass ComponentID // the class the moisture check was made with; empty: not stated
 	Ventilated bool
+	Exposure   Exposure
 	Pos        diag.Pos `hash:"ignore"`
 }
 
 // BuildUpFraming is the share of framing that bridges its layers.
 type BuildUpFraming struct {
-	Fraction q.Ratio
+	Fraction q.Ratio // 0: from the spacing of the surfaces
 	Material string
 }
 
@@ -76,6 +77,7 @@ type BuildUpFraming struct {
 type Layer struct {
 	Material  string      // a row of the material table
 	Component ComponentID // for the control layer itself
+	Sd        q.SdValue   // declared by the product, m; 0: not stated
 	Thickness q.MM
 	Bridged   bool // crossed by the framing
 	Air       bool

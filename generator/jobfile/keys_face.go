@@ -63,6 +63,7 @@ type rawBuildUp struct {
 	ventilated        at[bool]
 	layers            at[[]at[rawLayer]]
 	framing           at[rawShare]
+	exposure          at[rawExposure]
 }
 
 var buildUpValue = object("a build-up",
@@ -70,7 +71,8 @@ var buildUpValue = object("a build-up",
 	field("layers", "from inside to outside", list(layerValue), func(b *rawBuildUp) *at[[]at[rawLayer]] { return &b.layers }).required(),
 	field("framing", "timber that crosses the layers marked as bridged", shareValue, func(b *rawBuildUp) *at[rawShare] { return &b.framing }),
 	field("checked-with", "sheet class the moisture check was made with", componentID, func(b *rawBuildUp) *at[string] { return &b.checkedWith }),
-	field("ventilated", "an outer layer is ventilated", yesNo, func(b *rawBuildUp) *at[bool] { return &b.ventilated }),
+	field("ventilated", "an outer layer is ventilated: the outermost air layer, or the space outside the last layer", yesNo, func(b *rawBuildUp) *at[bool] { return &b.ventilated }),
+	field("exposure", "what decides whether monthly means can prove it; what is left out counts as the worse case", exposureValue, func(b *rawBuildUp) *at[rawExposure] { return &b.exposure }),
 )
 
 type rawShare struct {
@@ -79,19 +81,21 @@ type rawShare struct {
 }
 
 var shareValue = object("a framing share",
-	field("share", "of the area", share, func(s *rawShare) *at[float64] { return &s.share }).required(),
+	field("share", "of the area, plates and noggins included; left out: from the spacing of the surfaces", share, func(s *rawShare) *at[float64] { return &s.share }),
 	field("material", "id of a material", materialID, func(s *rawShare) *at[string] { return &s.material }).required(),
 )
 
 type rawLayer struct {
 	material, component at[string]
 	thickness           at[q.MM]
+	sd                  at[float64]
 	bridged, air        at[bool]
 }
 
 var layerValue = object("a layer",
 	field("material", "id of a material", materialID, func(l *rawLayer) *at[string] { return &l.material }),
 	field("component", "for the control layer itself: id of a component", componentID, func(l *rawLayer) *at[string] { return &l.component }),
+	field("sd", "for the control layer: its declared equivalent air layer thickness in metres", number(0.01, 100_000), func(l *rawLayer) *at[float64] { return &l.sd }),
 	field("air", "an air layer", yesNo, func(l *rawLayer) *at[bool] { return &l.air }),
 	field("thickness", "thickness", length(0, 3000), func(l *rawLayer) *at[q.MM] { return &l.thickness }),
 	field("bridged", "crossed by the framing", yesNo, func(l *rawLayer) *at[bool] { return &l.bridged }),

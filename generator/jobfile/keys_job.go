@@ -10,6 +10,7 @@ type rawJob struct {
 	reference, name, language, scenario, lengths at[string]
 	files                                        at[[]at[string]]
 	place                                        at[rawPlace]
+	indoor                                       at[rawIndoor]
 	client                                       at[rawPerson]
 	firm                                         at[rawFirm]
 	people                                       at[[]at[rawPerson]]
@@ -46,6 +47,7 @@ func jobKeys() []key[rawJob] {
 		field("lengths", "unit of every length written without one", word("mm", "cm", "m", "in", "ft"), func(j *rawJob) *at[string] { return &j.lengths }),
 		field("files", "further files of the job, inside its folder", list(id(fileName)), func(j *rawJob) *at[[]at[string]] { return &j.files }),
 		field("place", "where the house stands", placeValue, func(j *rawJob) *at[rawPlace] { return &j.place }),
+		field("indoor", "indoor climate for the moisture checks; humidity class 3 is assumed if left out", indoorValue, func(j *rawJob) *at[rawIndoor] { return &j.indoor }),
 		field("client", "who ordered the work", personValue, func(j *rawJob) *at[rawPerson] { return &j.client }),
 		field("firm", "who does the work, where this job differs from firm.yaml", firmHeadValue, func(j *rawJob) *at[rawFirm] { return &j.firm }),
 		more("people", "who has a part in the job", list(personValue), func(j *rawJob) *at[[]at[rawPerson]] { return &j.people }),

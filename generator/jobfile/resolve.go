@@ -6,6 +6,7 @@ import (
 
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
+	q "lapwork/generator/quantity"
 )
 
 // resolver turns a job as written into a job without dangling names.
@@ -63,6 +64,7 @@ func (s *resolver) header() {
 	p := raw.place.v
 	j.Place = job.Place{Address: p.address.v, Country: p.country.v, Climate: p.climate.v, Altitude: p.altitude.v,
 		RadonArea: p.radon.v, Pos: raw.place.pos}
+	j.Indoor = s.indoor()
 	j.Client = person(at[rawPerson]{raw.client.v, raw.client.pos})
 	if raw.client.set() && j.Client.Role == "" {
 		j.Client.Role = "client"
@@ -125,14 +127,14 @@ func uniqueNames[T any](r *reader, list []entry[T]) []entry[T] {
 
 func (s *resolver) buildUpOf(e entry[rawBuildUp]) *job.BuildUp {
 	out := &job.BuildUp{ID: job.BuildUpID(e.name.v), Name: e.v.name.v, SheetClass: job.ComponentID(e.v.checkedWith.v),
-		Ventilated: e.v.ventilated.v, Pos: e.name.pos}
+		Ventilated: e.v.ventilated.v, Exposure: exposureOf(e.v.exposure.v), Pos: e.name.pos}
 	if f := e.v.framing; f.set() {
 		out.Framing = &job.BuildUpFraming{Fraction: ratio(f.v.share.v), Material: f.v.material.v}
 	}
 	for _, l := range e.v.layers.v {
 		s.checkLayer(e, l)
 		out.Layers = append(out.Layers, job.Layer{Material: l.v.material.v, Component: job.ComponentID(l.v.component.v),
-			Thickness: l.v.thickness.v, Bridged: l.v.bridged.v, Air: l.v.air.v, Pos: l.pos})
+			Sd: q.SdValue(l.v.sd.v), Thickness: l.v.thickness.v, Bridged: l.v.bridged.v, Air: l.v.air.v, Pos: l.pos})
 	}
 	if e.v.layers.set() && len(out.Layers) == 0 {
 		s.fault(e.v.layers.pos, "list the layers from inside to outside", "build-up %s has no layers", e.name.v)
@@ -152,6 +154,8 @@ func (s *resolver) checkLayer(e entry[rawBuildUp], l at[rawLayer]) {
 		s.fault(l.pos, "give it one of material, component or air: yes", "a layer of build-up %s %s", e.name.v, pick(kinds == 0, "does not say what it is", "says more than once what it is"))
 	case !l.v.component.set() && (!l.v.thickness.set() || l.v.thickness.v < 0):
 		s.fault(l.pos, "add its thickness", "a layer of build-up %s has no thickness", e.name.v)
+	case l.v.sd.set() && !l.v.component.set():
+		s.fault(l.v.sd.pos, "delete it, or name the layer's component; of materials the table has the figures", "sd is declared of the control layer only")
 	case l.v.bridged.v && !e.v.framing.set():
 		s.fault(l.v.bridged.pos, "add \"framing\" with share and material to the build-up", "a layer of build-up %s is bridged, but no framing is stated", e.name.v)
 	}
