@@ -85,8 +85,12 @@ func (p *parser) read() {
 	if _, err := p.dec.Token(); err != io.EOF {
 		p.found.Faultf(p.pos(), again, "there is more after the end of the export")
 	}
-	if p.form != Form || p.v != 1 {
-		p.found.Faultf(p.pos(), "is it an export of a pack?", "this is not a %s file of version 1", Form)
+	switch {
+	case p.form != Form:
+		p.found.Faultf(p.pos(), "is it an export of a pack?", "this is not a %s file", Form)
+		return
+	case p.v != 1:
+		p.found.Faultf(p.pos(), "the pack is newer than this program", "this export is of version %d; version 1 can be read", p.v)
 		return
 	}
 	chain := Verify(p.out.Records)
@@ -175,17 +179,10 @@ func (p *parser) records() error {
 	return p.delim(']')
 }
 
-// record reads one record strictly, so that nothing stands in it that its hash does not cover.
 func (p *parser) record(raw json.RawMessage) {
-	var r Record
-	dec := json.NewDecoder(bytes.NewReader(raw))
-	dec.DisallowUnknownFields()
-	if err := dec.Decode(&r); err != nil {
+	r, err := decode(raw)
+	if err != nil {
 		p.found.Faultf(p.pos(), again, "record %d of the file: %v", len(p.out.Records)+1, err)
-		return
-	}
-	if why := r.malformed(); why != "" {
-		p.found.Faultf(p.pos(), again, "record %d of the file: %s", len(p.out.Records)+1, why)
 		return
 	}
 	p.out.Records = append(p.out.Records, r)
