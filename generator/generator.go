@@ -34,6 +34,8 @@ type Options struct {
 	Out      string
 	Version  string
 	Progress Progress
+
+	change func(*job.Job) // a variant to try
 }
 
 // Report is what a run found and wrote.
@@ -95,6 +97,9 @@ func compute(ctx context.Context, o Options) (*assess.Results, Report, error) {
 	lib, j := load(o.Sources, &found)
 	if found.Err() != nil || j == nil {
 		return nil, Report{Findings: found.Sorted()}, found.Err()
+	}
+	if o.change != nil {
+		o.change(j)
 	}
 	o.at("deriving surfaces and junctions")
 	model := surface.Derive(j, &found)

@@ -13,6 +13,19 @@ type Order struct {
 	Lines []OrderLine
 	Picks []PickLine
 	Cuts  []CutLine
+	Works []WorkingLine
+}
+
+// WorkingLine is one contribution to a component with its formula and the values that went in.
+type WorkingLine struct {
+	Delivery  string  `json:"delivery"`
+	Component string  `json:"component"`
+	Place     string  `json:"place"`
+	Amount    float64 `json:"amount"`
+	Unit      string  `json:"unit"`
+	Formula   string  `json:"formula"`
+	Inputs    string  `json:"inputs"`
+	Status    string  `json:"status"`
 }
 
 // OrderLine is one component of one delivery.
@@ -104,6 +117,9 @@ func (o *Order) item(r *assess.Results, d *assess.Delivery, it bill.Item) {
 		article = c.Article
 	}
 	o.Lines = append(o.Lines, OrderLine{d.ID, it.Component, name, article, it.Need, it.Unit, it.Packs, it.PackSize, it.Over})
+	for _, l := range it.Lines {
+		o.Works = append(o.Works, WorkingLine{d.ID, it.Component, l.Place, l.Amount, l.Unit, l.Formula, l.Inputs, l.Source.Status.String()})
+	}
 	need := map[job.RoomID]float64{}
 	for _, l := range it.Lines {
 		need[job.RoomID(l.Room)] += l.Amount
@@ -154,6 +170,15 @@ func (o Order) CutTable() [][]string {
 			leftover = "yes"
 		}
 		out = append(out, []string{l.Delivery, strconv.Itoa(l.Roll), strconv.Itoa(l.RollMM), strconv.Itoa(l.WidthMM), strconv.Itoa(l.Order), l.Strip, strconv.Itoa(l.CutMM), strconv.Itoa(l.Left), leftover})
+	}
+	return out
+}
+
+// WorkingTable is how each figure comes about, as rows under a header.
+func (o Order) WorkingTable() [][]string {
+	out := [][]string{{"delivery", "component", "place", "amount with waste", "unit", "formula", "inputs", "status"}}
+	for _, l := range o.Works {
+		out = append(out, []string{l.Delivery, l.Component, l.Place, decimal(l.Amount), l.Unit, l.Formula, l.Inputs, l.Status})
 	}
 	return out
 }

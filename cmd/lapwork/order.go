@@ -18,16 +18,19 @@ func newOrder() *cobra.Command {
 		Use:   "order [JOB]",
 		Short: "Print what to order, delivery by delivery, and the pick and cut lists",
 		Long: `Prints the order as CSV: one line for each component of each delivery, whole packs rounded once. The figures are those
-of the pack's materials page. With --out three files are written into a folder: order.csv, picks.csv, cuts.csv.`,
+of the pack's materials page. With --out the lists are written into a new
+folder: order.csv, picks.csv, cuts.csv, workings.csv, and order.xlsx with a sheet each.`,
 		Example: `  lapwork order jobs/mill-lane                     the order, to the terminal
   lapwork order jobs/mill-lane --list cuts         the cut list, roll by roll
   lapwork order jobs/mill-lane --out order-2       all three lists as files
+  lapwork order --compare roll=3m,crew=1           the job beside variants of it
   lapwork order --json                             for another program`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: runOrder,
 	}
-	cmd.Flags().String("list", "order", "which list to print: order, picks, cuts")
+	cmd.Flags().String("list", "order", "which list to print: order, picks, cuts, workings")
 	cmd.Flags().String("out", "", "a new folder to write the lists into")
+	cmd.Flags().StringSlice("compare", nil, "variants to set beside the job: roll=3m, direction=level, direction=upright, crew=2")
 	cmd.Flags().Bool("json", false, "print the lists as JSON")
 	return cmd
 }
@@ -45,7 +48,11 @@ func runOrder(cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return failed(err)
 	}
-	results, report, err := generator.Compute(cmd.Context(), generator.Options{Sources: src, Version: Version, Progress: progress(cmd)})
+	o := generator.Options{Sources: src, Version: Version, Progress: progress(cmd)}
+	if variants := v.GetStringSlice("compare"); len(variants) > 0 {
+		return compare(cmd, o, variants, v.GetBool("json"))
+	}
+	results, report, err := generator.Compute(cmd.Context(), o)
 	if err != nil {
 		return faults(cmd, report.Findings, err)
 	}
@@ -53,13 +60,13 @@ func runOrder(cmd *cobra.Command, args []string) error {
 	if v.GetBool("json") {
 		return failed(writeJSON(cmd.OutOrStdout(), orderJSON{order.Lines, order.Picks, order.Cuts, findingsJSON(report.Findings)}))
 	}
-	tables := map[string][][]string{"order": order.OrderTable(), "picks": order.PickTable(), "cuts": order.CutTable()}
+	tables := map[string][][]string{"order": order.OrderTable(), "picks": order.PickTable(), "cuts": order.CutTable(), "workings": order.WorkingTable()}
 	if dir := v.GetString("out"); dir != "" {
-		return failed(writeTables(dir, tables))
+		return failed(writeLists(dir, order, tables))
 	}
 	table, ok := tables[v.GetString("list")]
 	if !ok {
-		return fmt.Errorf("--list is order, picks or cuts, not %q", v.GetString("list"))
+		return fmt.Errorf("--list is order, picks, cuts or workings, not %q", v.GetString("list"))
 	}
 	if err := writeCSV(cmd.OutOrStdout(), table); err != nil {
 		return failed(err)
@@ -68,6 +75,14 @@ func runOrder(cmd *cobra.Command, args []string) error {
 		fmt.Fprintf(cmd.ErrOrStderr(), "%s remain; list them with: lapwork check\n", plural(n, "open point"))
 	}
 	return nil
+}
+
+// writeLists writes all lists into a folder that does not exist yet.
+func writeLists(dir string, order generator.Order, tables map[string][][]string) error {
+	if err := writeTables(dir, tables); err != nil {
+		return err
+	}
+	return writeBook(filepath.Join(dir, "order.xlsx"), order)
 }
 
 // writeTables writes each list as a file into a folder that does not exist yet.

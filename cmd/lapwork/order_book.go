@@ -1,0 +1,78 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"github.com/xuri/excelize/v2"
+
+	"lapwork/generator"
+)
+
+// writeBook writes the lists of an order as one workbook: a sheet each for the order, the pick lists, the cut list and the
+// workings. Formulas of the workings stand as text, for reading; figures are numbers, for summing.
+func writeBook(path string, order generator.Order) error {
+	book := excelize.NewFile()
+	sheets := []struct {
+		name  string
+		table [][]any
+	}{{"Order", cells(order.OrderTable())}, {"Pick lists", cells(order.PickTable())}, {"Cut list", cells(order.CutTable())}, {"Workings", cells(order.WorkingTable())}}
+	for i, s := range sheets {
+		if i == 0 {
+			if err := book.SetSheetName("Sheet1", s.name); err != nil {
+				return err
+			}
+		} else if _, err := book.NewSheet(s.name); err != nil {
+			return err
+		}
+		if err := fillSheet(book, s.name, s.table); err != nil {
+			return fmt.Errorf("sheet %s: %w", s.name, err)
+		}
+	}
+	if err := book.SaveAs(path); err != nil {
+		return err
+	}
+	return book.Close()
+}
+
+// fillSheet writes a table with a bold header that stays in view.
+func fillSheet(book *excelize.File, name string, table [][]any) error {
+	for i, row := range table {
+		if err := book.SetSheetRow(name, fmt.Sprintf("A%d", i+1), &row); err != nil {
+			return err
+		}
+	}
+	bold, err := book.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true}})
+	if err != nil {
+		return err
+	}
+	if err := book.SetRowStyle(name, 1, 1, bold); err != nil {
+		return err
+	}
+	if err := book.SetColWidth(name, "A", "J", 18); err != nil {
+		return err
+	}
+	return book.SetPanes(name, &excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"})
+}
+
+// cells turns what reads as a number into one. Text that a spreadsheet would take for a formula stays text, since it is
+// written as a string.
+func cells(table [][]string) [][]any {
+	out := make([][]any, len(table))
+	for i, row := range table {
+		for _, text := range row {
+			out[i] = append(out[i], cell(text))
+		}
+	}
+	return out
+}
+
+// cell is a number where the text is a plain decimal, else the text.
+func cell(text string) any {
+	x, err := strconv.ParseFloat(text, 64)
+	if err != nil || math.IsInf(x, 0) || math.IsNaN(x) {
+		return text
+	}
+	return x
+}
