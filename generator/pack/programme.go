@@ -33,7 +33,10 @@ type ProgrammeCrew struct {
 type ProgrammeDate struct{ When, What, Place, Who, Note string }
 
 // ProgrammeCure is what must be left alone until when.
-type ProgrammeCure struct{ Until, Use, Places, Material, Placed, Wait string }
+type ProgrammeCure struct {
+	Until, Use, Step, Material, Placed, Wait string
+	Places                                   []string // junction ids; none where they are not known yet
+}
 
 // CalendarFile is the calendar beside the pages, where there is one.
 const CalendarFile = "programme.ics"
@@ -277,11 +280,8 @@ func (w planWords) deliveries() []ProgrammeDate {
 func (w planWords) cures() []ProgrammeCure {
 	var out []ProgrammeCure
 	for _, c := range w.p.Cures {
-		row := ProgrammeCure{Until: w.moment(c.Until), Use: string(c.Use), Places: strings.Join(c.Places, ", "), Material: short(c.Component.Name),
+		row := ProgrammeCure{Until: w.moment(c.Until), Use: string(c.Use), Step: place(c.Step), Places: c.Places, Material: short(c.Component.Name),
 			Placed: w.moment(c.Step.Slot.Finish), Wait: elapsed(c.Wait)}
-		if row.Places == "" {
-			row.Places = c.Step.Activity.Title + ", " + c.Step.Scope.Name
-		}
 		if c.How != "" {
 			row.Wait += " (" + c.How + ")"
 		}
