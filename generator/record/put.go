@@ -166,7 +166,10 @@ func (s *Store) aside(data []byte) (string, error) {
 	if err == nil {
 		err = s.do("force file", f.Sync)
 	}
-	return f.Name(), errors.Join(err, f.Chmod(0o644), f.Close())
+	if err = errors.Join(err, f.Chmod(0o644), f.Close()); err != nil {
+		return "", errors.Join(err, s.do("drop", func() error { return os.Remove(f.Name()) }))
+	}
+	return f.Name(), nil
 }
 
 // drop takes away what was written aside and not moved in.
