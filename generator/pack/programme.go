@@ -34,8 +34,8 @@ type ProgrammeDate struct{ When, What, Place, Who, Note string }
 
 // ProgrammeCure is what must be left alone until when.
 type ProgrammeCure struct {
-	Until, Use, Step, Material, Placed, Wait string
-	Places                                   []string // junction ids; none where they are not known yet
+	Until, Use, Step, Place, Material, Placed, Wait string
+	Places                                          []string // junction ids; none where they are not known yet
 }
 
 // CalendarFile is the calendar beside the pages, where there is one.
@@ -280,7 +280,7 @@ func (w planWords) deliveries() []ProgrammeDate {
 func (w planWords) cures() []ProgrammeCure {
 	var out []ProgrammeCure
 	for _, c := range w.p.Cures {
-		row := ProgrammeCure{Until: w.moment(c.Until), Use: string(c.Use), Step: place(c.Step), Places: c.Places, Material: short(c.Component.Name),
+		row := ProgrammeCure{Until: w.moment(c.Until), Use: string(c.Use), Step: c.Step.Activity.Title, Place: c.Step.Scope.Name, Places: c.Places, Material: short(c.Component.Name),
 			Placed: w.moment(c.Step.Slot.Finish), Wait: elapsed(c.Wait)}
 		if c.How != "" {
 			row.Wait += " (" + c.How + ")"

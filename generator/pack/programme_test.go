@@ -80,7 +80,7 @@ func TestDaysOfTheCrews(t *testing.T) {
 func TestCureClockAndDates(t *testing.T) {
 	w := plan(true)
 	c := w.cures()[0]
-	if got := plainSpaces(c.Until + "|" + c.Use + "|" + c.Step + "|" + strings.Join(c.Places, ", ") + "|" + c.Material + "|" + c.Placed + "|" + c.Wait); got !=
+	if got := plainSpaces(c.Until + "|" + c.Use + "|" + c.Step + ", " + c.Place + "|" + strings.Join(c.Places, ", ") + "|" + c.Material + "|" + c.Placed + "|" + c.Wait); got !=
 		"Wed 25 Mar 10:00|load or a fan test|Edges, B2 Back bedroom|B2-W3+F1, B2-W4+F1|Sheet adhesive|Mon 23 Mar 10:00|48 h" {
 		t.Errorf("cure %s", got)
 	}
