@@ -29,6 +29,7 @@ type solver struct {
 	inside, outside edge
 	source          Source
 	noLatent        bool
+	held            bool // films keep their resistance
 
 	now     [channels]float64 // mean climate of the step
 	in, out flow              // at the two surfaces, towards the outside
@@ -66,9 +67,7 @@ func (s *solver) properties() {
 		switch {
 		case e.plain:
 		case e.mat == nil:
-			sd, slope := e.film.between(a, b)
-			e.gv = airDelta / max(sd, leastSd)
-			e.gvu = -e.gv / max(sd, leastSd) * slope / 2
+			e.film.set(e, a, b, s.held)
 		default:
 			if e.same {
 				e.first = s.elements[i-1].second
@@ -107,12 +106,16 @@ func (n *node) take(p *point, half float64) {
 	}
 }
 
-// between gives the sd value of a film at the mean humidity of its faces, and its slope.
-func (f *Film) between(a, b *node) (sd, slope float64) {
-	if len(f.line.x) == 1 {
-		return f.line.y[0], 0
+// set gives a film the conductance of the mean humidity of its faces, unless it is held at what it has.
+func (f *Film) set(e *element, a, b *node, held bool) {
+	if held || (len(f.line.x) == 1 && e.gv > 0) {
+		e.gvu = 0
+		return
 	}
-	return f.line.at((min(a.u, 1) + min(b.u, 1)) / 2)
+	sd, slope := f.line.at((min(a.u, 1) + min(b.u, 1)) / 2)
+	sd = max(sd, leastSd)
+	e.gv = airDelta / sd
+	e.gvu = -e.gv / sd * slope / 2
 }
 
 // at evaluates a material at a node.
@@ -141,7 +144,7 @@ func (e *element) conduct() {
 // measured as the change of temperature (in tenths of a kelvin) or humidity (in hundredths) that would mend it, or in
 // grams of water to the square metre.
 func (s *solver) flows(dt float64) float64 {
-	part := catchUp(dt)
+	part, brief := catchUp(dt), max(1, 60/dt)
 	for i := range s.nodes {
 		n := &s.nodes[i]
 		n.restW, n.restH = n.w-n.oldW+part*n.carryW, n.h-n.oldH+part*n.carryH
@@ -178,15 +181,15 @@ func (s *solver) flows(dt float64) float64 {
 	worst := 0.0
 	for i := range s.nodes {
 		n := &s.nodes[i]
-		worst = max(worst, n.defect(), 10*math.Abs(n.restH)/n.diagT)
+		worst = max(worst, n.defect(brief), 10*math.Abs(n.restH)/n.diagT)
 	}
 	return worst
 }
 
 // defect weighs what the water balance of a node leaves open. A node that holds nothing, now or once its free water is gone,
 // cannot make up for it later and must close a hundred times better. At the dry end, where no more can be taken, a debt of
-// 10 mg/m² is passed over.
-func (n *node) defect() float64 {
+// 10 mg/m² is passed over. A step below a minute is held to what a minute would leave (brief: how often it goes into one).
+func (n *node) defect(brief float64) float64 {
 	w := math.Abs(n.restW)
 	if n.u <= leastHumidity && w < 1e-5 {
 		return 0
@@ -195,7 +198,7 @@ func (n *node) defect() float64 {
 	if n.wu == 0 || n.u >= 1 {
 		strict = 1e4
 	}
-	return max(strict*w/max(n.diagW, 1e-9), 1000*w)
+	return max(strict*w/max(n.diagW*brief, 1e-9), 1000*w)
 }
 
 // catchUp is the part of the unsolved rest that a step takes on: all of it in an hour, less in a shorter step, whose own

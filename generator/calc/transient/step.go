@@ -22,6 +22,7 @@ const (
 	unasked       = 10.0 // s: a step as short as this may change as quickly as it likes, or a jump of the air would stop the run
 	maxIterations = 20
 	fullSteps     = 4 // corrections taken in full; the next ones by half, which ends a run to and fro across saturation
+	holdFilms     = 8 // then films keep their resistance for the step: one between two nodes that store nothing may have two answers
 	fullAgain     = 12
 	lightW        = 0.01 // kg/m² for each unit of humidity
 	lightH        = 500  // J/(m² K)
@@ -78,6 +79,7 @@ func (s *solver) try(p *pace, dt float64) (bool, error) {
 			n := &s.nodes[i]
 			n.u, n.t = n.oldU, n.oldT
 		}
+		s.held = false
 		s.properties()
 		p.dt = dt * max(0.2, 0.8/math.Sqrt(max(measure, 4)))
 		if p.dt < shortest {
@@ -99,8 +101,10 @@ func (s *solver) try(p *pace, dt float64) (bool, error) {
 
 // solve iterates until the balances of the step close.
 func (s *solver) solve(p *pace, dt float64) bool {
+	s.held = false
 	s.flows(dt)
 	for i := range maxIterations {
+		s.held = i >= holdFilms
 		p.iterations++
 		share := 1.0
 		if i >= fullSteps && i < fullAgain {
