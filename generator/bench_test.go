@@ -17,7 +17,10 @@ import (
 	"lapwork/themes"
 )
 
-// terrace is a generated job of n equal rooms, ten to a storey row: a corner room with two outer walls, a flat ceiling
+// perStorey is how many rooms a storey of the generated job has.
+const perStorey = 20
+
+// terrace is a generated job of n equal rooms, twenty to a storey: a corner room with two outer walls, a flat ceiling
 // under a cold loft, a window, a pipe and two cables.
 func terrace(n int) fs.FS {
 	var b strings.Builder
@@ -33,19 +36,21 @@ safety: {emergency: "112", first-aider: a, assembly-point: b, isolation: c, safe
 choices: {sheet-main: sheet-variable}
 stock:
   - {component: sheet-variable, width: 1.5 m, length: 50 m}
-storeys:
-  - {id: "0", name: Ground, level: 0, height: 2400, usual: {floor: slab, ceiling: loft, walls: inside}}
 faces:
   outer: {behind: outside, layer: sheet, substrate: timber-planed, framing: {spacing: 600}, cavity: 40, lining: 15}
   inside: {behind: heated, layer: none, substrate: plasterboard, framing: {spacing: 600}}
   loft: {behind: unheated, layer: sheet, substrate: timber-planed, framing: {spacing: 600, along: y}, cavity: 40, lining: 15}
   slab: {behind: ground, layer: none, substrate: screed}
-rooms:
+storeys:
 `)
+	for st := range (n + perStorey - 1) / perStorey {
+		fmt.Fprintf(&b, "  - {id: \"%d\", name: Storey %d, level: %d, height: 2400, usual: {floor: slab, ceiling: loft, walls: inside}}\n", st, st, st*2800)
+	}
+	b.WriteString("rooms:\n")
 	for i := range n {
 		fmt.Fprintf(&b, `  - id: R%[1]d
     name: Room %[1]d
-    storey: "0"
+    storey: "%[4]d"
     plan: {from: [%[2]d, %[3]d], size: [4000, 3000]}
     walls: {1: outer, 2: outer}
     openings:
@@ -54,7 +59,7 @@ rooms:
       - {id: P01, item: cable, in: wall 1, at: [600, 300], diameter: 10, serves: sockets}
       - {id: P02, item: cable, in: wall 2, at: [600, 300], diameter: 10, serves: lamp}
       - {id: P03, item: pipe, in: wall 2, at: [1700, 300], diameter: 22, serves: heating}
-`, i+1, i%10*4200, i/10*3200)
+`, i+1, i%10*4200, i/10%2*3200, i/perStorey)
 	}
 	return fstest.MapFS{"job.yaml": {Data: []byte(b.String())}}
 }

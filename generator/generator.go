@@ -67,9 +67,10 @@ func Generate(ctx context.Context, o Options) (Report, error) {
 	if ics, ok := Calendar(results); ok {
 		files = append(files, output.File{Path: pack.CalendarFile, Data: ics})
 	}
-	report.count(pk, files)
+	written, err := output.Put(o.Out, output.Pack{Job: results.Job.Reference, Revision: pk.Head.Revision, Files: files}, o.JobDir)
+	report.count(pk, files, written)
 	o.at("")
-	return report, output.Write(o.Out, output.Pack{Job: results.Job.Reference, Revision: pk.Head.Revision, Files: files}, o.JobDir)
+	return report, err
 }
 
 // Check finds everything Generate would find, and writes nothing.
@@ -139,12 +140,14 @@ func families(lib *library.Library) map[job.SubstrateID]string {
 	return out
 }
 
-func (r *Report) count(pk pack.Pack, files []output.File) {
+func (r *Report) count(pk pack.Pack, files []output.File, written output.Manifest) {
 	r.Revision, r.Pages, r.Files = pk.Head.Revision, len(pk.Pages), len(files)
 	for _, f := range files {
-		r.Bytes += len(f.Data)
 		if r.Single == "" && strings.HasPrefix(f.Path, pk.Head.PackID) {
 			r.Single = f.Path
 		}
+	}
+	for _, e := range written.Files {
+		r.Bytes += e.Bytes
 	}
 }

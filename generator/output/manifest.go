@@ -33,14 +33,15 @@ type Entry struct {
 	SHA256 string `json:"sha256"`
 }
 
-func makeManifest(p Pack) (File, error) {
-	m := Manifest{Program: "Lapwork", Version: 1, Job: p.Job, Revision: p.Revision, Files: []Entry{}}
-	for _, f := range p.Files {
-		m.Files = append(m.Files, Entry{f.Path, len(f.Data), Sum(f.Data)})
-	}
+func makeManifest(p Pack, entries []Entry) Manifest {
+	m := Manifest{Program: "Lapwork", Version: 1, Job: p.Job, Revision: p.Revision, Files: append([]Entry{}, entries...)}
 	slices.SortFunc(m.Files, func(a, b Entry) int { return cmp.Compare(a.Path, b.Path) })
+	return m
+}
+
+func (m Manifest) text() ([]byte, error) {
 	data, err := json.MarshalIndent(m, "", " ")
-	return File{ManifestName, append(data, '\n')}, err
+	return append(data, '\n'), err
 }
 
 // ErrNoPack says that a folder holds no pack of ours.

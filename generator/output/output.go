@@ -11,14 +11,27 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"slices"
+	"runtime"
 	"strings"
+	"sync"
+	"sync/atomic"
 )
 
-// File is one file of a pack. Path is relative to the pack, with forward slashes.
+// File is one file of a pack. Path is relative to the pack, with forward slashes. Make gives the bytes of a file that is
+// made when it is written, so that a large pack is never held whole; it may be called from several goroutines, more than
+// once, and gives the same bytes each time. Where it is nil, Data has them.
 type File struct {
 	Path string
 	Data []byte
+	Make func() []byte
+}
+
+// Bytes gives the file's content.
+func (f File) Bytes() []byte {
+	if f.Make != nil {
+		return f.Make()
+	}
+	return f.Data
 }
 
 // Pack names what is written, for the manifest.
@@ -38,11 +51,22 @@ func (r *Refusal) Error() string {
 // Write puts the pack at dir. keep are folders that must survive, such as the job's own: dir may be neither one of them
 // nor contain one. A pack of ours at dir is replaced; anything else there is refused and not touched.
 func Write(dir string, p Pack, keep ...string) error {
-	return writer{step: func(string) error { return nil }}.write(dir, p, keep)
+	_, err := Put(dir, p, keep...)
+	return err
+}
+
+// Put does what Write does and gives the manifest of what was written.
+func Put(dir string, p Pack, keep ...string) (Manifest, error) {
+	w := writer{step: func(string) error { return nil }, manifest: new(Manifest)}
+	err := w.write(dir, p, keep)
+	return *w.manifest, err
 }
 
 // writer carries the fail points of the tests: step is called before each change of the file system.
-type writer struct{ step func(name string) error }
+type writer struct {
+	step     func(name string) error
+	manifest *Manifest // filled in, where somebody wants it
+}
 
 func (w writer) write(dir string, p Pack, keep []string) error {
 	abs, err := filepath.Abs(dir)
@@ -112,25 +136,55 @@ func (w writer) fill(next string, p Pack) error {
 	if err := os.WriteFile(filepath.Join(next, marker), nil, 0o644); err != nil {
 		return err
 	}
-	manifest, err := makeManifest(p)
+	half := len(p.Files) / 2
+	first, err := putAll(next, p.Files[:half])
 	if err != nil {
 		return err
 	}
-	for i, f := range append(slices.Clone(p.Files), manifest) {
-		if i == len(p.Files)/2 {
-			if err := w.step("half the files"); err != nil {
-				return err
-			}
-		}
-		at := filepath.Join(next, filepath.FromSlash(f.Path))
-		if err := os.MkdirAll(filepath.Dir(at), 0o755); err != nil {
-			return err
-		}
-		if err := os.WriteFile(at, f.Data, 0o644); err != nil {
-			return err
-		}
+	if err := w.step("half the files"); err != nil {
+		return err
+	}
+	rest, err := putAll(next, p.Files[half:])
+	if err != nil {
+		return err
+	}
+	m := makeManifest(p, append(first, rest...))
+	if w.manifest != nil {
+		*w.manifest = m
+	}
+	text, err := m.text()
+	if err != nil {
+		return err
+	}
+	if _, err := put(next, File{Path: ManifestName, Data: text}); err != nil {
+		return err
 	}
 	return w.do("unmark", func() error { return os.Remove(filepath.Join(next, marker)) })
+}
+
+// putAll makes and writes files, as many at a time as there are processors, and gives their entries in order.
+func putAll(next string, files []File) ([]Entry, error) {
+	entries, errs := make([]Entry, len(files)), make([]error, len(files))
+	var at atomic.Int64
+	var workers sync.WaitGroup
+	for range min(len(files), runtime.GOMAXPROCS(0)) {
+		workers.Go(func() {
+			for i := int(at.Add(1)) - 1; i < len(files); i = int(at.Add(1)) - 1 {
+				entries[i], errs[i] = put(next, files[i])
+			}
+		})
+	}
+	workers.Wait()
+	return entries, errors.Join(errs...)
+}
+
+func put(next string, f File) (Entry, error) {
+	at := filepath.Join(next, filepath.FromSlash(f.Path))
+	if err := os.MkdirAll(filepath.Dir(at), 0o755); err != nil {
+		return Entry{}, err
+	}
+	data := f.Bytes()
+	return Entry{f.Path, len(data), Sum(data)}, os.WriteFile(at, data, 0o644)
 }
 
 // swap puts next in the place of dir. Between the two renames the whole pack stands at dir.old.

@@ -9,7 +9,7 @@ import (
 )
 
 func pack(text string) Pack {
-	return Pack{Job: "T-1", Revision: "1", Files: []File{{"index.html", []byte(text)}, {"rooms/A.html", []byte(text + "A")}, {"assets/x.css", nil}}}
+	return Pack{Job: "T-1", Revision: "1", Files: []File{{Path: "index.html", Data: []byte(text)}, {Path: "rooms/A.html", Data: []byte(text + "A")}, {Path: "assets/x.css"}}}
 }
 
 func mustWrite(t *testing.T, dir, text string) {
@@ -154,7 +154,7 @@ func TestRefusesWhatIsNotOurs(t *testing.T) {
 
 func TestRefusesPathsThatLeave(t *testing.T) {
 	for _, p := range []string{"../x", "/x", "a/../../x", "", "manifest.json", "Index.HTML", `a\b`, "c:x"} {
-		bad := Pack{Files: []File{{"index.html", nil}, {p, nil}}}
+		bad := Pack{Files: []File{{Path: "index.html"}, {Path: p}}}
 		if err := Write(filepath.Join(t.TempDir(), "out"), bad); err == nil {
 			t.Errorf("%q was written", p)
 		}

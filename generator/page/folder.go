@@ -2,72 +2,95 @@ package page
 
 import (
 	"cmp"
-	"encoding/json"
 	"html/template"
 	"strings"
 
-	"lapwork/generator/drawing/svg"
 	"lapwork/generator/output"
 	"lapwork/generator/pack"
 )
 
-// frame is what the frame templates see.
-type frame struct {
-	Head                         pack.Head
-	Title, Where, Home, RoomPath string
-	Section, Data, Hatches       template.HTML
-	Policy                       string
-	Style, HeadScript, Script    template.HTML
-}
-
-// hatches are the patterns that drawings share, where any of the sections draws with one.
-func hatches(sections ...*section) template.HTML {
-	for _, s := range sections {
-		for _, t := range s.tokens {
-			if t.drawing > 0 && strings.Contains(t.raw, "url(#hatch-") {
-				return template.HTML(svg.Defs())
-			}
-		}
-	}
-	return ""
-}
-
-// hole marks where sections go in a rendered frame, so that what is already written is not rewritten again.
-const hole = "<!--sections-->"
-
-// folder gives one file a page and the assets.
+// folder gives one file a page and the assets. A page too heavy for a tablet is divided: its own file shows what is common
+// to all storeys, and each storey has an edition beside it.
 func (r *renderer) folder() ([]output.File, error) {
 	files := []output.File{{Path: "assets/style.css", Data: []byte(r.assets.style)}}
 	for i, text := range r.assets.scripts {
 		files = append(files, output.File{Path: "assets/" + scripts[i], Data: []byte(text)})
 	}
-	for _, pg := range r.pack.Pages {
-		s := r.pages[pg.Path]
-		data, err := r.data(pg.Kind == pack.KindOverview, pg.Kind == pack.KindSearch)
+	pages, err := each(len(r.pack.Pages), func(i int) ([]output.File, error) { return r.files(r.sections[i]) })
+	for _, f := range pages {
+		files = append(files, f...)
+	}
+	return files, err
+}
+
+// files gives the file of a page and those of its editions.
+func (r *renderer) files(s *section) ([]output.File, error) {
+	editions := []edition{{whole: true, part: s.part}}
+	if s.divided() {
+		editions = []edition{{part: common}}
+		for _, i := range s.carries {
+			editions = append(editions, edition{part: i})
+		}
+	}
+	var files []output.File
+	for _, e := range editions {
+		shell, err := r.shell("folder", frame{Title: s.page.Title, Where: where(s.page), RoomPath: s.room}, e)
 		if err != nil {
 			return nil, err
 		}
-		f := frame{Head: r.pack.Head, Title: pg.Title, Where: where(pg), Home: r.home(), RoomPath: s.room, Section: hole, Data: data, Hatches: hatches(s)}
-		shell, err := r.frame("folder", f)
+		beside, err := r.beside(s, e)
 		if err != nil {
 			return nil, err
 		}
-		ru := func(from *section) rules {
-			return rules{id: func(id string) string { return id }, ids: s.ids, href: func(href string) string { return r.relative(s, from, href) }}
+		path := s.page.Path
+		if s.divided() {
+			path = r.path(s, e.part)
 		}
-		text := join(rewrite(scanFrame(shell), ru(nil)), opening(s)+rewrite(s.tokens, ru(s))+"</section>")
-		files = append(files, output.File{Path: pg.Path, Data: []byte(text)})
+		files = append(files, output.File{Path: path, Make: func() []byte { return r.page(shell, beside, s, e) }})
 	}
 	return files, nil
 }
 
-func (r *renderer) frame(name string, f frame) (string, error) {
-	var b strings.Builder
-	err := r.parsed.ExecuteTemplate(&b, name, f)
-	return b.String(), err
+// page writes one file of the folder.
+func (r *renderer) page(shell *scanned, beside string, s *section, e edition) []byte {
+	foot := r.feet[e.part+1]
+	body := place{edition: e, section: s, up: s.up}
+	around := place{edition: e, up: s.up}
+	around.fill = func(b []byte, hole string) []byte {
+		switch hole {
+		case "foot":
+			return r.appendText(b, foot, place{edition: e, up: s.up})
+		case "hatches":
+			return append(b, hatches(s)...)
+		case "data":
+			return append(b, r.data(s.page.Kind == pack.KindOverview, s.page.Kind == pack.KindSearch, e)...)
+		case "section":
+			b = append(append(b, s.opening...), beside...)
+			b = r.appendText(b, s.scanned, body)
+			return append(b, "</section>"...)
+		}
+		return b
+	}
+	return r.appendText(make([]byte, 0, len(shell.text)+len(s.text)+len(foot.text)+4096), shell, around)
 }
 
-func join(shell, sections string) string { return strings.Replace(shell, hole, sections, 1) }
+// beside lists the editions of a divided page at its top.
+func (r *renderer) beside(s *section, e edition) (string, error) {
+	if !s.divided() {
+		return "", nil
+	}
+	links := []besideLink{{Text: "Common to all", Path: s.up + s.page.Path, Here: e.part == common}}
+	for _, i := range s.carries {
+		links = append(links, besideLink{Text: r.shares.list[i].storey, Path: s.up + r.path(s, i), Here: i == e.part})
+	}
+	return r.execute("beside", links)
+}
+
+// besideLink is one edition of a divided page.
+type besideLink struct {
+	Text, Path string
+	Here       bool
+}
 
 // home is the path of the overview, or of the first page.
 func (r *renderer) home() string {
@@ -77,57 +100,10 @@ func (r *renderer) home() string {
 	return r.pack.Pages[0].Path
 }
 
-// relative writes a link from page s; from is nil where the link stands in the frame.
-func (r *renderer) relative(s, from *section, href string) string {
-	up := strings.Repeat("../", strings.Count(s.page.Path, "/"))
-	t, ok := r.resolve(from, href)
-	switch {
-	case !ok && strings.HasPrefix(href, "assets/"):
-		return up + href
-	case !ok || strings.HasPrefix(href, "#"):
-		return href
-	}
-	link := up + t.page.page.Path
-	if t.id != "" {
-		link += "#" + t.id
-	}
-	return link
-}
-
-// data is what the script reads: the check index where progress is counted, the entries where there is a search.
-func (r *renderer) data(progress, search bool) (template.HTML, error) {
-	var b strings.Builder
-	add := func(id string, v any) error {
-		text, err := json.Marshal(v) // escapes <, > and &, so it cannot end the element
-		b.WriteString(`<script type="application/json" id="` + id + `">` + string(text) + "</script>\n")
-		return err
-	}
-	if progress {
-		entries, err := r.index.entries()
-		if err != nil {
-			return "", err
-		}
-		if err := add("checks-data", entries); err != nil {
-			return "", err
-		}
-	}
-	if search {
-		if err := add("search-data", r.searchEntries()); err != nil {
-			return "", err
-		}
-	}
-	return template.HTML(b.String()), nil
-}
-
-// searchEntries is never null in the page.
-func (r *renderer) searchEntries() []pack.SearchEntry {
-	return append([]pack.SearchEntry{}, r.pack.Search...)
-}
-
 // opening is the start tag of a page's section.
 func opening(s *section) string {
 	e := template.HTMLEscapeString
-	return `<section class="page ` + e(string(s.page.Kind)) + `" id="` + e(anchor(s)) + `" data-path="` + e(s.page.Path) + `" data-title="` + e(s.page.Title) +
+	return `<section class="page ` + e(string(s.page.Kind)) + `" id="` + e(s.anchor) + `" data-path="` + e(s.page.Path) + `" data-title="` + e(s.page.Title) +
 		`" data-where="` + e(where(s.page)) + `" data-room="` + e(s.room) + `">`
 }
 
@@ -135,4 +111,4 @@ func opening(s *section) string {
 func where(pg pack.Page) string { return cmp.Or(pg.Where, pg.Title) }
 
 // anchor is a page's id: its path without the ending.
-func anchor(s *section) string { return strings.TrimSuffix(s.page.Path, ".html") }
+func anchor(path string) string { return strings.TrimSuffix(path, ".html") }

@@ -10,14 +10,18 @@ import (
 )
 
 // funcs are all that templates may call: none computes a figure.
-func funcs(ix index) template.FuncMap {
+func funcs(ix index, sh shares) template.FuncMap {
 	return template.FuncMap{
 		// trusted marks a drawing of ours or Markdown that our renderer has made safe.
-		"trusted": func(s string) template.HTML { return template.HTML(s) },
-		"wants":   wants,
-		"keys":    ix.ranges,
-		"pathof":  func(kind string) string { return ix.paths[pack.Kind(kind)] },
-		"rows":    func(n int) []struct{} { return make([]struct{}, max(0, n)) },
+		"trusted":  func(s string) template.HTML { return template.HTML(s) },
+		"wants":    wants,
+		"keys":     ix.ranges,
+		"pathof":   func(kind string) string { return ix.paths[pack.Kind(kind)] },
+		"only":     sh.begin,
+		"base":     sh.beginBase,
+		"basedone": sh.endBase,
+		"done":     sh.end,
+		"rows":     func(n int) []struct{} { return make([]struct{}, max(0, n)) },
 	}
 }
 
@@ -69,22 +73,36 @@ func (w want) Words() string {
 
 // index is every check of the pack in key order. The script counts progress from it on pages that show no checks.
 type index struct {
-	checks []pack.Check
-	at     map[string]int
-	paths  map[pack.Kind]string // first page of each kind
+	checks  []pack.Check
+	at      map[string]int
+	parts   []int                // of each check
+	recs    []string             // what each check has recorded, in the script's words
+	paths   map[pack.Kind]string // first page of each kind
+	storeys map[string]string    // where the overview lists a storey
 }
 
-func newIndex(p pack.Pack) index {
-	ix := index{p.Checks, map[string]int{}, map[pack.Kind]string{}}
+func newIndex(p pack.Pack, sh shares) (index, error) {
+	ix := index{checks: p.Checks, at: map[string]int{}, paths: map[pack.Kind]string{}, storeys: map[string]string{}}
 	for _, pg := range p.Pages {
 		if ix.paths[pg.Kind] == "" {
 			ix.paths[pg.Kind] = pg.Path
 		}
+		if pg.Kind == pack.KindOverview && pg.Overview != nil {
+			for i, st := range pg.Overview.Storeys {
+				ix.storeys[st.Name] = fmt.Sprintf("%s#storey-%d", pg.Path, i)
+			}
+		}
 	}
 	for i, c := range p.Checks {
+		w, err := wants(c)
+		if err != nil {
+			return ix, err
+		}
 		ix.at[c.Key] = i
+		ix.parts = append(ix.parts, sh.of(c.Key))
+		ix.recs = append(ix.recs, w.Words())
 	}
-	return ix
+	return ix, nil
 }
 
 // ranges writes keys as positions in the index, runs as "3-9", separated by spaces.
@@ -113,15 +131,24 @@ func (ix index) ranges(keys []string) (string, error) {
 	return strings.Join(runs, " "), nil
 }
 
-// entries is the index as the script reads it: key, first digits of the seal, what is recorded, range.
-func (ix index) entries() ([][]string, error) {
-	out := make([][]string, len(ix.checks))
+// runs is the index as the script reads it: runs of checks that an edition counts, each its first position and its
+// entries of key, first digits of the seal, what is recorded, and the range where there is one.
+func (ix index) runs(e edition) [][]any {
+	out := [][]any{}
+	last := -2
 	for i, c := range ix.checks {
-		w, err := wants(c)
-		if err != nil {
-			return nil, err
+		if !e.searches(ix.parts[i]) {
+			continue
 		}
-		out[i] = []string{c.Key, c.Seal[:min(8, len(c.Seal))], w.Words(), c.Low, c.High}
+		entry := []string{c.Key, c.Seal[:min(8, len(c.Seal))], ix.recs[i]}
+		if c.Low != "" || c.High != "" {
+			entry = append(entry, c.Low, c.High)
+		}
+		if i != last+1 {
+			out = append(out, []any{i})
+		}
+		out[len(out)-1] = append(out[len(out)-1], entry)
+		last = i
 	}
-	return out, nil
+	return out
 }

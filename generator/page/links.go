@@ -8,68 +8,68 @@ import (
 	"strings"
 )
 
-// links remembers what every link of the pack points at.
-type links struct {
-	missing map[string]bool
-}
-
-// dangling is an error naming every link that goes nowhere.
-func (l *links) dangling() error {
-	var errs []error
-	for _, m := range sortedKeys(l.missing) {
-		errs = append(errs, errors.New(m))
-	}
-	return errors.Join(errs...)
-}
-
-func (l *links) miss(format string, args ...any) {
-	if l.missing == nil {
-		l.missing = map[string]bool{}
-	}
-	l.missing[fmt.Sprintf(format, args...)] = true
-}
-
-func sortedKeys(m map[string]bool) []string {
-	keys := make([]string, 0, len(m))
-	for k := range m {
-		keys = append(keys, k)
-	}
-	slices.Sort(keys)
-	return keys
-}
-
 // target is a place in the pack.
 type target struct {
 	page *section // nil: the frame of the same page
 	id   string   // empty: the page itself
+	part parts    // the storeys that the place belongs to; nil: all
 }
 
-// resolve finds what href on the page from means; ok is false where it leaves the pack or is an asset.
-func (r *renderer) resolve(from *section, href string) (t target, ok bool) {
+// resolve finds what every link of a text means. from is nil for a frame, whose own ids its links may name as well. What
+// goes nowhere is an error.
+func (r *renderer) resolve(from *section, s *scanned) error {
+	var errs []error
+	for i := range s.marks {
+		m := &s.marks[i]
+		if m.kind != linked {
+			continue
+		}
+		var err error
+		if m.target, m.inside, err = r.find(from, s, m.name); err != nil {
+			errs = append(errs, fmt.Errorf("%s: link %q %w", nameOf(from), m.name, err))
+		}
+	}
+	return errors.Join(errs...)
+}
+
+// find gives the place that href means; inside is false where it leaves the pack or is an asset.
+func (r *renderer) find(from *section, s *scanned, href string) (t target, inside bool, err error) {
 	if external(href) || strings.HasPrefix(href, "assets/") {
-		return target{}, false
+		return target{}, false, nil
 	}
 	path, id, _ := strings.Cut(href, "#")
-	id, err := url.PathUnescape(id)
-	if err != nil {
-		r.links.miss("%s: link %q cannot be read", nameOf(from), href)
-		return target{}, false
+	if strings.Contains(id, "%") {
+		if id, err = url.PathUnescape(id); err != nil {
+			return target{}, false, errors.New("cannot be read")
+		}
 	}
-	if path == "" {
-		t = target{from, id}
-	} else if t = (target{r.pages[path], id}); t.page == nil {
-		r.links.miss("%s: link %q goes to no page", nameOf(from), href)
-		return target{}, false
+	t = target{page: from, id: id}
+	ids := s.ids
+	if path != "" {
+		if t.page = r.pages[path]; t.page == nil {
+			return target{}, false, errors.New("goes to no page")
+		}
+		ids = t.page.ids
 	}
-	if t.page != nil && id != "" && !t.page.ids[id] {
-		r.links.miss("%s: link %q goes to no id on its page", nameOf(from), href)
+	if id == "" {
+		return t, true, nil
 	}
-	return t, true
+	part, ok := ids[id]
+	if !ok && t.page == nil {
+		_, ok = r.footIDs[id]
+	}
+	if !ok {
+		return target{}, false, errors.New("goes to no id on its page")
+	}
+	t.part = part
+	return t, true, nil
 }
 
+var schemes = []string{"http", "https", "mailto", "tel", "data"}
+
 func external(href string) bool {
-	u, err := url.Parse(href)
-	return err == nil && u.Scheme != "" && slices.Contains([]string{"http", "https", "mailto", "tel", "data"}, u.Scheme)
+	scheme, _, ok := strings.Cut(href, ":")
+	return ok && slices.Contains(schemes, strings.ToLower(scheme))
 }
 
 func nameOf(s *section) string {

@@ -5,11 +5,12 @@ package page
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"html/template"
 	"io/fs"
+	"slices"
 	"strings"
+	"sync"
 
 	"lapwork/generator/drawing"
 	"lapwork/generator/drawing/svg"
@@ -28,7 +29,8 @@ const maxRooms = 30
 
 // Render gives every file of the pack: the pages, assets/, and the single file or files named after the pack. It fails
 // where a link goes nowhere, an id stands twice on a page, a check carries a seal that is not its statement's, or a
-// trusted fragment carries inline style or script; each such place is named.
+// trusted fragment carries inline style or script; each such place is named. All of that is known when Render returns;
+// the bytes of most files are made when they are asked for, so that they need not all be held at once.
 func Render(p pack.Pack, look Look) ([]output.File, error) {
 	r, err := newRenderer(p, look)
 	if err != nil {
@@ -37,7 +39,7 @@ func Render(p pack.Pack, look Look) ([]output.File, error) {
 	if err := r.verify(); err != nil {
 		return nil, err
 	}
-	if err := r.sections(); err != nil {
+	if err := r.render(); err != nil {
 		return nil, err
 	}
 	files, err := r.folder()
@@ -45,29 +47,40 @@ func Render(p pack.Pack, look Look) ([]output.File, error) {
 		return nil, err
 	}
 	single, err := r.single()
-	if err != nil {
-		return nil, err
-	}
-	return append(files, single...), r.links.dangling()
+	return append(files, single...), err
 }
 
 // renderer carries one pack through both builds.
 type renderer struct {
-	pack   pack.Pack
-	parsed *template.Template
-	assets assets
-	index  index
-	pages  map[string]*section // by path
-	links  links
+	pack        pack.Pack
+	parsed      *template.Template
+	assets      assets
+	index       index
+	shares      shares
+	searchParts []int               // part of each entry
+	sections    []*section          // one a page, in order
+	pages       map[string]*section // by path
+	feet        []*scanned          // foot of the frame: common, then by part
+	footIDs     map[string]parts
 }
 
 // section is one rendered page, links and ids as the views state them.
 type section struct {
-	page   pack.Page
-	room   string // path of the room it belongs to; empty: common to all
-	tokens []token
-	ids    map[string]bool
+	*scanned
+	page    pack.Page
+	room    string // path of the room it belongs to; empty: common to all
+	part    int    // that it belongs to
+	anchor  string // its id: the path without the ending
+	opening string
+	up      string // from its file to the pack's root
+	carries parts  // parts it shows something of, beside what is common
 }
+
+// heavy is the size in bytes from which a page with several storeys' parts is divided: own choice, a megabyte.
+const heavy = 1 << 20
+
+// divided is whether the folder has an edition of the page for each storey.
+func (s *section) divided() bool { return len(s.carries) > 1 && len(s.text) > heavy }
 
 // scripts are the theme's scripts in the order they run; the first runs before layout.
 var scripts = []string{"head.js", "hash.js", "store.js", "guide.js", "pack.js"}
@@ -79,9 +92,15 @@ type assets struct {
 }
 
 func newRenderer(p pack.Pack, look Look) (*renderer, error) {
-	r := &renderer{pack: p, index: newIndex(p), pages: map[string]*section{}}
+	r := &renderer{pack: p, shares: split(p), pages: map[string]*section{}}
+	for _, e := range p.Search {
+		r.searchParts = append(r.searchParts, r.shares.of(e.Path))
+	}
 	var err error
-	if r.parsed, err = parse(look.Templates, r.index); err != nil {
+	if r.index, err = newIndex(p, r.shares); err != nil {
+		return nil, err
+	}
+	if r.parsed, err = parse(look.Templates, r.index, r.shares); err != nil {
 		return nil, err
 	}
 	r.assets, err = readAssets(look.Theme, p.Head)
@@ -89,8 +108,8 @@ func newRenderer(p pack.Pack, look Look) (*renderer, error) {
 }
 
 // parse reads every template and binds the functions they may call.
-func parse(fsys fs.FS, ix index) (*template.Template, error) {
-	return template.New("").Funcs(funcs(ix)).ParseFS(fsys, "*.html")
+func parse(fsys fs.FS, ix index, sh shares) (*template.Template, error) {
+	return template.New("").Funcs(funcs(ix, sh)).ParseFS(fsys, "*.html")
 }
 
 func readAssets(theme fs.FS, head pack.Head) (assets, error) {
@@ -136,26 +155,54 @@ func cssString(s string) string {
 	return b.String()
 }
 
-// sections renders the body of every page once.
-func (r *renderer) sections() error {
-	var errs []error
+// render makes the section of every page, then finds what their links mean.
+func (r *renderer) render() error {
 	rooms := roomPaths(r.pack)
-	for _, pg := range r.pack.Pages {
-		body, err := r.body(pg)
+	var err error
+	r.sections, err = each(len(r.pack.Pages), func(i int) (*section, error) {
+		pg := r.pack.Pages[i]
+		s, err := r.section(pg, rooms[pg.Path])
 		if err != nil {
-			errs = append(errs, fmt.Errorf("page %s: %w", pg.Path, err))
-			continue
+			return nil, fmt.Errorf("page %s: %w", pg.Path, err)
 		}
-		s := &section{page: pg, room: rooms[pg.Path], tokens: scan(body)}
-		if s.ids, err = declaredIDs(s.tokens); err != nil {
-			errs = append(errs, fmt.Errorf("page %s: %w", pg.Path, err))
-		}
-		if r.pages[pg.Path] != nil {
-			errs = append(errs, fmt.Errorf("page %s stands twice", pg.Path))
-		}
-		r.pages[pg.Path] = s
+		return s, nil
+	})
+	if err != nil {
+		return err
 	}
-	return errors.Join(errs...)
+	for _, s := range r.sections {
+		if r.pages[s.page.Path] != nil {
+			return fmt.Errorf("page %s stands twice", s.page.Path)
+		}
+		r.pages[s.page.Path] = s
+	}
+	if err := r.frames(); err != nil {
+		return err
+	}
+	_, err = each(len(r.sections), func(i int) (struct{}, error) { return struct{}{}, r.resolve(r.sections[i], r.sections[i].scanned) })
+	return err
+}
+
+func (r *renderer) section(pg pack.Page, room string) (*section, error) {
+	body, err := r.body(pg)
+	if err != nil {
+		return nil, err
+	}
+	s := &section{page: pg, room: room, part: common, anchor: anchor(pg.Path), up: strings.Repeat("../", strings.Count(pg.Path, "/"))}
+	if i, ok := r.shares.pages[pg.Path]; ok {
+		s.part = i
+	}
+	s.opening = opening(s)
+	s.scanned, err = scan(body)
+	for _, m := range s.marks {
+		for _, i := range m.part {
+			if i != common && !slices.Contains(s.carries, i) {
+				s.carries = append(s.carries, i)
+			}
+		}
+	}
+	slices.Sort(s.carries)
+	return s, err
 }
 
 // content is what a page's template sees.
@@ -170,12 +217,26 @@ func (r *renderer) body(pg pack.Page) (string, error) {
 	if view == nil {
 		return "", fmt.Errorf("it has no %s view", pg.Kind)
 	}
-	var b strings.Builder
-	if err := r.parsed.ExecuteTemplate(&b, templateName(pg.Kind), content{r.pack.Head, pg, view}); err != nil {
+	return r.execute(templateName(pg.Kind), content{r.pack.Head, pg, view}, pg.Next)
+}
+
+// buffers are used again from page to page, since a page's size is not known before it is rendered.
+var buffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}
+
+// execute gives what a template writes, and for a page what stands at its end.
+func (r *renderer) execute(name string, data any, next ...*pack.Link) (string, error) {
+	b := buffers.Get().(*bytes.Buffer)
+	defer buffers.Put(b)
+	b.Reset()
+	if err := r.parsed.ExecuteTemplate(b, name, data); err != nil {
 		return "", err
 	}
-	err := r.parsed.ExecuteTemplate(&b, "next", pg.Next)
-	return b.String(), err
+	for _, link := range next {
+		if err := r.parsed.ExecuteTemplate(b, "next", link); err != nil {
+			return "", err
+		}
+	}
+	return b.String(), nil
 }
 
 // templateName is the kind, but for the page whose name a part already has.

@@ -29,6 +29,9 @@ func render(t testing.TB, p pack.Pack) []output.File {
 	if err != nil {
 		t.Fatal(err)
 	}
+	for i, f := range files {
+		files[i] = output.File{Path: f.Path, Data: f.Bytes()}
+	}
 	return files
 }
 

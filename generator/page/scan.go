@@ -4,126 +4,286 @@ import (
 	"errors"
 	"fmt"
 	"html"
-	"regexp"
+	"slices"
+	"strconv"
 	"strings"
-
-	xhtml "golang.org/x/net/html"
 )
 
-// token is one piece of rendered HTML as it was written. Attributes stand only on start tags.
-type token struct {
-	raw     string
-	start   bool
-	refers  bool // a start tag with an id, or an attribute that may name one
-	drawing int  // which svg of the page it belongs to, from 1; 0: none
+// mark is one place of a rendered text where its editions differ; all other bytes are copied as they stand.
+type mark struct {
+	kind     markKind
+	from, to int    // the bytes it replaces
+	name     string // of an id; of a link what the text states
+	own      bool   // an id that the page declares, so that the single file has to tell it from those of other pages
+	drawing  int    // which svg of the text it stands in, from 1; 0: none
+	part     parts  // of partBegin
+	target   target // of a link into the pack
+	inside   bool   // the link goes to a page or an id of the pack
 }
 
-// scan splits HTML into tokens without changing a byte.
-func scan(body string) []token {
-	z := xhtml.NewTokenizer(strings.NewReader(body))
-	var out []token
-	drawings, depth := 0, 0
+type markKind uint8
+
+const (
+	idDeclared markKind = iota // id="..."
+	idNamed                    // for, list, aria-labelledby, url(#...)
+	linked                     // href, src
+	partBegin                  // what follows belongs to some storeys only
+	partEnd
+	hole // where a frame takes in something
+)
+
+// parts are the single files, by position, that an element belongs to; nil: all.
+type parts []int
+
+func (p parts) has(i int) bool { return p == nil || slices.Contains(p, i) }
+
+// scanned is one rendered text with its marks in order.
+type scanned struct {
+	text  string
+	marks []mark
+	ids   map[string]parts // declared outside drawings: where links may point
+	hatch bool             // a drawing of it uses the shared patterns
+}
+
+// scan finds the marks of a text. An id that stands twice is an error, as is anything that the content security policy
+// would refuse and any tag that is not written as templates write it.
+func scan(text string) (*scanned, error) {
+	s := &scanner{scanned: scanned{text: text, ids: map[string]parts{}}}
+	s.run()
+	s.settle()
+	return &s.scanned, errors.Join(s.errs...)
+}
+
+// scanFrame finds the marks of a frame of ours, which may carry what the policy allows nobody else.
+func scanFrame(text string) *scanned {
+	s := &scanner{scanned: scanned{text: text, ids: map[string]parts{}}, frame: true}
+	s.run()
+	s.settle()
+	return &s.scanned
+}
+
+type scanner struct {
+	scanned
+	frame    bool
+	at       int
+	drawings int // begun so far
+	depth    int // of nested svg elements
+	part     parts
+	around   []parts // of the elements that part stands in
+	errs     []error
+}
+
+func (s *scanner) run() {
 	for {
-		kind := z.Next()
-		if kind == xhtml.ErrorToken {
-			return out // a strings.Reader ends, it does not fail
+		next := strings.IndexByte(s.text[s.at:], '<')
+		if next < 0 || s.at+next+1 >= len(s.text) {
+			return
 		}
-		t := token{raw: string(z.Raw()), start: kind == xhtml.StartTagToken || kind == xhtml.SelfClosingTagToken}
-		t.refers = t.start && refers(t.raw)
-		name, _ := z.TagName()
-		if string(name) == "svg" {
-			switch kind {
-			case xhtml.StartTagToken:
-				if depth == 0 {
-					drawings++
-				}
-				depth++
-			case xhtml.EndTagToken:
-				depth--
-			}
+		s.at += next
+		switch c := s.text[s.at+1]; {
+		case c >= 'a' && c <= 'z', c >= 'A' && c <= 'Z':
+			s.tag()
+		case c == '/':
+			s.close()
+		case c == '!' || c == '?':
+			s.comment()
+		default:
+			s.at++
 		}
-		if depth > 0 {
-			t.drawing = drawings
-		}
-		out = append(out, t)
 	}
 }
 
-// refers tells the few tags that rewriting may change from the many lines of a drawing.
-func refers(raw string) bool {
-	for _, part := range []string{`id="`, `href="`, `src="`, `url(#`, `for="`, `list="`, `aria-`} {
-		if strings.Contains(raw, part) {
-			return true
-		}
+// close reads an end tag.
+func (s *scanner) close() {
+	if strings.HasPrefix(s.text[s.at:], "</svg>") && s.depth > 0 {
+		s.depth--
 	}
-	return false
+	s.skipPast(">")
 }
 
-// scanFrame scans a frame, where every id stays as it is: the patterns in it are there for all drawings.
-func scanFrame(shell string) []token {
-	tokens := scan(shell)
-	for i := range tokens {
-		tokens[i].drawing = 0
+// skipPast goes on behind the next such text, or to the end.
+func (s *scanner) skipPast(end string) {
+	i := strings.Index(s.text[s.at:], end)
+	if i < 0 {
+		s.at = len(s.text)
+		return
 	}
-	return tokens
+	s.at += i + len(end)
 }
 
-var (
-	attribute = regexp.MustCompile(`(\s)([a-zA-Z:_-]+)="([^"]*)"`)
-	localURL  = regexp.MustCompile(`url\(#([^)]+)\)`)
-	refused   = regexp.MustCompile(`(?i)^<(script|style|iframe|object|embed|base|meta|link)[\s/>]|\s(on[a-z]+|style)=`)
+// The comments that the renderer's own functions write between elements.
+const (
+	partOpen  = "<!--part "
+	partClose = "<!--/part-->"
+	holeOpen  = "<!--hole "
 )
 
-// declaredIDs collects the ids outside drawings, where links may point; a second one of a name is an error, as is
-// anything that the content security policy would refuse.
-func declaredIDs(tokens []token) (map[string]bool, error) {
-	ids := map[string]bool{}
-	var errs []error
-	for _, t := range tokens {
-		if !t.start {
-			continue
-		}
-		if m := refused.FindString(t.raw); m != "" {
-			errs = append(errs, fmt.Errorf("the policy refuses %q in %.80q", strings.TrimSpace(m), t.raw))
-		}
-		if !t.refers || t.drawing > 0 {
-			continue
-		}
-		for _, m := range attribute.FindAllStringSubmatch(t.raw, -1) {
-			if m[2] != "id" {
-				continue
-			}
-			id := html.UnescapeString(m[3])
-			if ids[id] {
-				errs = append(errs, fmt.Errorf("id %q stands twice", id))
-			}
-			ids[id] = true
-		}
+func (s *scanner) comment() {
+	from := s.at
+	if !strings.HasPrefix(s.text[s.at:], "<!--") {
+		s.skipPast(">")
+		return
 	}
-	return ids, errors.Join(errs...)
+	s.skipPast("-->")
+	whole := s.text[from:s.at]
+	words := strings.Fields(strings.TrimSuffix(whole, "-->"))
+	switch {
+	case whole == partClose && len(s.around) > 0:
+		s.marks = append(s.marks, mark{kind: partEnd, from: from, to: s.at})
+		s.part, s.around = s.around[len(s.around)-1], s.around[:len(s.around)-1]
+	case strings.HasPrefix(whole, partOpen):
+		s.around = append(s.around, s.part)
+		s.part = parts{}
+		for _, w := range words[1:] {
+			n, err := strconv.Atoi(w)
+			if err != nil {
+				s.fail("part %q: %w", w, err)
+			}
+			s.part = append(s.part, n)
+		}
+		s.marks = append(s.marks, mark{kind: partBegin, from: from, to: s.at, part: s.part})
+	case strings.HasPrefix(whole, holeOpen):
+		s.marks = append(s.marks, mark{kind: hole, from: from, to: s.at, name: words[len(words)-1]})
+	}
 }
 
-// rules say how links and ids are written in one build. ids are those the page declares; a name outside them belongs to
-// the frame, such as the hatches that all drawings share, and stays as it is.
-type rules struct {
-	href func(string) string
-	id   func(string) string
-	ids  map[string]bool
+func (s *scanner) fail(format string, args ...any) {
+	s.errs = append(s.errs, fmt.Errorf(format, args...))
 }
 
-// rewrite writes the tokens with every link and id passed through the rules. Ids inside a drawing get the drawing's
-// number too, since each drawing names its own marks and all of them share the page.
-func rewrite(tokens []token, r rules) string {
-	own := drawingIDs(tokens)
-	var b strings.Builder
-	for _, t := range tokens {
-		if !t.refers {
-			b.WriteString(t.raw)
-			continue
-		}
-		b.WriteString(rewriteTag(t, r, own))
+// refusedTags are those that carry a program or a style, or change what links mean.
+var refusedTags = []string{"script", "style", "iframe", "object", "embed", "base", "meta", "link"}
+
+// tag reads a start tag.
+func (s *scanner) tag() {
+	from := s.at
+	s.at++
+	name := s.word()
+	if !s.frame && slices.Contains(refusedTags, strings.ToLower(name)) {
+		s.fail("the policy refuses %q in %.80q", "<"+name, s.text[from:])
 	}
-	return b.String()
+	if name == "svg" {
+		if s.depth == 0 {
+			s.drawings++
+		}
+		s.depth++
+	}
+	for s.at < len(s.text) {
+		switch c := s.text[s.at]; c {
+		case '>':
+			s.at++
+			return
+		case '/', ' ', '\n', '\t', '\r', '\f':
+			if c == '/' && strings.HasPrefix(s.text[s.at:], "/>") && name == "svg" {
+				s.depth--
+			}
+			s.at++
+		default:
+			if !s.attribute(from) {
+				return
+			}
+		}
+	}
+}
+
+// word reads a name.
+func (s *scanner) word() string {
+	from := s.at
+	for s.at < len(s.text) && !strings.ContainsRune("> \t\r\n\f/=\"'<", rune(s.text[s.at])) {
+		s.at++
+	}
+	return s.text[from:s.at]
+}
+
+// attribute reads a name with a value in double quotes, or a name alone. It is false where neither stands.
+func (s *scanner) attribute(tag int) bool {
+	name := s.word()
+	if name == "" {
+		s.fail("no attribute can be read at %.40q in %.80q", s.text[s.at:], s.text[tag:])
+		s.skipPast(">")
+		return false
+	}
+	if !s.frame && len(name) > 2 && (name[0] == 'o' || name[0] == 'O') && strings.EqualFold(name[:2], "on") || strings.EqualFold(name, "style") {
+		s.fail("the policy refuses %q in %.80q", name, s.text[tag:])
+	}
+	if s.at >= len(s.text) || s.text[s.at] != '=' {
+		return true
+	}
+	if s.at++; s.at >= len(s.text) || s.text[s.at] != '"' {
+		s.fail("the value of %s does not stand in double quotes in %.80q", name, s.text[tag:])
+		s.skipPast(">")
+		return false
+	}
+	s.at++
+	from := s.at
+	s.skipPast(`"`)
+	s.value(name, from, max(from, s.at-1))
+	return true
+}
+
+// value marks what a value names.
+func (s *scanner) value(name string, from, to int) {
+	switch name {
+	case "id":
+		s.mark(idDeclared, from, to)
+		s.declare(html.UnescapeString(s.text[from:to]))
+	case "for", "list":
+		s.mark(idNamed, from, to)
+	case "aria-labelledby", "aria-describedby":
+		for i := from; i < to; {
+			end := i
+			for end < to && s.text[end] != ' ' {
+				end++
+			}
+			if end > i {
+				s.mark(idNamed, i, end)
+			}
+			i = end + 1
+		}
+	case "href", "xlink:href", "src":
+		s.mark(linked, from, to)
+	default:
+		s.urls(from, to)
+	}
+}
+
+// urls marks the names in url(#...) of a presentation attribute.
+func (s *scanner) urls(from, to int) {
+	const open = "url(#"
+	for {
+		i := strings.Index(s.text[from:to], open)
+		if i < 0 {
+			return
+		}
+		from += i + len(open)
+		end := strings.IndexByte(s.text[from:to], ')')
+		if end < 0 {
+			return
+		}
+		s.mark(idNamed, from, from+end)
+		s.hatch = s.hatch || strings.HasPrefix(s.text[from:], "hatch-")
+		from += end
+	}
+}
+
+func (s *scanner) mark(kind markKind, from, to int) {
+	m := mark{kind: kind, from: from, to: to, name: html.UnescapeString(s.text[from:to])}
+	if s.depth > 0 {
+		m.drawing = s.drawings
+	}
+	s.marks = append(s.marks, m)
+}
+
+// declare notes an id outside drawings. Those in a drawing get the drawing's number, since each drawing names its own
+// marks and all of them share the page.
+func (s *scanner) declare(id string) {
+	if s.depth > 0 {
+		return
+	}
+	if _, twice := s.ids[id]; twice {
+		s.fail("id %q stands twice", id)
+	}
+	s.ids[id] = s.part
 }
 
 type drawingID struct {
@@ -131,57 +291,37 @@ type drawingID struct {
 	id      string
 }
 
-func drawingIDs(tokens []token) map[drawingID]bool {
-	own := map[drawingID]bool{}
-	for _, t := range tokens {
-		if !t.refers || t.drawing == 0 {
+// settle gives every name its final form, now that all ids are known. A name that the text does not declare belongs to
+// the frame, such as the hatches that all drawings share, and stays as it is.
+func (s *scanner) settle() {
+	drawn := map[drawingID]bool{}
+	for _, m := range s.marks {
+		if m.kind == idDeclared && m.drawing > 0 {
+			drawn[drawingID{m.drawing, m.name}] = true
+		}
+	}
+	for i := range s.marks {
+		m := &s.marks[i]
+		name, link := m.name, false
+		if m.kind == linked {
+			if name, link = strings.CutPrefix(m.name, "#"); !link {
+				continue
+			}
+		} else if m.kind > linked {
 			continue
 		}
-		for _, m := range attribute.FindAllStringSubmatch(t.raw, -1) {
-			if m[2] == "id" {
-				own[drawingID{t.drawing, html.UnescapeString(m[3])}] = true
+		_, declared := s.ids[name]
+		switch {
+		case m.drawing > 0 && drawn[drawingID{m.drawing, name}]:
+			m.name, m.own = fmt.Sprintf("fig%d.%s", m.drawing, name), true
+			if link {
+				m.kind, m.from = idNamed, m.from+1
 			}
+		case !link:
+			m.own = declared
+		}
+		if m.kind != linked {
+			m.name = html.EscapeString(m.name)
 		}
 	}
-	return own
-}
-
-func rewriteTag(t token, r rules, own map[drawingID]bool) string {
-	id := func(name string) string {
-		if own[drawingID{t.drawing, name}] {
-			return r.id(fmt.Sprintf("fig%d.%s", t.drawing, name))
-		}
-		if !r.ids[name] {
-			return name
-		}
-		return r.id(name)
-	}
-	return attribute.ReplaceAllStringFunc(t.raw, func(attr string) string {
-		m := attribute.FindStringSubmatch(attr)
-		space, name, value := m[1], m[2], html.UnescapeString(m[3])
-		switch name {
-		case "id", "for", "list":
-			value = id(value)
-		case "aria-labelledby", "aria-describedby":
-			parts := strings.Fields(value)
-			for i := range parts {
-				parts[i] = id(parts[i])
-			}
-			value = strings.Join(parts, " ")
-		case "href", "xlink:href", "src":
-			if local, ok := strings.CutPrefix(value, "#"); ok && own[drawingID{t.drawing, local}] {
-				value = "#" + id(local)
-			} else {
-				value = r.href(value)
-			}
-		default:
-			if !strings.Contains(value, "url(#") {
-				return attr
-			}
-			value = localURL.ReplaceAllStringFunc(value, func(u string) string {
-				return "url(#" + id(localURL.FindStringSubmatch(u)[1]) + ")"
-			})
-		}
-		return space + name + `="` + html.EscapeString(value) + `"`
-	})
 }

@@ -8,146 +8,73 @@ import (
 	"strings"
 
 	"lapwork/generator/output"
-	"lapwork/generator/pack"
 )
 
-// single gives the self-contained file, or one for each storey of a large job: its rooms with every common page.
+// single gives the self-contained file, or one for each storey of a large job: its rooms with every common page, less
+// what of those belongs to other storeys.
 func (r *renderer) single() ([]output.File, error) {
-	parts := r.parts()
-	var files []output.File
-	for _, part := range parts {
-		text, err := r.singleFile(part, parts)
-		if err != nil {
-			return nil, err
-		}
-		files = append(files, output.File{Path: part.file, Data: []byte(text)})
-	}
-	return files, nil
+	return each(len(r.shares.list), func(i int) (output.File, error) {
+		e := edition{single: true, whole: len(r.shares.list) == 1, part: i}
+		shell, err := r.shell("single", r.singleFrame(r.shares.list[i].title), e)
+		return output.File{Path: r.shares.list[i].file, Make: func() []byte { return r.singleFile(shell, e) }}, err
+	})
 }
 
-// part is one single file; rooms are the paths it carries, nil for all.
-type part struct {
-	file, title string
-	rooms       map[string]bool
-}
-
-func (p part) holds(s *section) bool { return s.room == "" || p.rooms == nil || p.rooms[s.room] }
-
-func (r *renderer) parts() []part {
-	n := 0
-	for _, pg := range r.pack.Pages {
-		if pg.Kind == pack.KindRoom {
-			n++
-		}
-	}
-	head := r.pack.Head
-	if n <= maxRooms {
-		return []part{{file: head.PackID + ".html", title: head.Job}}
-	}
-	var parts []part
-	byStorey := map[string]int{}
-	for _, pg := range r.pack.Pages {
-		if pg.Kind != pack.KindRoom {
-			continue
-		}
-		storey := pg.Room.Storey
-		i, ok := byStorey[storey]
-		if !ok {
-			i = len(parts)
-			byStorey[storey] = i
-			parts = append(parts, part{head.PackID + "-" + fileName(storey) + ".html", head.Job + ", " + storey, map[string]bool{}})
-		}
-		parts[i].rooms[pg.Path] = true
-	}
-	return parts
-}
-
-// fileName keeps letters, digits and hyphens of a storey's name.
-func fileName(s string) string {
-	return strings.Trim(strings.Map(func(r rune) rune {
-		switch {
-		case r >= '0' && r <= '9', r >= 'a' && r <= 'z':
-			return r
-		case r >= 'A' && r <= 'Z':
-			return r + 'a' - 'A'
-		}
-		return '-'
-	}, s), "-")
-}
-
-func (r *renderer) singleFile(p part, parts []part) (string, error) {
-	var body strings.Builder
+func (r *renderer) singleFile(shell *scanned, e edition) []byte {
 	var carried []*section
-	for _, pg := range r.pack.Pages {
-		s := r.pages[pg.Path]
-		if !p.holds(s) {
-			continue
+	size := len(shell.text) + 1<<16
+	for _, s := range r.sections {
+		if e.holds(s) {
+			carried = append(carried, s)
+			size += len(s.text) + len(s.opening) + len(s.marks)*(len(s.anchor)+1)
 		}
-		carried = append(carried, s)
-		prefix := anchor(s) + ":"
-		body.WriteString(opening(s) + rewrite(s.tokens, rules{
-			ids:  s.ids,
-			id:   func(id string) string { return prefix + id },
-			href: func(href string) string { return r.hash(p, parts, s, href) },
-		}) + "</section>\n")
 	}
-	data, err := r.data(true, true)
-	if err != nil {
-		return "", err
+	if !e.whole {
+		size = 0 // most of the common pages is left out
 	}
-	shell, err := r.frame("single", r.singleFrame(p.title, data, hatches(carried...)))
-	if err != nil {
-		return "", err
+	around := place{edition: e}
+	around.fill = func(b []byte, hole string) []byte {
+		switch hole {
+		case "foot":
+			return r.appendText(b, r.feet[e.part+1], around)
+		case "hatches":
+			return append(b, hatches(carried...)...)
+		case "data":
+			return append(b, r.data(true, true, e)...)
+		case "style":
+			return append(b, "<style>"+r.assets.style+"</style>"...)
+		case "head-script":
+			return append(b, "<script>"+r.assets.scripts[0]+"</script>"...)
+		case "script":
+			for _, text := range r.assets.scripts[1:] {
+				b = append(b, "<script>"+text+"</script>\n"...)
+			}
+			return b
+		}
+		for _, s := range carried {
+			b = append(b, s.opening...)
+			b = r.appendText(b, s.scanned, place{edition: e, section: s})
+			b = append(b, "</section>\n"...)
+		}
+		return b
 	}
-	plain := rules{id: func(id string) string { return id }, href: func(href string) string { return r.hash(p, parts, nil, href) }}
-	return join(rewrite(scanFrame(shell), plain), body.String()), nil
+	return r.appendText(make([]byte, 0, size), shell, around)
 }
 
-func (r *renderer) singleFrame(title string, data, hatches template.HTML) frame {
-	a := r.assets
-	var sources, inline []string
-	for _, text := range a.scripts {
+// singleFrame is the frame of a single file; its policy names each inline text by its hash.
+func (r *renderer) singleFrame(title string) frame {
+	var sources []string
+	for _, text := range r.assets.scripts {
 		sources = append(sources, source(text))
-		inline = append(inline, "<script>"+text+"</script>")
 	}
-	return frame{Head: r.pack.Head, Title: title, Home: r.home(), Section: hole, Data: data, Hatches: hatches,
-		Policy: "default-src 'none'; script-src " + strings.Join(sources, " ") + "; style-src " + source(a.style) +
-			"; img-src data: blob:; form-action 'none'; base-uri 'none'",
-		Style:      template.HTML("<style>" + a.style + "</style>"),
-		HeadScript: template.HTML(inline[0]),
-		Script:     template.HTML(strings.Join(inline[1:], "\n")),
-	}
+	return frame{Title: title, Policy: "default-src 'none'; script-src " + strings.Join(sources, " ") + "; style-src " + source(r.assets.style) +
+		"; img-src data: blob:; form-action 'none'; base-uri 'none'"}
 }
 
 // source names an inline text by its hash in a content security policy.
 func source(text string) string {
 	sum := sha256.Sum256([]byte(text))
 	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
-}
-
-// hash writes a link inside the single file p, or into the other storey's file that carries the page.
-func (r *renderer) hash(p part, parts []part, from *section, href string) string {
-	t, ok := r.resolve(from, href)
-	if !ok {
-		return href
-	}
-	if t.page == nil {
-		return "#" + t.id
-	}
-	link := "#" + anchor(t.page)
-	if t.id != "" {
-		link += ":" + t.id
-	}
-	if p.holds(t.page) {
-		return link
-	}
-	for _, other := range parts {
-		if other.holds(t.page) {
-			return other.file + link
-		}
-	}
-	r.links.miss("%s: the page of link %q is in no single file", nameOf(from), href)
-	return link
 }
 
 // Served is a single file as a local server hands it out: its script posts records to path on the same server. Nothing

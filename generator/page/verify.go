@@ -12,26 +12,24 @@ import (
 // verify holds every seal against its statement: a tablet computes it again from the page and refuses a signature where
 // they differ, which must not happen on a page that nobody has touched.
 func (r *renderer) verify() error {
-	var errs []error
-	listed := map[string]bool{}
-	for _, c := range r.pack.Checks {
-		listed[c.Key] = true
-	}
-	for _, pg := range r.pack.Pages {
+	_, err := each(len(r.pack.Pages), func(i int) (struct{}, error) {
+		pg := r.pack.Pages[i]
+		var errs []error
 		for _, c := range checksOf(reflect.ValueOf(pg)) {
-			if err := verifyCheck(c, listed); err != nil {
+			if err := r.verifyCheck(c); err != nil {
 				errs = append(errs, fmt.Errorf("page %s: %w", pg.Path, err))
 			}
 		}
 		if s := pg.SignOff; s != nil && s.Seal != record.Seal(s.Statement()) {
 			errs = append(errs, fmt.Errorf("page %s: the seal %q is not that of its statement", pg.Path, s.Seal))
 		}
-	}
-	return errors.Join(errs...)
+		return struct{}{}, errors.Join(errs...)
+	})
+	return err
 }
 
-func verifyCheck(c pack.Check, listed map[string]bool) error {
-	if !listed[c.Key] {
+func (r *renderer) verifyCheck(c pack.Check) error {
+	if _, listed := r.index.at[c.Key]; !listed {
 		return fmt.Errorf("check %s is not among the pack's checks", c.Key)
 	}
 	if c.Seal != record.Seal(c.Statement()) {

@@ -23,10 +23,10 @@ func view(p pack.Page) any {
 
 // roomPaths gives for each page of a room, its surfaces and its sign-off the path of the room's page.
 func roomPaths(p pack.Pack) map[string]string {
-	byID := map[string]string{}
+	byID, isRoom := map[string]string{}, map[string]bool{}
 	for _, pg := range p.Pages {
 		if pg.Kind == pack.KindRoom && pg.Room != nil {
-			byID[pg.Room.ID] = pg.Path
+			byID[pg.Room.ID], isRoom[pg.Path] = pg.Path, true
 		}
 	}
 	rooms := map[string]string{}
@@ -36,18 +36,9 @@ func roomPaths(p pack.Pack) map[string]string {
 			rooms[pg.Path] = pg.Path
 		case pg.Surface != nil:
 			rooms[pg.Path] = byID[pg.Surface.Room]
-		case pg.SignOff != nil && isValue(byID, pg.SignOff.Back.Path):
+		case pg.SignOff != nil && isRoom[pg.SignOff.Back.Path]:
 			rooms[pg.Path] = pg.SignOff.Back.Path
 		}
 	}
 	return rooms
-}
-
-func isValue(m map[string]string, want string) bool {
-	for _, v := range m {
-		if v == want {
-			return true
-		}
-	}
-	return false
 }

@@ -123,9 +123,10 @@ function paint() {
   }
   const index = all('[data-keys]', section).length ? checks() : [];
   all('[data-keys]', section).forEach(c => {
-    const list = c.dataset.keys.split(' ').filter(Boolean).flatMap(run => { const [a, b] = run.split('-').map(Number); return index.slice(a, (b === undefined ? a : b) + 1); });
+    let total = 0;
+    const list = c.dataset.keys.split(' ').filter(Boolean).flatMap(run => { const [a, b] = run.split('-').map(Number); total += (b === undefined ? a : b) - a + 1; return index.slice(a, (b === undefined ? a : b) + 1); });
     const st = list.map(x => stateOf(x[0], x[1], x[2].split(' '), x[3], x[4])), n = k => st.filter(s => s.cls === k).length;
-    c.textContent = n('done') + ' of ' + list.length + (n('stop') ? ', ' + n('stop') + ' stopped' : '') + (n('old') ? ', ' + n('old') + ' superseded' : '');
+    c.textContent = n('done') + ' of ' + list.length + (list.length < total ? ' here' : '') + (n('stop') ? ', ' + n('stop') + ' stopped' : '') + (n('old') ? ', ' + n('old') + ' superseded' : '');
   });
   all('.kept:not(.defects)', section).forEach(u => u.replaceChildren(...recs.filter(r => r.kind === 'note' && !gone.has(r.id) && r.place === u.closest('form').dataset.note).map(r => line(r, 'Undo', 'undo'))));
   const open = recs.filter(r => r.kind === 'defect' && !r.of && !gone.has(r.id)), log = $('.defects', section);
@@ -133,7 +134,10 @@ function paint() {
   status();
 }
 let index = null;
-const checks = () => index = index || data('checks-data');
+function checks() {
+  if (!index) { index = []; data('checks-data').forEach(([at, ...run]) => run.forEach((x, i) => { index[at + i] = x; })); }
+  return index;
+}
 function line(r, word, act) {
   const li = el('li', (r.kind === 'defect' ? (closed.has(r.id) ? '✓ put right: ' : '■ open: ') : '') + [r.place, r.value, r.severity, r.cause, r.text].filter(Boolean).join(', ') + ' · ' + (r.who || '') + ' ' + when(r) + ' ');
   if (word) { const b = el('button', word); b.type = 'button'; b.dataset.do = act; b.dataset.id = r.id; li.append(b); }

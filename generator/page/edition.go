@@ -1,0 +1,122 @@
+package page
+
+import (
+	"html/template"
+	"strings"
+)
+
+// edition is one way of writing a page: into a file of its own or into a single file, whole or with one storey's part.
+type edition struct {
+	single bool
+	whole  bool // nothing is left out
+	part   int  // the storey whose part is shown, and whose files links prefer
+}
+
+func (e edition) shows(p parts) bool { return e.whole || p.has(e.part) }
+
+// place is where a text is written: the section it belongs to, nil for the frame, and the way from its file to the
+// pack's root.
+type place struct {
+	edition
+	section *section
+	up      string
+	fill    func(b []byte, hole string) []byte
+}
+
+// appendText writes a text as the place wants it.
+func (r *renderer) appendText(b []byte, s *scanned, at place) []byte {
+	done, left := 0, 0 // left: how deep inside a part of another storey
+	for i := range s.marks {
+		m := &s.marks[i]
+		if left > 0 {
+			switch m.kind {
+			case partBegin:
+				left++
+			case partEnd:
+				left, done = left-1, m.to
+			}
+			continue
+		}
+		b = append(b, s.text[done:m.from]...)
+		done = m.to
+		switch m.kind {
+		case partBegin:
+			if !at.shows(m.part) {
+				left = 1
+			}
+		case idDeclared, idNamed:
+			if at.single && m.own && at.section != nil {
+				b = append(append(b, at.section.anchor...), ':')
+			}
+			b = append(b, m.name...)
+		case linked:
+			if m.inside || at.up != "" && strings.HasPrefix(m.name, "assets/") {
+				b = append(b, template.HTMLEscapeString(r.href(m, at))...)
+			} else {
+				b = append(b, s.text[m.from:m.to]...)
+			}
+		case hole:
+			b = at.fill(b, m.name)
+		}
+	}
+	return append(b, s.text[done:]...)
+}
+
+// href writes a link of the pack.
+func (r *renderer) href(m *mark, at place) string {
+	t := m.target
+	switch {
+	case !m.inside:
+		return at.up + m.name
+	case t.page == nil:
+		return "#" + t.id
+	case at.single:
+		return r.hash(t, at)
+	case t.page == at.section && strings.HasPrefix(m.name, "#") && at.shows(t.part):
+		return m.name
+	}
+	link := at.up + r.fileOf(t, at.part)
+	if t.id != "" {
+		link += "#" + t.id
+	}
+	return link
+}
+
+// hash is a link inside a single file, or into the other storey's file that carries the place.
+func (r *renderer) hash(t target, at place) string {
+	link := "#" + t.page.anchor
+	if t.id != "" {
+		link += ":" + t.id
+	}
+	switch {
+	case !at.holds(t.page):
+		return r.shares.list[t.page.part].file + link
+	case !at.shows(t.part):
+		return r.shares.list[t.part[0]].file + link
+	}
+	return link
+}
+
+func (e edition) holds(s *section) bool { return e.whole || s.part == common || s.part == e.part }
+
+// fileOf is the file of a place in the folder: of a page in editions the one that shows it, the asking storey's first.
+func (r *renderer) fileOf(t target, part int) string {
+	if !t.page.divided() {
+		return t.page.page.Path
+	}
+	if len(t.part) > 0 && !t.part.has(part) {
+		part = t.part[0]
+	}
+	if !t.page.carries.has(part) {
+		part = common
+	}
+	return r.path(t.page, part)
+}
+
+// path is the file of a divided page's edition.
+func (r *renderer) path(s *section, part int) string {
+	if part == common {
+		return s.page.Path
+	}
+	return s.anchor + "-" + fileName(r.shares.list[part].storey) + ".html"
+}

@@ -1,0 +1,128 @@
+package page
+
+import (
+	"encoding/json"
+	"html/template"
+	"strings"
+
+	"lapwork/generator/drawing/svg"
+	"lapwork/generator/pack"
+)
+
+// frame is what the frame templates see.
+type frame struct {
+	Head                         pack.Head
+	Title, Where, Home, RoomPath string
+	Strip                        []storeyLink
+	Section, Foot, Data, Hatches template.HTML
+	Policy                       string
+	Style, HeadScript, Script    template.HTML
+}
+
+// storeyLink is a storey in the frame: with its rooms, or in a large job as a link where the page belongs to another.
+type storeyLink struct {
+	Name, Path string
+	Rooms      []pack.Link
+}
+
+// strip lists the storeys for a page of a part. A large job shows the rooms of that part only, so that a page does not
+// grow with the job.
+func (r *renderer) strip(part int) []storeyLink {
+	var out []storeyLink
+	for _, st := range r.pack.Head.Storeys {
+		link := storeyLink{Name: st.Name, Rooms: st.Rooms}
+		if i, divided := r.shares.storeys[st.Name]; divided && i != part {
+			link = storeyLink{Name: st.Name, Path: r.storeyPath(st)}
+		}
+		out = append(out, link)
+	}
+	return out
+}
+
+// storeyPath is where a storey's rooms are listed: on the overview, or else its first room.
+func (r *renderer) storeyPath(st pack.StoreyLink) string {
+	if path := r.index.storeys[st.Name]; path != "" || len(st.Rooms) == 0 {
+		return path
+	}
+	return st.Rooms[0].Path
+}
+
+// holeFor is a place in a frame that is filled when the file is written.
+func holeFor(name string) template.HTML { return template.HTML(holeOpen + name + "-->") }
+
+// frames renders the foot of each part, and of what is common, once.
+func (r *renderer) frames() error {
+	r.feet = make([]*scanned, len(r.shares.list)+1)
+	for i := range r.feet {
+		text, err := r.execute("foot", frame{Head: r.pack.Head, Home: r.home(), Strip: r.strip(i - 1)})
+		if err != nil {
+			return err
+		}
+		if r.feet[i], err = scan(text); err != nil {
+			return err
+		}
+		r.footIDs = r.feet[i].ids
+		if err := r.resolve(nil, r.feet[i]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// shell renders the frame of one file, with holes for what is scanned on its own and for what is nobody's to rewrite.
+func (r *renderer) shell(name string, f frame, e edition) (*scanned, error) {
+	f.Head, f.Home, f.Strip = r.pack.Head, r.home(), r.strip(e.part)
+	f.Section, f.Foot, f.Data, f.Hatches = holeFor("section"), holeFor("foot"), holeFor("data"), holeFor("hatches")
+	f.Style, f.HeadScript, f.Script = holeFor("style"), holeFor("head-script"), holeFor("script")
+	text, err := r.execute(name, f)
+	if err != nil {
+		return nil, err
+	}
+	s := scanFrame(text)
+	return s, r.resolve(nil, s)
+}
+
+// hatches are the patterns that drawings share, where any of the sections draws with one.
+func hatches(sections ...*section) string {
+	for _, s := range sections {
+		if s.hatch {
+			return svg.Defs()
+		}
+	}
+	return ""
+}
+
+// data is what the script reads: the check index where progress is counted, the entries where there is a search.
+func (r *renderer) data(progress, search bool, e edition) string {
+	var b strings.Builder
+	add := func(id string, v any) {
+		text, err := json.Marshal(v) // escapes <, > and &, so it cannot end the element
+		if err != nil {
+			panic("page: a list of strings has no JSON: " + err.Error())
+		}
+		b.WriteString(`<script type="application/json" id="` + id + `">` + string(text) + "</script>\n")
+	}
+	if progress {
+		add("checks-data", r.index.runs(e))
+	}
+	if search {
+		add("search-data", r.searchEntries(e))
+	}
+	return b.String()
+}
+
+// searchEntries are those that the edition shows; never null in the page.
+func (r *renderer) searchEntries(e edition) []pack.SearchEntry {
+	out := []pack.SearchEntry{}
+	for i, entry := range r.pack.Search {
+		if e.searches(r.searchParts[i]) {
+			out = append(out, entry)
+		}
+	}
+	return out
+}
+
+// searches is whether what belongs to a part is found and counted in an edition: a divided page's own file knows all.
+func (e edition) searches(part int) bool {
+	return e.whole || !e.single && e.part == common || part == common || part == e.part
+}

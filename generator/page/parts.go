@@ -1,0 +1,173 @@
+package page
+
+import (
+	"fmt"
+	"html/template"
+	"slices"
+	"strings"
+
+	"lapwork/generator/pack"
+)
+
+// common is the part of what belongs to no storey in particular.
+const common = -1
+
+// part is one single file: the whole pack, or one storey of a large one with the pages common to all.
+type part struct{ file, title, storey string }
+
+// shares says which part each page, room and storey belongs to.
+type shares struct {
+	list    []part
+	pages   map[string]int // by path; pages of no room or storey are absent
+	rooms   map[string]int // by room id
+	storeys map[string]int // by name
+}
+
+// split gives one part for each storey with rooms, where there are more rooms than one single file carries.
+func split(p pack.Pack) shares {
+	sh := shares{pages: map[string]int{}, rooms: map[string]int{}, storeys: map[string]int{}}
+	var rooms []pack.Page
+	for _, pg := range p.Pages {
+		if pg.Kind == pack.KindRoom && pg.Room != nil {
+			rooms = append(rooms, pg)
+		}
+	}
+	head := p.Head
+	if len(rooms) <= maxRooms {
+		sh.list = []part{{file: head.PackID + ".html", title: head.Job}}
+		return sh
+	}
+	for _, pg := range rooms {
+		storey := pg.Room.Storey
+		i, ok := sh.storeys[storey]
+		if !ok {
+			i = len(sh.list)
+			sh.storeys[storey] = i
+			sh.list = append(sh.list, part{head.PackID + "-" + fileName(storey) + ".html", head.Job + ", " + storey, storey})
+		}
+		sh.rooms[pg.Room.ID], sh.pages[pg.Path] = i, i
+	}
+	sh.assign(p.Pages)
+	return sh
+}
+
+// assign gives the surfaces and sign-offs of rooms and storeys their parts.
+func (sh shares) assign(pages []pack.Page) {
+	for _, pg := range pages {
+		switch {
+		case pg.Surface != nil:
+			if i, ok := sh.rooms[pg.Surface.Room]; ok {
+				sh.pages[pg.Path] = i
+			}
+		case pg.SignOff != nil:
+			if i, ok := sh.pages[pg.SignOff.Back.Path]; ok {
+				sh.pages[pg.Path] = i
+			} else if i, ok := sh.storeys[pg.SignOff.Place]; ok {
+				sh.pages[pg.Path] = i
+			}
+		}
+	}
+}
+
+// of is the part of a page's path, a storey's name, a room's id, the id or key of something in a room, or a text that begins
+// with such an id or ends with one after a comma: "R1 Bedroom", "Laps, R1 Bedroom".
+func (sh shares) of(name string) int {
+	path, _, _ := strings.Cut(name, "#")
+	if i, ok := sh.pages[path]; ok {
+		return i
+	}
+	if i, ok := sh.storeys[name]; ok {
+		return i
+	}
+	if i, ok := sh.rooms[beginning(name)]; ok {
+		return i
+	}
+	if comma := strings.LastIndex(name, ", "); comma >= 0 {
+		last := name[comma+2:]
+		if i, ok := sh.storeys[last]; ok {
+			return i
+		}
+		if i, ok := sh.rooms[beginning(last)]; ok {
+			return i
+		}
+	}
+	return common
+}
+
+// beginning is what may be a room's id at the begin of a text.
+func beginning(text string) string {
+	if end := strings.IndexAny(text, "-/+ ,"); end >= 0 {
+		return text[:end]
+	}
+	return text
+}
+
+// begin is the comment before an element that belongs to some storeys only, by a name, several names or the strips of a
+// roll; end follows the element with the same. Neither comment is written to a file.
+func (sh shares) begin(named any) (template.HTML, error) {
+	var names []string
+	switch v := named.(type) {
+	case string:
+		names = []string{v}
+	case []string:
+		names = v
+	case []pack.StripRow:
+		for _, cut := range v {
+			names = append(names, cut.ID)
+		}
+	default:
+		return "", fmt.Errorf("a %T names no part", named)
+	}
+	var all []int
+	for _, name := range names {
+		i := sh.of(name)
+		if i == common {
+			return "", nil
+		}
+		if !slices.Contains(all, i) {
+			all = append(all, i)
+		}
+	}
+	if len(all) == 0 {
+		return "", nil
+	}
+	slices.Sort(all)
+	return template.HTML(partOpen + strings.Trim(fmt.Sprint(all), "[]") + "-->"), nil
+}
+
+// end ends what begin began for the same names.
+func (sh shares) end(named any) (template.HTML, error) {
+	begun, err := sh.begin(named)
+	return closing(begun), err
+}
+
+// beginBase is the same for what only the common file of a divided page shows, since it grows with the job and is of use
+// to those who lead it.
+func (sh shares) beginBase() template.HTML {
+	if len(sh.list) < 2 {
+		return ""
+	}
+	return template.HTML(fmt.Sprintf("%s%d-->", partOpen, common))
+}
+
+func (sh shares) endBase() template.HTML { return closing(sh.beginBase()) }
+
+func closing(begun template.HTML) template.HTML {
+	if begun == "" {
+		return ""
+	}
+	return partClose
+}
+
+// fileName keeps letters, digits and hyphens of a storey's name.
+func fileName(s string) string {
+	return strings.Trim(strings.Map(func(r rune) rune {
+		switch {
+		case r >= '0' && r <= '9', r >= 'a' && r <= 'z':
+			return r
+		case r >= 'A' && r <= 'Z':
+			return r + 'a' - 'A'
+		}
+		return '-'
+	}, s), "-")
+}
