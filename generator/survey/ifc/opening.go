@@ -81,23 +81,46 @@ func (b *builder) innerBoundary(x *boundary, parent *boundary) {
 	f.Openings = append(f.Openings, o)
 }
 
-// under finds the face of a space that a loop lies in: parallel, closest, its middle inside.
+// under finds the face of a space that a loop lies in: parallel, closest, its middle inside. Where walls were written with
+// doors cut out of their outline, it is the face in the same plane that the loop touches.
 func (b *builder) under(s *space, loop []vec) *survey.Face {
 	n := (survey.Poly{Loop: loop}).AreaVector().Unit()
 	at := centre(loop)
-	var best *survey.Face
-	near := 0.5
+	var best, beside *survey.Face
+	near, touch := 0.5, 0.05
 	for _, f := range b.b.Faces {
 		if !slices.Contains(f.Spaces, s.out) {
 			continue
 		}
 		fn := f.Poly.AreaVector().Unit()
-		d := at.Minus(f.Poly.Loop[0]).Dot(fn)
-		if math.Abs(fn.Dot(n)) > 0.99 && math.Abs(d) < near && covers(f.Poly.Loop, at.Minus(fn.Times(d)), fn) {
-			best, near = f, math.Abs(d)
+		off := at.Minus(f.Poly.Loop[0]).Dot(fn)
+		d := math.Abs(off)
+		if math.Abs(fn.Dot(n)) < 0.99 || d > 0.5 {
+			continue
+		}
+		if d < near && covers(f.Poly.Loop, at.Minus(fn.Times(off)), fn) {
+			best, near = f, d
+		} else if gap := max(d, apart(f.Poly.Loop, loop)); gap < touch {
+			beside, touch = f, gap
 		}
 	}
+	if best == nil {
+		return beside
+	}
 	return best
+}
+
+// apart is how far the nearest corner of a loop lies from the border of another.
+func apart(border, loop []vec) float64 {
+	nearest := math.Inf(1)
+	for i, a := range border {
+		along := border[(i+1)%len(border)].Minus(a)
+		for _, p := range loop {
+			t := min(1, max(0, p.Minus(a).Dot(along)/max(along.Dot(along), 1e-12)))
+			nearest = min(nearest, p.Minus(a.Plus(along.Times(t))).Length())
+		}
+	}
+	return nearest
 }
 
 // centre is the middle of a loop's box.

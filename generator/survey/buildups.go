@@ -1,0 +1,150 @@
+package survey
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"unicode"
+
+	q "lapwork/generator/quantity"
+)
+
+// Material is a row of the material table that layers may be matched with.
+type Material struct {
+	ID, Name string
+	Lambda   float64 // W/(m·K); 0: not in the table
+}
+
+// BuildUp is a construction of the file in materials of the table.
+type BuildUp struct {
+	ID, Name string
+	Layers   []BuildUpLayer
+}
+
+// BuildUpLayer is a layer of it; Air without a material.
+type BuildUpLayer struct {
+	Material  string
+	Air       bool
+	Thickness q.MM
+}
+
+// lambdaNear is how far the stated conductivity may be from the table's, as a factor.
+const lambdaNear = 1.35
+
+// buildUps puts constructions into materials of the table, by name and conductivity. One with a layer that fits none
+// is left out and named: a guessed material would carry into the moisture check.
+func (s *Survey) buildUps(table []Material) map[*Construction]*BuildUp {
+	out := map[*Construction]*BuildUp{}
+	used := s.constructions()
+	var guessed []string
+	for i, c := range used {
+		b := &BuildUp{ID: fmt.Sprintf("as-built-%d", i+1), Name: clip(orID(c.Name, c.ID), 100)}
+		var missing []string
+		for _, l := range c.Layers {
+			layer := BuildUpLayer{Thickness: millimetres(float64(l.Thickness))}
+			if isAir(l.Name) {
+				layer.Air = true
+			} else if m := match(l, table); m != nil {
+				layer.Material = m.ID
+				guessed = append(guessed, fmt.Sprintf("%s as %s (%s)", clip(l.Name, 40), m.ID, m.Name))
+			} else {
+				missing = append(missing, clip(l.Name, 40))
+			}
+			if layer.Thickness > 0 {
+				b.Layers = append(b.Layers, layer)
+			}
+		}
+		switch {
+		case len(c.Layers) == 0 || len(b.Layers) == 0:
+			continue
+		case len(missing) > 0:
+			s.Found.Openf(c.Pos, "", "write the build-up in the job with materials of the table",
+				"construction %s (%s) was not taken over: no material of the table was recognised in %s", c.ID, b.Name, join(missing))
+			continue
+		}
+		out[c] = b
+	}
+	if len(guessed) > 0 {
+		slices.Sort(guessed)
+		s.Guessed = append(s.Guessed, "materials were recognised by name: "+strings.Join(slices.Compact(guessed), "; "))
+	}
+	return out
+}
+
+// constructions are those of the boundary, in file order.
+func (s *Survey) constructions() []*Construction {
+	used := map[*Construction]bool{}
+	for _, r := range s.Rooms {
+		for _, k := range r.kinds() {
+			used[k.Construction] = k.Bounds() || used[k.Construction]
+		}
+	}
+	var out []*Construction
+	for _, c := range s.Building.Constructions {
+		if used[c] {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// kinds are the kinds of a room's surfaces: walls, slopes, ceiling, floor.
+func (r *Room) kinds() []Kind {
+	out := slices.Clone(r.Walls)
+	for _, s := range r.Slopes {
+		out = append(out, s.Kind)
+	}
+	return append(out, r.Ceiling, r.Floor)
+}
+
+func isAir(name string) bool {
+	words := wordsOf(name)
+	return slices.Contains(words, "air") && len(words) <= 3
+}
+
+// match finds the row with the most words in common whose conductivity is near; nil for none.
+func match(l Layer, table []Material) *Material {
+	words := wordsOf(l.Name)
+	var best *Material
+	score := 0.0
+	for i, m := range table {
+		shared := 0
+		for _, w := range wordsOf(m.Name) {
+			if slices.ContainsFunc(words, func(x string) bool {
+				return x == w || len(x) > 4 && len(w) > 4 && (strings.HasPrefix(x, w) || strings.HasPrefix(w, x))
+			}) {
+				shared++
+			}
+		}
+		if shared == 0 {
+			continue
+		}
+		off := 0.0
+		if l.Lambda > 0 && m.Lambda > 0 {
+			if off = math.Abs(math.Log(l.Lambda / m.Lambda)); off > math.Log(lambdaNear) {
+				continue
+			}
+		}
+		if rank := float64(shared) - off; best == nil || rank > score {
+			best, score = &table[i], rank
+		}
+	}
+	return best
+}
+
+// wordsOf are the words of a name that say something about a material.
+func wordsOf(name string) []string {
+	return slices.DeleteFunc(strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return !unicode.IsLetter(r) }), func(w string) bool {
+		return len(w) < 3 || slices.Contains([]string{"and", "the", "with", "incl", "light", "medium", "high", "density", "generic", "common", "sheet", "board", "layer"}, w)
+	})
+}
+
+// clip shortens a text to so many characters.
+func clip(s string, most int) string {
+	s = strings.Join(strings.Fields(strings.ToValidUTF8(s, "")), " ")
+	if r := []rune(s); len(r) > most {
+		return string(r[:most-1]) + "…"
+	}
+	return s
+}
