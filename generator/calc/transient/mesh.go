@@ -1,6 +1,10 @@
 package transient
 
-import "math"
+import (
+	"math"
+
+	q "lapwork/generator/quantity"
+)
 
 // The least resistances of a film or a surface: two nodes stay two unknowns. Both are far below what a build-up has
 // (0.01 K at 100 W/m²; a millionth of a metre of air).
@@ -35,18 +39,18 @@ type point struct{ w, wu, wt, delta, k, lambda float64 }
 
 // Mesh says how fine a layer is cut: the cells at both faces, their growth inwards, and the largest.
 type Mesh struct {
-	First, Largest float64 // m
-	Growth         float64
+	First, Largest q.Length // 10 µm … 1 m, First … 10 m
+	Growth         float64  // 1 … 5
 }
 
 // cut gives the cell sizes of a layer, the same seen from both faces, so that a turned wall has a turned mesh.
 func (m Mesh) cut(thickness float64) []float64 {
-	half, size := 0.0, m.First
+	half, size, largest := 0.0, float64(m.First), float64(m.Largest)
 	var sizes []float64
 	for half+size/2 < thickness/2 {
 		sizes = append(sizes, size)
 		half += size
-		size = min(size*m.Growth, m.Largest)
+		size = min(size*m.Growth, largest)
 	}
 	if len(sizes) == 0 {
 		sizes, half = []float64{thickness / 2}, thickness/2

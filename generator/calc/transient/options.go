@@ -52,7 +52,7 @@ func (o Options) filled() (Options, error) {
 func (o Options) check() error {
 	ok := o.Years >= 1 && o.Years <= 100 && o.Steps >= 1 && within(float64(o.Settled), 1e-9, 100) &&
 		within(float64(o.Longest), 0.01, 24) && within(float64(o.TError), 1e-4, 5) && within(float64(o.RHError), 1e-6, 0.5) &&
-		within(o.Cells.First, 1e-5, 1) && within(o.Cells.Largest, o.Cells.First, 10) && within(o.Cells.Growth, 1, 5)
+		within(float64(o.Cells.First), 1e-5, 1) && within(float64(o.Cells.Largest), float64(o.Cells.First), 10) && within(o.Cells.Growth, 1, 5)
 	for _, l := range o.Limits {
 		ok = ok && within(float64(l), 0, 1)
 	}
