@@ -32,6 +32,10 @@ const (
 	Damage         Edge = "damage"
 )
 
+// Edges are all kinds of place.
+var Edges = []Edge{Field, Lap, EndJoint, InsideEdge, OutsideEdge, AbutmentEdge, FloorEdge, CrossingPlane, CrossingMember,
+	OpeningEdge, OpeningCorner, PenetrationAt, Recess, Fixing, Damage}
+
 // Record is one place of the layer that needs a method statement. Empty text and zero values mean "not so here"; the
 // defaults of the trade specification are applied when the record is made.
 type Record struct {

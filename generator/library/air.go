@@ -67,7 +67,7 @@ func readTestOpening(l line) *TestOpening {
 // LoadAir reads the tables of airtightness alone, from the same three layers as Load.
 func LoadAir(builtin, firm, jobLib fs.FS, found *diag.List) AirTables {
 	var t AirTables
-	for _, layer := range layersOf(builtin, firm, jobLib) {
+	for _, layer := range Layers(builtin, nil, firm, jobLib) {
 		t.load(layer, found)
 	}
 	t.check(found)

@@ -8,25 +8,26 @@ import (
 
 // checkStatement resolves every id a statement uses, so that nothing dangles after load.
 func (l *Library) checkStatement(s *Statement, found *diag.List) {
-	known := func(what string, ids []string, table interface{ IDs() []string }) {
+	known := func(what, key string, ids []string, table interface{ IDs() []string }) {
 		all := table.IDs()
 		for _, id := range ids {
 			if !oneOf(id, all) {
-				found.Faultf(s.Pos, suggest(id, all), "%s: unknown %s %q", s.ID, what, id)
+				found.Faultf(s.at(key, id), suggest(id, all), "%s: unknown %s %q", s.ID, what, id)
 			}
 		}
 	}
-	known("caution", s.Cautions, &l.Cautions)
-	known("rule", s.Rules, &l.Rules)
+	known("caution", "cautions", s.Cautions, &l.Cautions)
+	known("rule", "rules", s.Rules, &l.Rules)
 	if s.Activity != "" {
-		known("activity", []string{s.Activity}, &l.Activities)
+		known("activity", "activity", []string{s.Activity}, &l.Activities)
 	}
 	if s.Condition != "" {
-		known("condition set", []string{s.Condition}, &l.Conditions)
+		known("condition set", "conditions", []string{s.Condition}, &l.Conditions)
 	}
 	for _, id := range s.Substrates {
-		known("substrate", []string{string(id)}, &l.Substrates)
+		known("substrate", "substrates", []string{string(id)}, &l.Substrates)
 	}
+	l.checkDeprecated(s, found)
 	l.checkNeighbours(s, found)
 	l.checkVariants(s, found)
 	l.checkLines(s, found)
@@ -41,11 +42,29 @@ func (l *Library) checkStatement(s *Statement, found *diag.List) {
 
 // checkNeighbours resolves after and before: a statement or an activity.
 func (l *Library) checkNeighbours(s *Statement, found *diag.List) {
-	for _, id := range append(append([]string{}, s.After...), s.Before...) {
-		if l.Statement(StatementID(id)) == nil && l.Activities.Find(id) == nil {
-			found.Faultf(s.Pos, suggest(id, append(l.Activities.IDs(), l.statementIDs()...)),
-				"%s: %q is neither a statement nor an activity", s.ID, id)
+	resolve := func(key string, ids []string) {
+		for _, id := range ids {
+			if l.Statement(StatementID(id)) == nil && l.Activities.Find(id) == nil {
+				found.Faultf(s.at(key, id), suggest(id, append(l.Activities.IDs(), l.statementIDs()...)),
+					"%s: %q is neither a statement nor an activity", s.ID, id)
+			}
 		}
+	}
+	resolve("after", s.After)
+	resolve("before", s.Before)
+}
+
+// checkDeprecated resolves what answers instead of a deprecated statement: another one, and a current one.
+func (l *Library) checkDeprecated(s *Statement, found *diag.List) {
+	if s.Deprecated == nil || s.Deprecated.Use == "" {
+		return
+	}
+	switch use := l.Statement(s.Deprecated.Use); {
+	case use == nil:
+		found.Faultf(s.Deprecated.Pos, suggest(string(s.Deprecated.Use), l.statementIDs()),
+			"%s: unknown statement %q to use instead", s.ID, s.Deprecated.Use)
+	case use == s || use.Deprecated != nil:
+		found.Faultf(s.Deprecated.Pos, "name a current statement", "%s: %s is deprecated itself", s.ID, use.ID)
 	}
 }
 

@@ -15,6 +15,7 @@
 //	id, title, revision, group         group: field, edge, structure, opening, penetration
 //	applies: {when, priority, note}    an expression; the highest priority among the true ones wins, a tie is a fault
 //	replaces                           id of a statement of a lower layer
+//	deprecated: {since, use}           kept for old jobs; use is what answers instead
 //	substrates                         rows of the substrate table it was written for
 //	seals                              layer, substrate or member: what its components hold on
 //	measure, drives, activity, labour: {low, likely, high, per, source}

@@ -185,6 +185,25 @@ func (m mapping) texts(key string) []string {
 	return out
 }
 
+// entries gives the places of the entries under some keys, by key/entry; what is no text is left to who reads it.
+func (m mapping) entries(keys ...string) map[string]diag.Pos {
+	out := map[string]diag.Pos{}
+	for _, key := range keys {
+		v := m.values[key]
+		if v == nil {
+			continue
+		}
+		nodes := v.Content
+		if v.Kind == yaml.ScalarNode {
+			nodes = []*yaml.Node{v}
+		}
+		for _, n := range nodes {
+			out[key+"/"+strings.TrimSpace(n.Value)] = m.doc.pos(n)
+		}
+	}
+	return out
+}
+
 // source reads "status word, where it comes from"; a missing key takes the fallback.
 func (m mapping) source(key string, fallback q.Source) q.Source {
 	if !m.has(key) {

@@ -35,13 +35,15 @@ type Library struct {
 	Statements []*Statement // by id
 	replaced   map[StatementID]StatementID
 	byID       map[StatementID]*Statement
+	shipped    []*Statement // of the built-in layer, replaced ones included
 }
 
 // Layer is one folder of a library: statements in library/*.md, tables in tables/*.csv. Both may be missing.
 type Layer struct {
-	Name string // built-in, firm, job; shown as the origin of a statement
-	Dir  string // what findings show before the file's name
-	FS   fs.FS
+	Name    string // built-in, firm, job, or a library's own; shown as the origin of a statement
+	Edition string // version and hash in words; empty: not stated
+	Dir     string // what findings show before the file's name
+	FS      fs.FS
 }
 
 func (l Layer) path(name string) string { return path.Join(l.Dir, name) }
@@ -49,18 +51,24 @@ func (l Layer) path(name string) string { return path.Join(l.Dir, name) }
 // Load reads the three layers of a library, the built-in first. A nil layer is left out. Every finding goes to found; the
 // library is usable only when found has no faults.
 func Load(builtin, firm, jobLib fs.FS, found *diag.List) *Library {
-	return LoadLayers(layersOf(builtin, firm, jobLib), found)
+	return LoadLayers(Layers(builtin, nil, firm, jobLib), found)
 }
 
-func layersOf(builtin, firm, jobLib fs.FS) []Layer {
+// Layers gives the layers of a library in their order: built-in, the libraries the firm has pinned, firm, job. A layer
+// without files is left out.
+func Layers(builtin fs.FS, pinned []Layer, firm, jobLib fs.FS) []Layer {
 	var layers []Layer
-	for _, l := range []Layer{{"built-in", "content", builtin}, {"firm", "firm", firm}, {"job", "", jobLib}} {
+	all := append([]Layer{{Name: BuiltIn, Dir: "content", FS: builtin}}, pinned...)
+	for _, l := range append(all, Layer{Name: "firm", Dir: "firm", FS: firm}, Layer{Name: "job", FS: jobLib}) {
 		if l.FS != nil {
 			layers = append(layers, l)
 		}
 	}
 	return layers
 }
+
+// BuiltIn is the name of the layer that comes with the program.
+const BuiltIn = "built-in"
 
 // LoadLayers reads layers in the order given; a later one overrides rows of tables by their id, and statements by replaces.
 func LoadLayers(layers []Layer, found *diag.List) *Library {
@@ -137,9 +145,12 @@ func (l *Library) loadStatements(from Layer, c compiler) {
 		if s == nil {
 			continue
 		}
-		s.Origin = from.Name
+		s.Origin, s.Edition = from.Name, from.Edition
 		if want := strings.TrimSuffix(e.Name(), ".md"); s.ID != "" && string(s.ID) != want {
 			c.found.Faultf(s.Pos, "rename the file or the id", "the id %q is not the name of its file", s.ID)
+		}
+		if from.Name == BuiltIn {
+			l.shipped = append(l.shipped, s)
 		}
 		l.layer(s, inLayer, c.found)
 	}
@@ -167,9 +178,10 @@ func (l *Library) layer(s *Statement, inLayer map[StatementID]*Statement, found 
 
 func (l *Library) replace(s *Statement, inLayer map[StatementID]*Statement, found *diag.List) bool {
 	target := l.byID[s.Replaces]
+	at := s.at("replaces", string(s.Replaces))
 	if target == nil {
 		if by, taken := l.replaced[s.Replaces]; taken {
-			found.Add(diag.Finding{Pos: s.Pos, Msg: string(s.Replaces) + " is already replaced by " + string(by),
+			found.Add(diag.Finding{Pos: at, Msg: string(s.Replaces) + " is already replaced by " + string(by),
 				Hint: "replace " + string(by) + " instead"})
 			return false
 		}
@@ -178,11 +190,11 @@ func (l *Library) replace(s *Statement, inLayer map[StatementID]*Statement, foun
 			known = append(known, string(id))
 		}
 		slices.Sort(known)
-		found.Faultf(s.Pos, suggest(string(s.Replaces), known), "replaces names %q, which no lower layer has", s.Replaces)
+		found.Faultf(at, suggest(string(s.Replaces), known), "replaces names %q, which no lower layer has", s.Replaces)
 		return false
 	}
 	if inLayer[s.Replaces] != nil {
-		found.Add(diag.Finding{Pos: s.Pos, Msg: string(s.Replaces) + " stands in the same layer",
+		found.Add(diag.Finding{Pos: at, Msg: string(s.Replaces) + " stands in the same layer",
 			Hint: "edit that one", See: []diag.Pos{target.Pos}})
 		return false
 	}

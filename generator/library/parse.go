@@ -16,7 +16,7 @@ import (
 )
 
 // Keys of a statement's front matter, in the order authors write them.
-var statementKeys = []string{"id", "title", "revision", "group", "applies", "replaces", "substrates", "seals", "measure",
+var statementKeys = []string{"id", "title", "revision", "group", "applies", "replaces", "deprecated", "substrates", "seals", "measure",
 	"drives", "activity", "labour", "conditions", "components", "variants", "turn", "prepare", "checks", "tolerance",
 	"faults", "cautions", "after", "before", "rules", "examples", "section", "unresolved", "source", "figures"}
 
@@ -133,6 +133,8 @@ func (p parser) statement(m mapping) *Statement {
 	for _, id := range m.texts("substrates") {
 		s.Substrates = append(s.Substrates, job.SubstrateID(id))
 	}
+	s.places = m.entries("substrates", "cautions", "after", "before", "rules", "activity", "conditions", "replaces")
+	p.deprecated(s, m)
 	p.applies(s, m)
 	p.work(s, m)
 	p.components(s, m)
@@ -140,7 +142,8 @@ func (p parser) statement(m mapping) *Statement {
 	p.plan(s, m)
 	s.Examples = p.examples(m)
 	if m.has("section") {
-		s.Section = p.section(m.values["section"])
+		s.places["section/"] = m.at("section")
+		s.Section, s.parts = p.section(m.values["section"])
 	}
 	return s
 }

@@ -25,6 +25,18 @@ func (p parser) applies(s *Statement, m mapping) {
 	}
 }
 
+// deprecated reads {since, use}: the statement is kept for old jobs, and another answers instead.
+func (p parser) deprecated(s *Statement, m mapping) {
+	if !m.has("deprecated") {
+		return
+	}
+	d, ok := p.mapping(m.values["deprecated"], "deprecated", []string{"since", "use"})
+	if !ok {
+		return
+	}
+	s.Deprecated = &Deprecation{Since: d.need("since"), Use: StatementID(d.need("use")), Pos: d.at("use")}
+}
+
 // work reads the labour driver and its minutes.
 func (p parser) work(s *Statement, m mapping) {
 	if s.Unresolved != "" && !m.has("labour") {

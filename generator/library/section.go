@@ -3,6 +3,7 @@ package library
 import (
 	"go.yaml.in/yaml/v3"
 
+	"lapwork/generator/diag"
 	"lapwork/generator/drawing"
 	q "lapwork/generator/quantity"
 )
@@ -20,12 +21,13 @@ var shapes = map[string][2]int{
 var partKeys = []string{"solid", "sheet", "tape", "bead", "adhesive", "primer", "fold", "staple", "screw", "collar",
 	"membrane", "dimension", "label", "number", "box", "path", "at", "to", "text", "name"}
 
-// section reads a section drawing: one frame under parts, or several under frames.
-func (p parser) section(n *yaml.Node) *drawing.Section {
+// section reads a section drawing: one frame under parts, or several under frames. It gives the place of every part too.
+func (p parser) section(n *yaml.Node) (*drawing.Section, [][]diag.Pos) {
 	m, ok := p.mapping(n, "section", []string{"title", "size", "parts", "frames"})
 	if !ok {
-		return nil
+		return nil, nil
 	}
+	var places [][]diag.Pos
 	s := &drawing.Section{Title: m.need("title")}
 	if size := p.numbers(m.values["size"], 2, "size: [width, height]"); size != nil {
 		s.Width, s.Height = q.MM(size[0]), q.MM(size[1])
@@ -39,24 +41,26 @@ func (p parser) section(n *yaml.Node) *drawing.Section {
 	case m.has("parts") == m.has("frames"):
 		p.faultf(n, "parts for one drawing, frames for before and after", "a section has either parts or frames")
 	case m.has("parts"):
-		s.Frames = []drawing.Frame{{Parts: p.parts(m)}}
+		parts, at := p.parts(m)
+		s.Frames, places = []drawing.Frame{{Parts: parts}}, [][]diag.Pos{at}
 	}
 	for _, f := range m.items("frames") {
 		if fm, ok := p.mapping(f, "a frame", []string{"caption", "parts"}); ok {
-			s.Frames = append(s.Frames, drawing.Frame{Caption: fm.need("caption"), Parts: p.parts(fm)})
+			parts, at := p.parts(fm)
+			s.Frames = append(s.Frames, drawing.Frame{Caption: fm.need("caption"), Parts: parts})
+			places = append(places, at)
 		}
 	}
-	return s
+	return s, places
 }
 
-func (p parser) parts(m mapping) []drawing.Part {
-	var out []drawing.Part
+func (p parser) parts(m mapping) (out []drawing.Part, at []diag.Pos) {
 	for _, n := range m.items("parts") {
 		if part, ok := p.part(n); ok {
-			out = append(out, part)
+			out, at = append(out, part), append(at, p.pos(n))
 		}
 	}
-	return out
+	return out, at
 }
 
 func (p parser) part(n *yaml.Node) (drawing.Part, bool) {

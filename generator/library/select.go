@@ -50,6 +50,10 @@ func (l *Library) Select(env Env, found *diag.List) Selection {
 	if len(best) == 0 {
 		return Selection{Unresolved: NoMatch, Questions: l.questions(nil, env)}
 	}
+	if d := best[0].Deprecated; d != nil {
+		found.Add(diag.Finding{Level: diag.Note, Pos: d.Pos, Hint: "look at " + string(d.Use) + " and replace it",
+			Msg: "the job uses " + string(best[0].ID) + ", deprecated since " + d.Since})
+	}
 	sel := l.choose(best[0], env)
 	sel.Questions = l.questions(best[0], env)
 	return sel

@@ -20,7 +20,8 @@ type Statement struct {
 	When          Predicate
 	Priority      int
 	Replaces      StatementID
-	Seals         string // what its components hold on: layer, substrate, member
+	Deprecated    *Deprecation // nil: current
+	Seals         string       // what its components hold on: layer, substrate, member
 	Substrates    []job.SubstrateID
 	Measure       string  // m, m2, each
 	Driver        Formula // labour driver
@@ -43,9 +44,28 @@ type Statement struct {
 	Source        q.Source         // of steps, acceptance values, tolerance, labour unless they name their own
 	Figures       q.Source         // of the component amounts
 	Examples      []Example
-	Origin        string   // built-in, firm, job
+	Origin        string   // name of its layer: built-in, firm, job, or a library's own
+	Edition       string   // version and hash of the library it came from, in words; empty: not stated
 	Hash          string   // SHA-256 of its file, first 12 digits
 	Pos           diag.Pos `hash:"ignore"`
+
+	places map[string]diag.Pos // of the entries of its lists, by key/entry
+	parts  [][]diag.Pos        // of the parts of its section, by frame
+}
+
+// Deprecation says that a statement is kept for old jobs only.
+type Deprecation struct {
+	Since string      // when and why, in words
+	Use   StatementID // what answers instead
+	Pos   diag.Pos    `hash:"ignore"`
+}
+
+// at gives the place of an entry of one of the statement's lists, or of the statement.
+func (s *Statement) at(key, entry string) diag.Pos {
+	if p, ok := s.places[key+"/"+entry]; ok {
+		return p
+	}
+	return s.Pos
 }
 
 // Labour is person-minutes per unit of the driver.
