@@ -22,6 +22,7 @@ type Results struct {
 	Cautions   Cautions
 	Air        Air
 	Programme  *Programme // nil: it cannot be computed, a finding says why
+	Moisture   Moisture
 
 	byRoom   map[job.RoomID][]*Place
 	layouts  map[job.RoomID][]*Layout
@@ -59,6 +60,9 @@ func (c Context) Compute(ctx context.Context, m *surface.Model, places []*Place,
 	}
 	r.Questions = r.questions(found)
 	r.Cautions = r.cautions()
+	if r.Moisture, err = r.moisture(found); err != nil {
+		return nil, err
+	}
 	r.designPoints(found)
 	r.Programme = r.programme(found)
 	if r.Air, err = r.air(found); err != nil {
@@ -110,21 +114,13 @@ func (r *Results) questions(found *diag.List) []Question {
 	return out
 }
 
-// designPoints lists what the design still owes before hanging (hold H1): the sheet class as checked, and the moisture
-// check itself until the job records who signed it.
+// designPoints lists what the design still owes before hanging (hold H1) besides the moisture check: the sheet class as
+// checked.
 func (r *Results) designPoints(found *diag.List) {
-	accepted := map[string]bool{}
-	for _, a := range r.Job.MoistureNotes {
-		accepted[string(a.BuildUp)+"/"+a.Check] = true
-	}
 	sheet := r.component("sheet-main")
 	for _, b := range r.Job.BuildUps {
 		if !r.usesSheet(b) {
 			continue
-		}
-		if !accepted[string(b.ID)+"/moisture"] {
-			found.Openf(b.Pos, string(b.ID), "have the designer sign it and record it under accepted: check moisture",
-				"build-up %s: no signed moisture check. Hanging stays locked (H1).", b.ID)
 		}
 		switch {
 		case b.SheetClass == "":

@@ -139,15 +139,33 @@ func (p *plot) name(text string, at Pt, anchor Anchor) {
 	p.put(l)
 }
 
-// bands shades every second band and names all of them over the plot.
+// WetHatch is the hatch of wet planes in charts.
+const WetHatch Material = "wet"
+
+// leastHatched is the least width of a hatched band as shown, pixels.
+const leastHatched = 12.0
+
+// bands shades every second band, hatches what is marked, and names all of them over the plot.
 func (p *plot) bands(bands []Band) {
-	for i, b := range bands {
+	plain := 0
+	for _, b := range bands {
 		if !p.x.takes(b.From) || !p.x.takes(b.To) {
 			continue
 		}
 		box := Box{p.x.at(math.Min(b.From, b.To)), p.area.Y0, p.x.at(math.Max(b.From, b.To)), p.area.Y1}
-		if i%2 == 0 {
+		switch {
+		case b.Hatched:
+			grow := math.Max(0, leastHatched-box.width()) / 2
+			box.X0, box.X1 = math.Max(box.X0-grow, p.area.X0), math.Min(box.X1+grow, p.area.X1)
+			p.shape(Style{Name: "wet", Hatch: WetHatch, Stroke: Black, Width: fineWidth}, true, box.corners()...)
+		case plain%2 == 0:
 			p.shape(Style{Name: "band", Fill: Shade, Stroke: Rule, Width: fineWidth}, true, box.corners()...)
+		}
+		if !b.Hatched {
+			plain++
+		}
+		if b.Name == "" {
+			continue
 		}
 		target := Pt{box.middle().X, p.area.Y0 + 6}
 		p.put(label{text: b.Name, wrapAt: math.Max(box.width()-4, 90), at: Pt{target.X, p.area.Y0 - 36}, target: &target, style: TextStyle{Name: "band", Size: chartText}})

@@ -49,10 +49,12 @@ type Chart struct {
 	Words  *Words
 }
 
-// Band is a range of X shaded and named: a layer of a build-up, a day.
+// Band is a range of X shaded and named: a layer of a build-up, a day. A hatched one is a place marked: a wet plane; it is
+// drawn wide enough to be seen even where From = To, and is not counted among the shaded ones.
 type Band struct {
 	Name     string
 	From, To float64
+	Hatched  bool
 }
 
 // FanPlot is a fan test: measured points, the fitted line, and each point's deviation from it below.

@@ -24,7 +24,7 @@ func charts() map[string]d.Figure {
 		"fan":  fan,
 		"time": d.Chart{Title: "Temperature by the sheet", X: d.Axis{Label: "Day"}, Y: d.Axis{Label: "Temperature, °C"}, Series: []d.Series{{Name: "inside", X: t, Y: in, Line: true, Mark: d.NoMark, Ink: d.TapeInk}, {Name: "outside", X: t, Y: out, Line: true, Dashed: true, Mark: d.NoMark, Ink: d.Accent}}, Levels: []d.Level{{Name: "5 °C: least for the tape", Value: 5}}},
 		"vapour": d.Chart{Title: "Vapour pressure through the wall", X: d.Axis{Label: "sd, m"}, Y: d.Axis{Label: "Vapour pressure, Pa"},
-			Bands: []d.Band{{Name: "sheet", From: 0, To: 2}, {Name: "insulation", From: 2, To: 2.24}, {Name: "panel", From: 2.24, To: 3.4}, {Name: "render", From: 3.4, To: 3.9}},
+			Bands: []d.Band{{Name: "sheet", From: 0, To: 2}, {Name: "insulation", From: 2, To: 2.24}, {Name: "panel", From: 2.24, To: 3.4}, {Name: "render", From: 3.4, To: 3.9}, {Name: "wet", From: 2.24, To: 2.24, Hatched: true}},
 			Series: []d.Series{{Name: "saturation", X: []float64{0, 2, 2.24, 3.4, 3.9}, Y: []float64{2300, 2250, 700, 640, 600}, Line: true, Mark: d.Ring, Ink: d.Accent},
 				{Name: "vapour pressure", X: []float64{0, 3.9}, Y: []float64{1285, 480}, Line: true, Mark: d.Disc, Ink: d.StopInk, Dashed: true}}},
 		"bars": d.Bars{Title: "Leakage budget", Label: "m³/h at 50 Pa", Limit: 240, LimitName: "Target 240", Rows: []d.BarRow{{Name: "Wall to ceiling junctions", To: 62, Text: "62 m³/h"}, {Name: "Windows and doors, joints to the frame", To: 88, Text: "88 m³/h"}, {Name: "Penetrations", To: 31, Text: "31 m³/h", Ink: d.Warn}, {Name: "All", To: 181, Text: "181 of 240", Ink: d.DoneInk}}},

@@ -64,6 +64,7 @@ func (a *assembler) pages() []Page {
 	pages = append(pages, a.methodPages()...)
 	pages = append(pages, a.materials(), a.cutting(), a.programmePage())
 	pages = append(pages, a.airPage())
+	pages = append(pages, a.moisturePages()...)
 	pages = append(pages, a.signOffs()...)
 	pages = append(pages, a.defects(), a.handover(), a.cautionsPage(), a.openPoints())
 	pages = append(pages, Page{Path: "search.html", Kind: KindSearch, Title: "Search", SearchPage: a.index(pages)})
@@ -104,7 +105,7 @@ func (a *assembler) head() Head {
 var menu = []Link{{Text: "Overview", Path: "index.html"}, {Text: "Before you start", Path: "start.html"},
 	{Text: "Open points", Path: "open.html"}, {Text: "Junctions", Path: "junctions.html"},
 	{Text: "Materials", Path: "materials.html"}, {Text: "Cutting plan", Path: "cutting.html"}, {Text: "Programme", Path: "programme.html"},
-	{Text: "Airtightness", Path: "air.html"}, {Text: "Job sign-off", Path: "signoff/job.html"}, {Text: "Defects", Path: "defects.html"},
+	{Text: "Airtightness", Path: "air.html"}, {Text: "Moisture", Path: moistureIndex}, {Text: "Job sign-off", Path: signPath(assess.JobScope)}, {Text: "Defects", Path: "defects.html"},
 	{Text: "Handover", Path: "handover.html"}, {Text: "Cautions", Path: "cautions.html"}, {Text: "Search", Path: "search.html"}}
 
 // packID is a reference made safe for a storage name and a file name.

@@ -309,10 +309,14 @@ type SearchStorey struct {
 	Rows []SearchRow
 }
 
-// Moisture is the moisture page.
+// Moisture is the list of moisture checks, or the page of one build-up.
 type Moisture struct {
+	Verdicts []Verdict // of the list
 	BuildUps []MoistureBuildUp
+	Climate  []Figure
+	NoProof  []Term // cases in which the method is no proof, with the build-ups they concern
 	Notes    []Note
+	Back     *Link
 }
 
 // MoistureBuildUp is one build-up on the moisture page.
@@ -323,11 +327,29 @@ type MoistureBuildUp struct {
 	Facts    []Figure
 	Used     []string // surface ids
 	Checks   []Check
-	Chart    *Drawing
+	Chart    *Drawing // pressure over sd in the month that decides
+	Reasons  []Term   // why it is no proof, or why it fails
+	Cases    []MoistureCase
+	PlanesOf string // the month of Planes, with its climate
+	Planes   []PlaneRow
+	Water    string   // the year's water in a sentence
+	Year     *Drawing // held water over the months
+	Months   []MonthRow
+	Beyond   string // what a simulation would need, or what it says
+	Series   []Drawing
 }
 
 // LayerRow is one layer of a build-up, inside first.
-type LayerRow struct{ Name, Thickness, Lambda, Sd, Source, Status string }
+type LayerRow struct{ No, Name, Thickness, Lambda, R, Sd, Source, Status string }
+
+// MoistureCase is one run of a build-up.
+type MoistureCase struct{ Name, Verdict, Most, Dry string }
+
+// PlaneRow is a plane of a build-up in one month.
+type PlaneRow struct{ Plane, Temperature, Dew, Saturation, Pressure, Humidity, Wet string }
+
+// MonthRow is a month of a moisture check.
+type MonthRow struct{ Month, Te, Pe, Ti, Pi, Factor, Change, Held string }
 
 // SignOff is the sign-off page of a room or a storey.
 type SignOff struct {

@@ -61,25 +61,17 @@ func (a *assembler) safety() []Term {
 		{"Briefed, each by name", strings.Join(s.Briefed, ", ")}, {"Site heater", s.Heater}}
 }
 
-// designVerdicts says of each build-up whether its moisture check is signed.
+// designVerdicts are the moisture checks of the build-ups the sheet hangs on.
 func (a *assembler) designVerdicts() []Verdict {
 	var out []Verdict
-	for _, b := range a.Job.BuildUps {
-		v := Verdict{Item: b.Name, Verdict: "No signed moisture check. Do not hang here.", Method: "Not computed in this pack", Scope: "the designer decides", Level: "open"}
-		for _, n := range a.Job.MoistureNotes {
-			if n.BuildUp == b.ID && n.Check == "moisture" {
-				v.Verdict, v.Method, v.Scope, v.Level = "Moisture check signed by "+n.By+".", "Recorded in the job", n.Reason, "ok"
-			}
-		}
-		if a.hangsOn(b) {
+	for _, c := range a.Results.Moisture.Checks {
+		if c.Sheet {
+			v := a.moistureVerdict(c)
+			v.Link = &Link{Text: string(c.BuildUp.ID), Path: moisturePath(c.BuildUp.ID)}
 			out = append(out, v)
 		}
 	}
 	return out
-}
-
-func (a *assembler) hangsOn(b *job.BuildUp) bool {
-	return slices.ContainsFunc(a.Layouts, func(l *assess.Layout) bool { return l.Surface.Face.BuildUp == b })
 }
 
 // questions are the open questions to the site lead.

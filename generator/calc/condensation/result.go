@@ -114,3 +114,11 @@ func (r Result) HighestHumidity() []q.Ratio {
 	}
 	return out
 }
+
+// DryMonth is the month at whose end all planes are dry for the first time; 0: never, or never wet.
+func (r Result) DryMonth() int {
+	if r.DryAfter < 1 || r.DryAfter > len(r.Months) {
+		return 0
+	}
+	return r.Months[r.DryAfter-1].Boundary.Month
+}

@@ -18,8 +18,10 @@ func Defs() string {
 	return b.String()
 }
 
-// hatches lists the materials and the laps of strip layouts.
-func hatches() []drawing.Material { return append(drawing.Materials(), drawing.LapHatch) }
+// hatches lists the materials, the laps of strip layouts and the wet planes of charts.
+func hatches() []drawing.Material {
+	return append(drawing.Materials(), drawing.LapHatch, drawing.WetHatch)
+}
 
 func hatchID(m drawing.Material) string { return "hatch-" + string(m) }
 
@@ -54,6 +56,7 @@ func tiles() map[drawing.Material]tile {
 		"metal":          {w: "4", h: "4", turn: "45", lines: "M2 0v4"},
 		"plastic":        {w: "8", h: "8", turn: "-45", lines: "M4 0v8"},
 		drawing.LapHatch: {w: "5", h: "5", turn: "45", lines: "M1 0v5", ink: drawing.SheetInk},
+		drawing.WetHatch: {w: "6", h: "6", turn: "-45", lines: "M2 0v6"},
 		"glass":          {w: "26", h: "26", turn: "45", lines: "M6 0v12M10 4v10", shade: true},
 	}
 }

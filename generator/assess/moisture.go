@@ -1,0 +1,193 @@
+package assess
+
+import (
+	"slices"
+
+	"lapwork/generator/calc/climate"
+	"lapwork/generator/calc/condensation"
+	"lapwork/generator/calc/thermal"
+	"lapwork/generator/diag"
+	"lapwork/generator/job"
+	"lapwork/generator/library"
+	q "lapwork/generator/quantity"
+	"lapwork/generator/surface"
+)
+
+// Moisture is the moisture check of a job: each build-up by the monthly method, with what the answer is worth.
+type Moisture struct {
+	Climate climate.Climate
+	Known   bool // the job names its outdoor climate; without it nothing is computed
+	Indoor  Indoor
+	Year    condensation.Year
+	Checks  []*MoistureCheck // in the order of the job's build-ups; those that bound the heated volume
+}
+
+// Indoor is the indoor climate as reckoned with.
+type Indoor struct {
+	Class   condensation.HumidityClass // 0: own values
+	Own     job.Indoor
+	Assumed bool // nobody stated a class
+	Source  q.Source
+}
+
+// Outcome is what a moisture check says of a build-up, best first.
+type Outcome uint8
+
+// The outcomes. Only Proven opens hold H1 by itself.
+const (
+	Proven     Outcome = iota
+	Unproven           // passes, but the method or the data prove nothing here
+	Fails              // water stays, or more gathers than the limit allows
+	Uncomputed         // a value is missing
+)
+
+// Word gives the outcome for other programs.
+func (o Outcome) Word() string {
+	return [...]string{"proven", "not proven", "fails", "not computed"}[o]
+}
+
+// MoistureCheck is the check of one build-up.
+type MoistureCheck struct {
+	BuildUp  *job.BuildUp
+	Surfaces []*surface.Surface // where it stands, those that lose heat
+	Sheet    bool               // the sheet hangs on one of them
+	Roof     bool               // a slope, or a flat ceiling under the open sky
+	Layers   []CheckedLayer
+	Framing  Framed
+	Films    thermal.Films
+	direct   thermal.Direction
+	Thermal  thermal.Combined
+	U        thermal.Transmittance // 0: refused, the reason stands in Reasons
+	Surface  condensation.SurfaceCriterion
+	Factor   condensation.Factor // the part's own; 0: not known
+	Year     condensation.Year   // as the part sees it: a roof radiates to the sky
+	Cases    []Case
+	Shown    int // the worst case: its diagram and months are shown
+	Limit    WaterLimit
+	Reserve  *Reserve // nil: not asked of this build-up
+	Storage  []string // layers without moisture storage data: no simulation
+	Reasons  []Reason // why it is no proof, or why it fails
+	Outcome  Outcome
+	Problem  string // why nothing was computed; empty: computed
+	Hint     string // what to do about the problem
+	Accepted *job.Acceptance
+}
+
+// Worst is the case that decides.
+func (c *MoistureCheck) Worst() Case { return c.Cases[c.Shown] }
+
+// Open says that the build-up keeps hanging locked: not proven, and nobody has accepted it.
+func (c *MoistureCheck) Open() bool { return c.Outcome != Proven && c.Accepted == nil }
+
+// Reason is why a check is no proof.
+type Reason struct {
+	Text       string
+	Source     q.Source
+	Unanswered bool // nobody answered; the worse case counts
+}
+
+// Case is one run of a build-up: with one set of sd.
+type Case struct {
+	Name   string // what distinguishes it: "sd of the sheet 0.5 m"; empty: the only one
+	Layers []condensation.Layer
+	Result condensation.Result
+}
+
+// MoistureOf gives the check of a build-up; nil where none is made.
+func (m *Moisture) MoistureOf(id job.BuildUpID) *MoistureCheck {
+	i := slices.IndexFunc(m.Checks, func(c *MoistureCheck) bool { return c.BuildUp.ID == id })
+	if i < 0 {
+		return nil
+	}
+	return m.Checks[i]
+}
+
+// Moisture checks every build-up that stands between heated rooms and outside or unheated air, and lists what is open.
+// Findings are made for build-ups that carry the layer.
+func (r *Results) moisture(found *diag.List) (Moisture, error) {
+	m := Moisture{Indoor: indoorOf(r.Job.Indoor)}
+	m.Climate, m.Known = r.Library.Moisture.Climate(r.Job.Place.Climate)
+	if m.Known {
+		var err error
+		if m.Year, err = yearOf(m.Climate, m.Indoor); err != nil {
+			return m, err
+		}
+	}
+	for _, b := range r.Job.BuildUps {
+		c := &MoistureCheck{BuildUp: b, Sheet: r.usesSheet(b), Accepted: r.acceptance(b.ID, "moisture")}
+		if c.Surfaces = r.standing(b); len(c.Surfaces) == 0 {
+			continue
+		}
+		m.Checks = append(m.Checks, c)
+		if err := r.checkMoisture(c, &m); err != nil {
+			return m, err
+		}
+	}
+	r.moisturePointsOpen(&m, found)
+	return m, nil
+}
+
+// standing lists the surfaces of a build-up that part a heated room from outside or unheated air or from the ground.
+func (r *Results) standing(b *job.BuildUp) []*surface.Surface {
+	var out []*surface.Surface
+	for _, shape := range r.Model.Rooms {
+		for _, s := range shape.Surfaces {
+			if s.Face.BuildUp == b && s.LosesHeat && s.AirBoundary {
+				out = append(out, s)
+			}
+		}
+	}
+	return out
+}
+
+// acceptance gives who accepted a check of a build-up; nil: nobody.
+func (r *Results) acceptance(b job.BuildUpID, check string) *job.Acceptance {
+	for i, a := range r.Job.MoistureNotes {
+		if a.BuildUp == b && a.Check == check {
+			return &r.Job.MoistureNotes[i]
+		}
+	}
+	return nil
+}
+
+// checkMoisture runs one build-up. What is missing becomes its Problem; an error is a fault of the calculation.
+func (r *Results) checkMoisture(c *MoistureCheck, m *Moisture) error {
+	c.place()
+	r.layers(c)
+	switch {
+	case c.Problem != "":
+	case !m.Known:
+		c.problem("the job names no climate, so nothing was computed", "add the climate under place: climate: …")
+	case slices.ContainsFunc(c.Surfaces, func(s *surface.Surface) bool { return s.Face.Behind == job.Ground }):
+		c.problem("it touches the ground, whose moisture the method does not know", "have a specialist judge it")
+	}
+	if c.Problem != "" {
+		c.Outcome = Uncomputed
+		return nil
+	}
+	c.Year = m.Year
+	if c.Roof && !c.BuildUp.Ventilated {
+		for i := range c.Year {
+			c.Year[i] = c.Year[i].UnderSky()
+		}
+	}
+	steps := []func(*MoistureCheck, *Moisture) error{r.transmittance, r.runCases, r.reserve, r.surfaceHumidity}
+	for _, step := range steps {
+		if err := step(c, m); err != nil {
+			return err
+		}
+	}
+	r.judgeMoisture(c, m)
+	return nil
+}
+
+func (c *MoistureCheck) problem(text, hint string) {
+	if c.Problem == "" {
+		c.Problem, c.Hint = text, hint
+	}
+}
+
+// kindOf gives the kind of a layer's material.
+func (r *Results) kindOf(l CheckedLayer) library.MaterialKind {
+	return r.Library.Moisture.Kind(l.Stated.Material)
+}

@@ -1,0 +1,300 @@
+package pack
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"lapwork/generator/assess"
+	"lapwork/generator/calc/condensation"
+	"lapwork/generator/diag"
+	"lapwork/generator/job"
+	q "lapwork/generator/quantity"
+)
+
+const moistureIndex = "moisture.html"
+
+func moisturePath(id job.BuildUpID) string { return "moisture/" + string(id) + ".html" }
+
+// moisturePages are the list of build-ups and a page for each.
+func (a *assembler) moisturePages() []Page {
+	m := &a.Results.Moisture
+	v := &Moisture{Climate: a.moistureClimate(), NoProof: a.noProofCases()}
+	out := []Page{{Path: moistureIndex, Kind: KindMoisture, Title: "Moisture", Where: "Moisture", Moisture: v}}
+	for i, c := range m.Checks {
+		verdict := a.moistureVerdict(c)
+		verdict.Link = &Link{Text: string(c.BuildUp.ID), Path: moisturePath(c.BuildUp.ID)}
+		v.Verdicts = append(v.Verdicts, verdict)
+		page := Page{Path: moisturePath(c.BuildUp.ID), Kind: KindMoisture, Title: "Moisture: " + c.BuildUp.Name, Where: "Moisture " + string(c.BuildUp.ID),
+			Moisture: &Moisture{BuildUps: []MoistureBuildUp{a.moistureBuildUp(c)}, Back: &Link{Text: "All build-ups", Path: moistureIndex},
+				Notes: a.notes(diag.Open, func(item string) bool { return item == string(c.BuildUp.ID) })}}
+		if i+1 < len(m.Checks) {
+			next := m.Checks[i+1].BuildUp
+			page.Next = &Link{Text: string(next.ID), Path: moisturePath(next.ID), Note: next.Name}
+		}
+		out = append(out, page)
+	}
+	return out
+}
+
+// moistureClimate says what stands on both sides.
+func (a *assembler) moistureClimate() []Figure {
+	m := &a.Results.Moisture
+	outside := Figure{Label: "Outside", Value: "no climate stated", Status: q.Placeholder.String()}
+	if m.Known {
+		outside = Figure{Label: "Outside", Value: m.Climate.Name, Formula: "twelve monthly means of temperature and vapour pressure", Source: m.Climate.Source.Text, Status: status(m.Climate.Source)}
+	}
+	return []Figure{outside, a.indoorFigure()}
+}
+
+func (a *assembler) indoorFigure() Figure {
+	in := a.Results.Moisture.Indoor
+	if in.Class == 0 {
+		return Figure{Label: "Inside", Value: fmt.Sprintf("%s °C, %s all year", a.format.Number(float64(in.Own.Temperature), 1), a.format.Percent(in.Own.Humidity, 0)), Source: in.Source.Text, Status: status(in.Source)}
+	}
+	f := Figure{Label: "Inside", Value: fmt.Sprintf("humidity class %d", in.Class), Formula: "upper limit of the class; 20 °C, rising to 25 °C in a warm month", Inputs: in.Class.Occupancy(), Source: in.Source.Text, Status: status(in.Source)}
+	if in.Assumed {
+		f.Value += ", assumed: the job states none"
+		f.Status = q.Placeholder.String()
+	}
+	return f
+}
+
+// noProofCases lists every case in which the method is no proof here, with the build-ups it concerns.
+func (a *assembler) noProofCases() []Term {
+	var out []Term
+	for _, c := range a.Results.Moisture.Checks {
+		for _, r := range c.Reasons {
+			id := string(c.BuildUp.ID)
+			if r.Unanswered {
+				id += " (not answered)"
+			}
+			if i := slices.IndexFunc(out, func(t Term) bool { return t.Name == upperFirst(r.Text) }); i >= 0 {
+				out[i].Text += ", " + id
+			} else {
+				out = append(out, Term{upperFirst(r.Text), id})
+			}
+		}
+	}
+	return out
+}
+
+// moistureVerdict is a check in one sentence, with method and scope.
+func (a *assembler) moistureVerdict(c *assess.MoistureCheck) Verdict {
+	v := Verdict{Item: c.BuildUp.Name, Method: "Monthly method, EN ISO 13788:2012", Level: "open"}
+	switch c.Outcome {
+	case assess.Uncomputed:
+		v.Verdict, v.Method, v.Scope = "Not computed: "+c.Problem+".", "None", "nothing is known"
+	case assess.Proven:
+		v.Level, v.Verdict = "ok", a.moistureSentence(c)
+		v.Scope = "proof within its scope, for a layer that passes its air test; " + a.indoorFigure().Value
+	case assess.Fails:
+		v.Verdict, v.Scope = "Fails. "+a.moistureSentence(c), "screening: "+a.because(c)
+	default:
+		v.Verdict, v.Scope = a.moistureSentence(c)+" Not proven.", "screening only: "+a.because(c)
+	}
+	if c.Accepted != nil {
+		v.Level = "ok"
+		v.Verdict += " Accepted by " + c.Accepted.By
+		if c.Accepted.Reason != "" {
+			v.Verdict += ": " + c.Accepted.Reason
+		}
+		v.Verdict = strings.TrimSuffix(v.Verdict, ".") + "."
+	} else if v.Level == "open" && c.Sheet {
+		v.Verdict += " Do not hang here."
+	}
+	return v
+}
+
+func (a *assembler) because(c *assess.MoistureCheck) string {
+	var out []string
+	for _, r := range c.Reasons {
+		text := r.Text
+		if r.Unanswered {
+			text += " (not answered)"
+		}
+		out = append(out, text)
+	}
+	return strings.Join(out, "; ")
+}
+
+var monthNames = [13]string{"", "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"}
+
+// grams writes water in g/m².
+func (a *assembler) grams(w condensation.Water) string {
+	g := 1000 * float64(w)
+	if g != 0 && g < 10 && g > -10 {
+		return a.format.Number(g, 1)
+	}
+	return a.format.Number(g, 0)
+}
+
+// moistureSentence says what the case that decides does over the year.
+func (a *assembler) moistureSentence(c *assess.MoistureCheck) string {
+	w := c.Worst()
+	r, with := w.Result, ""
+	if w.Name != "" && len(c.Cases) > 1 && r.Condenses {
+		with = " (" + w.Name + ")"
+	}
+	switch {
+	case !r.Condenses:
+		return "No condensation in any month."
+	case r.Verdict == condensation.DoesNotDry:
+		return fmt.Sprintf("Condenses at %s and does not dry: %s g/m² left after a year, %s after %d%s.", r.Names[r.Peak.Plane], a.grams(r.Years[0].End), a.grams(r.Years[len(r.Years)-1].End), len(r.Years), with)
+	}
+	return fmt.Sprintf("Condenses at %s, %s g/m² at most at the end of %s, dry by the end of %s%s.", r.Names[r.Peak.Plane], a.grams(r.Peak.Total), monthNames[r.Peak.Month], monthNames[r.DryMonth()], with)
+}
+
+// moistureBuildUp is one build-up in full.
+func (a *assembler) moistureBuildUp(c *assess.MoistureCheck) MoistureBuildUp {
+	v := MoistureBuildUp{ID: string(c.BuildUp.ID), Name: c.BuildUp.Name, Verdict: a.moistureVerdict(c), Layers: a.moistureLayers(c)}
+	for _, s := range c.Surfaces {
+		v.Used = append(v.Used, string(s.ID))
+	}
+	if c.Outcome == assess.Uncomputed {
+		return v
+	}
+	for _, r := range c.Reasons {
+		where := r.Source.Text + " (" + status(r.Source) + ")"
+		if r.Unanswered {
+			where = "not answered in the job, so the worse case counts; " + where
+		}
+		v.Reasons = append(v.Reasons, Term{upperFirst(r.Text), where})
+	}
+	v.Facts = a.moistureFacts(c)
+	for _, k := range c.Cases {
+		row := MoistureCase{Name: k.Name, Verdict: k.Result.Verdict.String(), Most: a.grams(k.Result.Peak.Total), Dry: "stays dry"}
+		if k.Result.Condenses {
+			row.Dry = "does not dry"
+			if k.Result.DryAfter > 0 {
+				row.Dry = "dry by the end of " + monthNames[k.Result.DryMonth()]
+			}
+		}
+		if row.Name == "" {
+			row.Name = "as stated"
+		}
+		v.Cases = append(v.Cases, row)
+	}
+	at := shownMonth(c.Worst().Result)
+	v.PlanesOf, v.Planes = a.planesOf(at), a.planeRows(c.Worst().Result, at)
+	v.Chart = a.pressureChart(c, at)
+	v.Water = a.moistureSentence(c)
+	v.Year, v.Months = a.waterChart(c), a.monthRows(c)
+	v.Beyond = "No simulation by EN 15026: there are no moisture storage data for " + strings.Join(unique(c.Storage), ", ") + ". None are assumed; the answer stops at the monthly method."
+	return v
+}
+
+func unique(names []string) []string {
+	var out []string
+	for _, n := range names {
+		if !slices.Contains(out, n) {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+// moistureLayers lists the layers with the figures they were reckoned with.
+func (a *assembler) moistureLayers(c *assess.MoistureCheck) []LayerRow {
+	var out []LayerRow
+	for i, l := range c.Layers {
+		row := LayerRow{No: fmt.Sprint(i + 1), Name: l.Name, Source: l.Source.Text, Status: status(l.Source)}
+		if l.Stated.Thickness > 0 {
+			row.Thickness = a.format.MM(l.Stated.Thickness)
+		}
+		if l.Lambda > 0 {
+			row.Lambda = a.format.Number(float64(l.Lambda), 3)
+		}
+		if l.R > 0 {
+			row.R = a.format.Number(float64(l.R), 2)
+		}
+		row.Sd = a.sdText(l)
+		if l.Stated.Bridged {
+			row.Name += ", between the framing"
+		}
+		if !l.Counted {
+			row.Name += " (not counted: outside the ventilated air layer)"
+		}
+		out = append(out, row)
+	}
+	return out
+}
+
+func (a *assembler) sdText(l assess.CheckedLayer) string {
+	number := func(sd q.SdValue) string { return a.format.Number(float64(sd), 2) }
+	switch {
+	case l.Curve != nil:
+		least, most := l.Curve.Range()
+		text := number(least) + " to " + number(most) + ", by humidity"
+		if l.Low > 0 {
+			text += "; declared " + number(l.Low)
+		}
+		return text
+	case l.Low != l.High:
+		return number(l.Low) + " to " + number(l.High) + ", its class"
+	case l.Cup != "":
+		return number(l.Low) + ", " + l.Cup
+	}
+	return number(l.Low)
+}
+
+// moistureFacts are U-value, surface criterion, limit and reserve.
+func (a *assembler) moistureFacts(c *assess.MoistureCheck) []Figure {
+	n := func(x float64, digits int) string { return a.format.Number(x, digits) }
+	u := Figure{Label: "U-value", Value: "needs a detailed calculation", Formula: "combined method", Source: c.Thermal.Source.Text, Status: status(c.Thermal.Source)}
+	if c.U > 0 {
+		u.Value, u.Unit = n(float64(c.U.Declared()), 2), "W/(m²·K)"
+	}
+	u.Inputs = fmt.Sprintf("RT %s m²·K/W (upper limit %s, lower %s), Rsi %s, Rse %s, heat flow %s%s", n(float64(c.Thermal.Total), 3), n(float64(c.Thermal.Upper), 3),
+		n(float64(c.Thermal.Lower), 3), n(float64(c.Films.Inside), 2), n(float64(c.Films.Outside), 2), c.Direction(), a.framingText(c))
+	out := []Figure{u}
+	if c.Surface.Critical >= 0 {
+		month := c.Surface.Months[c.Surface.Critical].Boundary.Month
+		f := Figure{Label: "Inside surface, fRsi asked", Value: n(float64(c.Surface.Required), 2), Formula: "at most 80 % humidity at the surface, in " + monthNames[month], Source: c.Surface.Source.Text, Status: status(c.Surface.Source)}
+		if c.Factor > 0 {
+			f.Value += ", the part has " + n(float64(c.Factor), 2)
+			f.Inputs = "1 − 0.25·U with 0.25 m²·K/W inside; away from thermal bridges"
+		}
+		out = append(out, f)
+	}
+	out = append(out, Figure{Label: "Limit of condensed water", Value: a.grams(c.Limit.Most), Unit: "g/m²", Formula: c.Limit.Why, Source: c.Limit.Source.Text, Status: status(c.Limit.Source)})
+	if s := c.Reserve; s != nil {
+		f := Figure{Label: "Drying reserve", Value: a.grams(s.Water) + " g/m² more do not dry within the year", Source: s.Source.Text, Status: status(s.Source)}
+		if s.Dry > 0 {
+			f.Value = fmt.Sprintf("%s g/m² more dry within %d months", a.grams(s.Water), s.Dry)
+		}
+		if f.Formula = "put at " + s.At + " on 1 " + monthNames[s.Start] + ", slowest case"; s.Skipped != "" {
+			f.Value, f.Formula = "not reckoned", s.Skipped
+		}
+		out = append(out, f)
+	}
+	return append(out, a.moistureClimate()...)
+}
+
+func (a *assembler) framingText(c *assess.MoistureCheck) string {
+	f := c.Framing
+	if f.Share == 0 {
+		return ""
+	}
+	text := "; framing " + a.format.Percent(f.Share, 1) + " " + f.Material.Name
+	if f.Spaced > 0 {
+		text += ", the studs' spacing alone gives " + a.format.Percent(f.Spaced, 1)
+	}
+	if f.Stated == 0 {
+		text += ", plates and noggins not counted"
+	}
+	if c.Thermal.Error > 0 {
+		text += ", error at most " + a.format.Percent(c.Thermal.Error, 1)
+	}
+	return text
+}
+
+// factorOf gives the temperature factor that a calendar month asks for.
+func (a *assembler) factorOf(s condensation.SurfaceCriterion, month int) string {
+	for _, m := range s.Months {
+		if m.Boundary.Month == month && m.Defined {
+			return a.format.Number(float64(m.Required), 2)
+		}
+	}
+	return "none"
+}

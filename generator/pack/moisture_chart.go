@@ -1,0 +1,157 @@
+package pack
+
+import (
+	"fmt"
+	"strconv"
+
+	"lapwork/generator/assess"
+	"lapwork/generator/calc/condensation"
+	"lapwork/generator/calc/vapour"
+	"lapwork/generator/drawing"
+	"lapwork/generator/drawing/svg"
+	q "lapwork/generator/quantity"
+)
+
+// shownMonth is the month whose diagram is drawn: of the first year the one in which most condenses, or the coldest.
+func shownMonth(r condensation.Result) condensation.Month {
+	best := r.Months[0]
+	var most condensation.Flow
+	for _, m := range r.Months[:12] {
+		var sum condensation.Flow
+		for _, rate := range m.Rate {
+			sum += max(rate, 0)
+		}
+		if sum > most || most == 0 && sum == 0 && m.Boundary.Te < best.Boundary.Te {
+			best, most = m, sum
+		}
+	}
+	return best
+}
+
+// leastRate is the rate below which a plane counts as dry, kg/(m²·s): 3e-5 g/m² in a month.
+const leastRate condensation.Flow = 1e-14
+
+// wetIn says that vapour condenses at a plane in the month, or that water lies there from before.
+func wetIn(m condensation.Month, i int) bool {
+	return m.Rate[i] > leastRate || m.Stock[i] > 0 || m.Change[i] < 0
+}
+
+func (a *assembler) planesOf(m condensation.Month) string {
+	b := m.Boundary
+	return fmt.Sprintf("%s: outside %s °C and %s Pa, inside %s °C and %s Pa", monthNames[b.Month], a.format.Number(float64(b.Te), 1), a.format.Number(float64(b.Pe), 0),
+		a.format.Number(float64(b.Ti), 1), a.format.Number(float64(b.Pi), 0))
+}
+
+// planeRows are the interfaces of a month; planes inside a layer only where they are wet.
+func (a *assembler) planeRows(r condensation.Result, m condensation.Month) []PlaneRow {
+	var out []PlaneRow
+	for i, p := range r.Planes {
+		wet := wetIn(m, i)
+		if p.Part < p.Of && !wet {
+			continue
+		}
+		row := PlaneRow{Plane: r.Names[i], Temperature: a.format.Number(float64(m.Temperature[i]), 1), Dew: "none", Saturation: a.format.Number(float64(m.Saturation[i]), 0),
+			Pressure: a.format.Number(float64(m.Pressure[i]), 0), Humidity: a.format.Percent(q.Ratio(m.Pressure[i]/m.Saturation[i]), 0)}
+		if dew, err := vapour.ISO13788.DewPoint(m.Pressure[i]); err == nil {
+			row.Dew = a.format.Number(float64(dew), 1)
+		}
+		if wet {
+			row.Wet = "wet"
+		}
+		out = append(out, row)
+	}
+	return out
+}
+
+// places gives where the planes lie over sd, and where the layers end.
+func places(k assess.Case, m condensation.Month) (planes, ends []float64) {
+	sd := make([]float64, len(k.Layers))
+	for i, l := range k.Layers {
+		sd[i] = float64(l.Sd)
+	}
+	for _, s := range m.Variable {
+		sd[s.Layer] = float64(s.Sd)
+	}
+	ends = make([]float64, len(sd)+1)
+	for i := range sd {
+		ends[i+1] = ends[i] + sd[i]
+	}
+	for _, p := range k.Result.Planes {
+		x := 0.0
+		if p.After >= 0 {
+			x = ends[p.After] + sd[p.After]*float64(p.Part)/float64(p.Of)
+		}
+		planes = append(planes, x)
+	}
+	return planes, ends
+}
+
+// leastNamed is the share of the diagram from which a layer carries its number.
+const leastNamed = 0.02
+
+// pressureChart is the standard's diagram: saturation and actual vapour pressure over sd, wet planes hatched.
+func (a *assembler) pressureChart(c *assess.MoistureCheck, m condensation.Month) *Drawing {
+	k := c.Worst()
+	x, ends := places(k, m)
+	saturation, actual := make([]float64, len(x)), make([]float64, len(x))
+	chart := drawing.Chart{Title: "Vapour pressure in " + monthNames[m.Boundary.Month], X: drawing.Axis{Label: "sd from inside, m", From: 0, To: ends[len(ends)-1]}, Y: drawing.Axis{Label: "Vapour pressure, Pa"}}
+	n := 0
+	for i, l := range c.Layers {
+		if !l.Counted {
+			continue
+		}
+		b := drawing.Band{From: ends[n], To: ends[n+1]}
+		if n++; b.To-b.From > leastNamed*ends[len(ends)-1] {
+			b.Name = strconv.Itoa(i + 1)
+		}
+		chart.Bands = append(chart.Bands, b)
+	}
+	for i := range x {
+		saturation[i], actual[i] = float64(m.Saturation[i]), float64(m.Pressure[i])
+		if wetIn(m, i) {
+			chart.Bands = append(chart.Bands, drawing.Band{Name: "wet", From: x[i], To: x[i], Hatched: true})
+		}
+	}
+	chart.Series = []drawing.Series{{Name: "saturation", X: x, Y: saturation, Line: true, Dashed: true, Mark: drawing.NoMark},
+		{Name: "actual", X: x, Y: actual, Line: true, Mark: drawing.NoMark, Ink: drawing.Accent}}
+	caption := "Numbers are the layers of the table, inside on the left. Where the two lines meet, vapour condenses."
+	if k.Name != "" {
+		caption += " Drawn for " + k.Name + ", the case that decides."
+	}
+	return &Drawing{SVG: svg.Render(anchor("sd-"+string(c.BuildUp.ID)), chart), Title: chart.Title, Caption: caption}
+}
+
+// waterChart is the water held over the months with its limit; nil where nothing condenses.
+func (a *assembler) waterChart(c *assess.MoistureCheck) *Drawing {
+	r := c.Worst().Result
+	if !r.Condenses {
+		return nil
+	}
+	x, y := []float64{0}, []float64{0}
+	for i, m := range r.Months {
+		x, y = append(x, float64(i+1)), append(y, 1000*float64(m.Total()))
+	}
+	chart := drawing.Chart{Title: "Water held", X: drawing.Axis{Label: "Months from 1 " + monthNames[r.Start], From: 0, To: float64(len(r.Months))}, Y: drawing.Axis{Label: "Water, g/m²"},
+		Series: []drawing.Series{{Name: "all planes together", X: x, Y: y, Line: true, Mark: drawing.Disc}},
+		Levels: []drawing.Level{{Name: "limit " + a.grams(c.Limit.Most), Value: 1000 * float64(c.Limit.Most)}}}
+	if len(r.Months) > 12 {
+		chart.Series[0].Mark = drawing.NoMark
+	}
+	return &Drawing{SVG: svg.Render(anchor("water-"+string(c.BuildUp.ID)), chart), Title: "Condensed and remaining water", Caption: "Each point is the end of a month."}
+}
+
+// monthRows are the months of the first year of the case that decides.
+func (a *assembler) monthRows(c *assess.MoistureCheck) []MonthRow {
+	var out []MonthRow
+	n := func(x float64, digits int) string { return a.format.Number(x, digits) }
+	for _, m := range c.Worst().Result.Months[:12] {
+		var change condensation.Water
+		for _, x := range m.Change {
+			change += x
+		}
+		b := m.Boundary
+		out = append(out, MonthRow{Month: monthNames[b.Month], Te: n(float64(b.Te), 1), Pe: n(float64(b.Pe), 0), Ti: n(float64(b.Ti), 1), Pi: n(float64(b.Pi), 0),
+			Factor: a.factorOf(c.Surface, b.Month), Change: a.grams(change), Held: a.grams(m.Total())})
+	}
+	return out
+}
