@@ -22,7 +22,7 @@ func anyWall(t *rapid.T) transient.Wall {
 	for range rapid.IntRange(1, 6).Draw(t, "layers") {
 		d := q.Length(rapid.Float64Range(0.002, 0.3).Draw(t, "thickness"))
 		l := transient.Layer{Thickness: d, BuiltIn: transient.MassPerArea(rapid.SampledFrom([]float64{0, 0, 0.5, 20}).Draw(t, "built in"))}
-		switch k := rapid.IntRange(0, 6).Draw(t, "kind"); k {
+		switch k := rapid.IntRange(0, 7).Draw(t, "kind"); k {
 		case 0:
 			l.Name, l.Material = "OSB", osb()
 		case 1:
@@ -33,6 +33,8 @@ func anyWall(t *rapid.T) transient.Wall {
 			l.Name, l.Material = "wool", wool()
 		case 4:
 			l.Name, l.Material = "benchmark", benchMaterial()
+		case 7:
+			l.Name, l.Material = "brick", brick()
 		case 5:
 			l = transient.Layer{Name: "film", Film: variableFilm()}
 		case 6:

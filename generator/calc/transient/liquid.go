@@ -5,11 +5,17 @@ import (
 	"math"
 )
 
-// Liquid is the liquid transport of a material. LogPolynomial and Diffusivity are the two kinds; none at all is nil.
+// Liquid is the liquid transport of a material. LogPolynomial (driven by suction) and Diffusivity (driven by water content)
+// are the two kinds; none at all is nil.
 type Liquid interface {
-	conductivity(w, rh, byHumidity, t float64) float64
+	// drive gives the conductance by length, and the potential that falls along the flow with its slopes, from the water
+	// content w and the suction s.
+	drive(w, s potential) (k float64, p potential)
 	check(layer string) error
 }
+
+// potential is a value with its slopes by humidity and temperature.
+type potential struct{ value, byHumidity, byTemperature float64 }
 
 // LogPolynomial gives ln K as a polynomial in w - Centre, natural logarithm, K in s: the form of EN 15026 annex A.
 // 1 … 10 finite terms.
@@ -18,8 +24,13 @@ type LogPolynomial struct {
 	Terms  []float64
 }
 
-func (l LogPolynomial) conductivity(w, _, _, _ float64) float64 {
-	x, sum := w-float64(l.Centre), 0.0
+func (l LogPolynomial) drive(w, s potential) (k float64, p potential) {
+	return l.At(Content(w.value)), potential{-s.value, -s.byHumidity, -s.byTemperature}
+}
+
+// At gives K at a water content, s.
+func (l LogPolynomial) At(w Content) float64 {
+	x, sum := float64(w-l.Centre), 0.0
 	for i := len(l.Terms) - 1; i >= 0; i-- {
 		sum = sum*x + l.Terms[i]
 	}
@@ -38,9 +49,6 @@ func (l LogPolynomial) check(layer string) error {
 	return nil
 }
 
-// At gives K at a water content, s.
-func (l LogPolynomial) At(w Content) float64 { return l.conductivity(float64(w), 0, 0, 0) }
-
 // TransportPoint is a liquid diffusivity, m²/s, at a water content.
 type TransportPoint struct {
 	Content     Content
@@ -48,7 +56,7 @@ type TransportPoint struct {
 }
 
 // Diffusivity is a liquid diffusivity over water content: its logarithm runs straight between the points, and below the
-// first point no liquid moves. K follows as Dw · dw/ds.
+// first point no liquid moves. The flow is Dw dw/dx within the material.
 type Diffusivity struct{ line curve }
 
 // NewDiffusivity checks a liquid diffusivity: at least two points, contents rising within 0 … 1000 kg/m³, diffusivities
@@ -67,12 +75,13 @@ func NewDiffusivity(points []TransportPoint) (Diffusivity, error) {
 	return d, nil
 }
 
-func (d Diffusivity) conductivity(w, rh, byHumidity, t float64) float64 {
-	if w < d.line.x[0] {
-		return 0
+// drive takes the content itself: K = Dw dw/ds would jump wherever the straight lines of an isotherm meet.
+func (d Diffusivity) drive(w, _ potential) (k float64, p potential) {
+	if w.value < d.line.x[0] {
+		return 0, w
 	}
-	ln, _ := d.line.at(w)
-	return math.Exp(ln) * byHumidity * rh / (suctionScale * (t + kelvin))
+	ln, _ := d.line.at(w.value)
+	return math.Exp(ln), w
 }
 
 func (d Diffusivity) check(layer string) error {

@@ -35,7 +35,16 @@ type element struct {
 }
 
 // point is a material at a node.
-type point struct{ w, wu, wt, delta, k, lambda float64 }
+type point struct {
+	w, liquid        potential
+	delta, k, lambda float64
+}
+
+// A layer that conducts liquid is cut finer by these.
+const (
+	liquidFirst  = 0.4
+	liquidGrowth = 0.15
+)
 
 // Mesh says how fine a layer is cut: the cells at both faces, their growth inwards, and the largest.
 type Mesh struct {
@@ -98,6 +107,10 @@ func (s *solver) slice(l *Layer, k int, m Mesh) {
 	if dry && l.Material.Liquid == nil {
 		// Without storage the vapour profile is straight between any two nodes; only the warming up needs cells.
 		m.First, m.Largest = 4*m.First, max(4*m.First, m.Largest)
+	}
+	if l.Material.Liquid != nil {
+		// A wetting front is steep: with the cells of a board the benchmark of EN 15026 is missed by up to 4 kg/m³.
+		m.First, m.Growth = m.First*liquidFirst, 1+(m.Growth-1)*liquidGrowth
 	}
 	mu, fixed := l.Material.Vapour.(Mu)
 	for i, dx := range m.cut(float64(l.Thickness)) {

@@ -30,7 +30,7 @@ func (s *solver) correct(dt, share float64) bool {
 		d11, d12, d21, d22 = d11+left.wu, d12+left.wt, d21+left.qu, d22+left.qt
 		if i > 0 {
 			// The lower block is minus what the node before lets through.
-			l, done := s.elements[i-1].slopes(dt, &s.nodes[i-1], 1), &s.blocks[i-1]
+			l, done := s.elements[i-1].slopes(dt, &s.nodes[i-1], &s.elements[i-1].first, 1), &s.blocks[i-1]
 			d11 -= l.wu*done.c11 + l.wt*done.c21
 			d12 -= l.wu*done.c12 + l.wt*done.c22
 			d21 -= l.qu*done.c11 + l.qt*done.c21
@@ -40,8 +40,8 @@ func (s *solver) correct(dt, share float64) bool {
 		}
 		own := slopes{}
 		if i < last {
-			own = s.elements[i].slopes(dt, n, 1)
-			left = s.elements[i].slopes(dt, &s.nodes[i+1], -1)
+			own = s.elements[i].slopes(dt, n, &s.elements[i].first, 1)
+			left = s.elements[i].slopes(dt, &s.nodes[i+1], &s.elements[i].second, -1)
 			upper = left
 		} else {
 			own = s.outside.slopes(dt, s.carried(s.now[tOutside], n.t), n)
@@ -63,7 +63,7 @@ type slopes struct{ wu, wt, qu, qt float64 }
 
 // A film that opens as its moister face gets moister is part of the slope; the same at the drier face, where it feeds
 // itself, is left to the next iterate.
-func (e *element) slopes(dt float64, n *node, side float64) slopes {
+func (e *element) slopes(dt float64, n *node, at *point, side float64) slopes {
 	vu, vt := dt*e.gv*n.pu, dt*e.gv*n.pt
 	if opens := side * e.drop * e.gvu; opens > 0 && n.u < 1 {
 		vu += dt * opens
@@ -71,7 +71,7 @@ func (e *element) slopes(dt float64, n *node, side float64) slopes {
 	if !e.liquid {
 		return slopes{vu, vt, vu * e.vapour, vt*e.vapour + dt*e.gh}
 	}
-	lu, lt := -dt*e.gl*n.su, -dt*e.gl*n.st
+	lu, lt := dt*e.gl*at.liquid.byHumidity, dt*e.gl*at.liquid.byTemperature
 	return slopes{vu + lu, vt + lt, vu*e.vapour + lu*e.sensible, vt*e.vapour + lt*e.sensible + dt*e.gh}
 }
 

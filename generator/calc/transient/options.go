@@ -14,7 +14,7 @@ type Options struct {
 	Longest  Hours         // longest time step; default 3, at most 24
 	TError   q.Temperature // allowed error of a step, mean over the build-up; default 0.2 K
 	RHError  q.Ratio       // the same for humidity; default 0.004
-	Cells    Mesh          // default 2 mm at the faces of a layer, growing by 1.8 to at most 30 mm
+	Cells    Mesh          // default 2 mm at the faces of a layer, growing by 1.8 to at most 30 mm; finer where liquid moves
 	Limits   []q.Ratio     // humidities whose hours are counted at each interface; default 0.80, 0.95
 	Profiles []int         // days after the start, rising, at whose end the whole profile is kept
 	AllYears bool          // run all Years, steady or not

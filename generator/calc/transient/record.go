@@ -137,7 +137,7 @@ func (s *solver) layerWater(layers int) []float64 {
 	out := make([]float64, layers)
 	for i := range s.elements {
 		if e := &s.elements[i]; e.mat != nil {
-			out[e.layer] += e.dx / 2 * (e.first.w + e.second.w)
+			out[e.layer] += e.dx / 2 * (e.first.w.value + e.second.w.value)
 			if i > 0 && s.elements[i-1].layer == e.layer {
 				out[e.layer] += s.nodes[i].free()
 			}
@@ -152,9 +152,9 @@ func (s *solver) profile(day int) Profile {
 		n := &s.nodes[i]
 		at := Plane{q.Length(x), q.Temperature(n.t), q.Ratio(min(n.u, 1)), q.Pressure(n.p), 0, MassPerArea(n.free())}
 		if i < len(s.elements) {
-			at.Content = Content(s.elements[i].first.w)
+			at.Content = Content(s.elements[i].first.w.value)
 		} else {
-			at.Content = Content(s.elements[i-1].second.w)
+			at.Content = Content(s.elements[i-1].second.w.value)
 		}
 		p.At = append(p.At, at)
 	}

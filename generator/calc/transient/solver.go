@@ -7,10 +7,10 @@ type node struct {
 	u, t           float64 // humidity (over 1: liquid), temperature
 	p, pu, pt      float64 // vapour pressure and slopes
 	psat           float64
-	s, su, st      float64 // suction and slopes; only where liquid moves
-	w, wu, wt      float64 // water, kg/m², and slopes
-	h              float64 // heat content, J/m²
-	heat           float64 // dry heat capacity, J/(m² K)
+	suction        potential // only where liquid moves
+	w, wu, wt      float64   // water, kg/m², and slopes
+	h              float64   // heat content, J/m²
+	heat           float64   // dry heat capacity, J/(m² K)
 	liquid         bool
 	oldU, oldT     float64 // at the start of the step
 	oldW, oldH     float64
@@ -58,7 +58,7 @@ func (s *solver) properties() {
 			n.w, n.wu = (n.u-1)*liquidScale, liquidScale
 		}
 		if n.liquid {
-			n.suction()
+			n.suck()
 		}
 	}
 	for i := range s.elements {
@@ -90,20 +90,18 @@ func (s *solver) properties() {
 	}
 }
 
-func (n *node) suction() {
-	n.s, n.su, n.st = 0, 0, 0
+func (n *node) suck() {
+	n.suction = potential{}
 	if n.u < 1 {
 		ln, tk := math.Log(n.u), n.t+kelvin
-		n.s, n.su, n.st = -suctionScale*tk*ln, -suctionScale*tk/n.u, -suctionScale*ln
+		n.suction = potential{-suctionScale * tk * ln, -suctionScale * tk / n.u, -suctionScale * ln}
 	}
 }
 
 func (n *node) take(p *point, half float64) {
-	n.w += half * p.w
-	if n.u < 1 {
-		n.wu += half * p.wu
-		n.wt += half * p.wt
-	}
+	n.w += half * p.w.value
+	n.wu += half * p.w.byHumidity
+	n.wt += half * p.w.byTemperature
 }
 
 // set gives a film the conductance of the mean humidity of its faces, unless it is held at what it has.
@@ -121,11 +119,14 @@ func (f *Film) set(e *element, a, b *node, held bool) {
 // at evaluates a material at a node.
 func (m *Material) at(n *node, liquid bool) (p point) {
 	rh := min(n.u, 1)
-	p.w, p.wu, p.wt = m.Storage.content(rh, n.t)
-	p.delta = m.Vapour.delta(rh, p.w, n.t)
-	p.lambda = float64(m.Lambda + m.PerWater*Conductivity(p.w))
+	p.w.value, p.w.byHumidity, p.w.byTemperature = m.Storage.content(rh, n.t)
+	if n.u >= 1 {
+		p.w.byHumidity = 0
+	}
+	p.delta = m.Vapour.delta(rh, p.w.value, n.t)
+	p.lambda = float64(m.Lambda + m.PerWater*Conductivity(p.w.value))
 	if liquid {
-		p.k = m.Liquid.conductivity(p.w, rh, p.wu, n.t)
+		p.k, p.liquid = m.Liquid.drive(p.w, n.suction)
 	}
 	return p
 }
@@ -164,7 +165,7 @@ func (s *solver) flows(dt float64) float64 {
 		vapour := e.gv * e.drop
 		liquid := 0.0
 		if e.liquid {
-			liquid = e.gl * (b.s - a.s)
+			liquid = e.gl * (e.first.liquid.value - e.second.liquid.value)
 		}
 		e.wFlow = vapour + liquid
 		e.qFlow = e.gh*(a.t-b.t) + vapour*e.vapour + liquid*e.sensible
@@ -172,8 +173,8 @@ func (s *solver) flows(dt float64) float64 {
 		b.restW -= dt * e.wFlow
 		a.restH += dt * e.qFlow
 		b.restH -= dt * e.qFlow
-		a.diagW += dt * (e.gv*a.psat - e.gl*a.su)
-		b.diagW += dt * (e.gv*b.psat - e.gl*b.su)
+		a.diagW += dt * (e.gv*a.psat + e.gl*e.first.liquid.byHumidity)
+		b.diagW += dt * (e.gv*b.psat + e.gl*e.second.liquid.byHumidity)
 		a.diagT += dt * e.gh
 		b.diagT += dt * e.gh
 	}
