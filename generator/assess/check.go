@@ -21,11 +21,20 @@ type Check struct {
 	Places   []string
 }
 
-// JobScope is the scope of what is checked once.
-const JobScope = "job"
+// JobScope is the scope of what is checked once. It holds a hyphen, as the scopes of storeys and zones do, so that no room's
+// id can be the same.
+const JobScope = "whole-job"
 
 // StoreyScope is the scope of what is checked once a storey.
-func StoreyScope(s job.StoreyID) string { return "S" + string(s) }
+func StoreyScope(s job.StoreyID) string { return "storey-" + string(s) }
+
+// ZoneScope is the scope of what is checked once a test zone.
+func ZoneScope(s Scope) string {
+	if id := strings.TrimPrefix(s.ID, "Z"); id != "" {
+		return "zone-" + id
+	}
+	return "zone-all"
+}
 
 // checkPlan lists every check of the job.
 func (r *Results) checkPlan() []Check {
@@ -37,8 +46,11 @@ func (r *Results) checkPlan() []Check {
 	}
 	for _, st := range r.Job.Storeys {
 		if r.storeyHasLayer(st) {
-			out = append(out, r.wide(StoreyScope(st.ID), "storey", "zone")...)
+			out = append(out, r.wide(StoreyScope(st.ID), "storey")...)
 		}
+	}
+	for _, zone := range r.Zones() {
+		out = append(out, r.wide(ZoneScope(zone), "zone")...)
 	}
 	return append(append(out, r.briefing()...), r.wide(JobScope, "job")...)
 }

@@ -60,6 +60,9 @@ func (r *Results) scopes() map[string][]Scope {
 	return out
 }
 
+// Zones gives the test zones of the job, each with its rooms.
+func (r *Results) Zones() []Scope { return r.scopes()["zone"] }
+
 // zones gives the test zones: the whole dwelling where the job states none. Rooms that stand in no stated zone make one
 // of their own, so that no room goes without a test.
 func zones(stated []job.TestZone, rooms []*job.Room) []Scope {

@@ -71,7 +71,7 @@ func TestWaitsComeFromTheComponents(t *testing.T) {
 		{"abutments", 18, "mortar-level adhesive-sausage", "prepare@R1", "abutments@R1", 288},
 		{"openings", 9, "mortar-level tape-plaster", "prepare@R1", "openings@R1", 24},
 		{"penetrations", 9, "mortar-level tape-single-60", "prepare@R1", "penetrations@R1", 144}, // no link in the table
-		{"early-strips", 9, "primer-water tape-single-60", "prepare@R1", "early-strips@S1", 1},
+		{"early-strips", 9, "primer-water tape-single-60", "prepare@R1", "early-strips@storey-1", 1},
 		{"blocking", 9, "liquid-membrane", "blocking@R1", "insulate@R1", 36},
 		{"penetrations", 9, "liquid-membrane", "penetrations@R1", "battens@R1", 36},
 		{"penetrations", 9, "liquid-membrane", "penetrations@R1", "insulate@R1", -1}, // covered before: no turning round
@@ -97,7 +97,7 @@ func TestWaitsComeFromTheComponents(t *testing.T) {
 func TestCrewOfOne(t *testing.T) {
 	n := example(t, 1)
 	n.crews = crewsOf(&job.Job{Firm: job.Firm{Crew: 1}})
-	for id, want := range map[string]float64{"prepare@R1": 56, "hang-ceilings@R1": 105.6, "battens@R1": 263.34, "early-strips@S1": 59, "brief": 30} {
+	for id, want := range map[string]float64{"prepare@R1": 56, "hang-ceilings@R1": 105.6, "battens@R1": 263.34, "early-strips@storey-1": 59, "brief": 30} {
 		if got := float64(n.duration(n.byID[id]).Likely); got < want-1e-6 || got > want+1e-6 {
 			t.Errorf("%s takes %g min, want %g", id, got, want)
 		}

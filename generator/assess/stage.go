@@ -75,7 +75,7 @@ func (r *Results) minutes(a *library.Activity, room *job.Room, places []*Place) 
 		sum, known = sum.Plus(p.Minutes), true
 	}
 	for _, term := range strings.Split(a.Minutes, "+") {
-		x, ok := r.term(strings.TrimSpace(term), room)
+		x, ok := r.work(strings.TrimSpace(term), room)
 		known = known || ok
 		sum = sum.Plus(Range{x, x, x})
 	}

@@ -25,7 +25,7 @@ func (a *assembler) overview() Page {
 		if len(rooms) == 0 {
 			continue
 		}
-		o := OverviewStorey{Name: st.Name, Plan: a.storeyPlan(st), SignOff: Link{Text: "Sign-off of " + st.Name, Path: signPath(assess.StoreyScope(st.ID))}}
+		o := OverviewStorey{Name: st.Name, Plan: a.storeyPlan(st), SignOff: a.storeySignOff(st)}
 		for _, room := range rooms {
 			o.Rooms = append(o.Rooms, a.roomRow(room))
 		}
@@ -43,6 +43,15 @@ func (a *assembler) overview() Page {
 		v.People = append(v.People, Term{p.Name, text})
 	}
 	return Page{Path: "index.html", Kind: KindOverview, Title: a.Job.Name, Where: "Overview", Overview: v}
+}
+
+// storeySignOff links to a storey's own sign-off page where it has checks of its own.
+func (a *assembler) storeySignOff(st *job.Storey) Link {
+	scope := assess.StoreyScope(st.ID)
+	if len(a.Results.ChecksIn(scope)) == 0 {
+		return Link{}
+	}
+	return Link{Text: "Sign-off of " + st.Name, Path: signPath(scope)}
 }
 
 // jobFacts are the measures of the house with how each was taken.

@@ -7,7 +7,7 @@ import (
 	"lapwork/generator/record"
 )
 
-// signOffs gives the sign-off pages: each room, each storey, the job.
+// signOffs gives the sign-off pages: each room, each storey, each test zone, the job.
 func (a *assembler) signOffs() []Page {
 	var out []Page
 	for _, st := range a.Job.Storeys {
@@ -15,9 +15,12 @@ func (a *assembler) signOffs() []Page {
 		for _, room := range rooms {
 			out = append(out, a.signOff(string(room.ID), string(room.ID)+" "+room.Name, Link{Text: string(room.ID) + " " + room.Name, Path: roomPath(room.ID)}))
 		}
-		if len(rooms) > 0 {
-			out = append(out, a.signOff(assess.StoreyScope(st.ID), st.Name, Link{Text: "Overview", Path: "index.html"}))
+		if scope := assess.StoreyScope(st.ID); len(a.Results.ChecksIn(scope)) > 0 {
+			out = append(out, a.signOff(scope, st.Name, Link{Text: "Overview", Path: "index.html"}))
 		}
+	}
+	for _, zone := range a.Zones() {
+		out = append(out, a.signOff(assess.ZoneScope(zone), "Fan tests, "+zone.Name, Link{Text: "Airtightness", Path: "air.html"}))
 	}
 	return append(out, a.signOff(assess.JobScope, "The whole job", Link{Text: "Overview", Path: "index.html"}))
 }
