@@ -16,86 +16,132 @@ const (
 	smallest = 0.05 // m²: rests below this are left to the wall beside them
 )
 
+// manyFaces is how many faces a room may have for its sides to be matched with those of other rooms.
+const manyFaces = 2000
+
 // side is one face of a room's body.
 type side struct {
 	of   *space
 	poly survey.Poly
 	on   plane
+	no   int // from 1, over all rooms
+}
+
+// sides gives the faces of all rooms that are large enough to matter, by room.
+func (b *builder) sides() map[*space][]side {
+	out := map[*space][]side{}
+	no := 0
+	for _, s := range b.spaces {
+		if s.out.External {
+			continue
+		}
+		if len(s.body) > manyFaces {
+			b.found.Openf(s.out.Pos, s.out.ID, "say in the job what lies behind its faces", "the body of space %q has more than %d faces; what lies behind them was not looked for", s.out.Number, manyFaces)
+			continue
+		}
+		for _, p := range s.body {
+			if v := p.AreaVector(); v.Length() > smallest {
+				no++
+				on := plane{n: v.Unit()}
+				on.d = on.n.Dot(p.Loop[0])
+				out[s] = append(out[s], side{s, p, on, no})
+			}
+		}
+	}
+	return out
+}
+
+// deriving counts what was made of faces without boundaries.
+type deriving struct {
+	*builder
+	has                    map[*space]bool // rooms with boundaries
+	sides                  map[*space][]side
+	made, guessed, unknown int
 }
 
 // derive makes the faces of spaces that have no boundaries. Where the face of another room lies opposite within a wall's
 // thickness, both rooms share the face; the rest has no room behind it. Whether that is outside says the element there, by
 // its IsExternal, and where it does not say, its position alone: the survey says how many were taken so.
 func (b *builder) derive(has map[*space]bool) {
-	var sides []side
+	d := &deriving{builder: b, has: has, sides: b.sides()}
 	for _, s := range b.spaces {
-		if s.out.External {
+		if has[s] || len(d.sides[s]) == 0 {
 			continue
 		}
-		for _, p := range s.body {
-			if v := p.AreaVector(); v.Length() > smallest {
-				on := plane{n: v.Unit()}
-				on.d = on.n.Dot(p.Loop[0])
-				sides = append(sides, side{s, p, on})
+		var others []side
+		for _, o := range b.spaces {
+			if o != s && len(o.body) > 0 && s.close(o) {
+				others = append(others, d.sides[o]...)
 			}
 		}
-	}
-	var made, guessed, unknown int
-	for i, s := range sides {
-		if has[s.of] {
-			continue
-		}
-		rest := convex([]survey.Poly{s.poly})
-		shared := 0
-		for j, o := range sides {
-			if o.of == s.of || !s.opposite(o) {
-				continue
-			}
-			budget := maxCells
-			column := partition(convex(columnOf(o)), &budget)
-			both, others := column.part(rest, true, true, &budget)
-			if areaOf(both) < smallest {
-				continue
-			}
-			rest = others
-			shared++
-			if i < j || has[o.of] { // one face for both rooms
-				for n, p := range merge(both) {
-					b.addDerived(s, p, fmt.Sprintf("%s-f%d-%d.%d", s.of.out.ID, i+1, j+1, n+1), []*survey.Space{s.of.out, o.of.out}, "")
-					made++
-				}
-			}
-		}
-		for n, p := range merge(rest) {
-			a := p.AreaVector().Length()
-			if a < smallest || shared > 0 && 2*a/around(p.Loop) < narrow {
-				continue
-			}
-			e := b.beyond(p, s.on)
-			behind, guess := b.judge(e, s.on)
-			if guess && behind == survey.Unknown {
-				unknown++
-			} else if guess {
-				guessed++
-			}
-			f := b.addDerived(s, p, fmt.Sprintf("%s-f%d.%d", s.of.out.ID, i+1, n+1), []*survey.Space{s.of.out}, behind)
-			made++
-			if e != nil {
-				f.Kind, f.Role = word(e.rec.kind), role(e.rec.kind)
-				f.Construction = b.construction(e, p, s.of)
-			}
+		for _, x := range d.sides[s] {
+			rest, shared := d.share(x, others)
+			d.alone(x, rest, shared)
 		}
 	}
 	at := diag.Pos{File: b.file}
-	if made > 0 {
-		b.found.Notef(at, "", "%d faces were made by position: their rooms have no space boundaries", made)
+	if d.made > 0 {
+		b.found.Notef(at, "", "%d faces were made by position: their rooms have no space boundaries", d.made)
 	}
-	if guessed > 0 {
-		b.found.Openf(at, "", "check which walls and roofs are outside", "%d faces were taken as outside because no room lies within %.1f m behind them; the file does not say", guessed, wallDeep)
+	if d.guessed > 0 {
+		b.found.Openf(at, "", "check which walls and roofs are outside", "%d faces were taken as outside because no room lies within %.1f m behind them; the file does not say", d.guessed, wallDeep)
 	}
-	if unknown > 0 {
-		b.found.Openf(at, "", "say in the job what lies behind them", "%d faces have no room and no wall, slab or roof behind them, or are floors; what lies there is not known", unknown)
+	if d.unknown > 0 {
+		b.found.Openf(at, "", "say in the job what lies behind them", "%d faces have no room and no wall, slab or roof behind them, or are floors; what lies there is not known", d.unknown)
 	}
+}
+
+// share makes a face for each side of another room opposite, and gives what is left.
+func (d *deriving) share(s side, others []side) (rest []cell, shared int) {
+	rest = convex([]survey.Poly{s.poly})
+	for _, o := range others {
+		if !s.opposite(o) {
+			continue
+		}
+		budget := maxCells
+		column := partition(convex(columnOf(o)), &budget)
+		both, without := column.part(rest, true, true, &budget)
+		if areaOf(both) < smallest {
+			continue
+		}
+		rest = without
+		shared++
+		if s.no > o.no && !d.has[o.of] {
+			continue // the other room has made the face for both
+		}
+		for n, p := range merge(both) {
+			f := d.addDerived(s, p, fmt.Sprintf("%s-f%d-%d.%d", s.of.out.ID, s.no, o.no, n+1), []*survey.Space{s.of.out, o.of.out}, "")
+			d.clad(f, d.beyond(p, s.on), s.of)
+			d.made++
+		}
+	}
+	return rest, shared
+}
+
+// alone makes faces of what has no room behind it. Narrow rests beside a neighbour are the ends of walls and floors.
+func (d *deriving) alone(s side, rest []cell, shared int) {
+	for n, p := range merge(rest) {
+		a := p.AreaVector().Length()
+		if a < smallest || shared > 0 && 2*a/around(p.Loop) < narrow {
+			continue
+		}
+		e := d.beyond(p, s.on)
+		behind, guess := d.judge(e, s.on)
+		if guess && behind == survey.Unknown {
+			d.unknown++
+		} else if guess {
+			d.guessed++
+		}
+		f := d.addDerived(s, p, fmt.Sprintf("%s-f%d.%d", s.of.out.ID, s.no, n+1), []*survey.Space{s.of.out}, behind)
+		d.clad(f, e, s.of)
+		d.made++
+	}
+}
+
+// close says whether the boxes of two rooms lie no farther apart than a wall is thick.
+func (s *space) close(o *space) bool {
+	return s.low.X < o.top.X+wallDeep && o.low.X < s.top.X+wallDeep && s.low.Y < o.top.Y+wallDeep && o.low.Y < s.top.Y+wallDeep &&
+		s.low.Z < o.top.Z+wallDeep && o.low.Z < s.top.Z+wallDeep
 }
 
 // opposite says whether another side looks back at this one within a wall's thickness, outside of the room.
@@ -152,6 +198,17 @@ func (b *builder) addDerived(s side, p survey.Poly, id string, of []*survey.Spac
 	}
 	b.b.Faces = append(b.b.Faces, f)
 	return f
+}
+
+// clad takes a face's kind and layers from the element behind it.
+func (b *builder) clad(f *survey.Face, e *element, s *space) {
+	if e == nil {
+		return
+	}
+	f.Kind, f.Construction = word(e.rec.kind), b.construction(e, f.Poly, s)
+	if r := role(e.rec.kind); r != survey.NoRole {
+		f.Role = r
+	}
 }
 
 // beyond finds the wall, slab or roof behind a piece of a face: the element whose body a line outward from a point inside

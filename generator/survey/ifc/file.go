@@ -8,21 +8,17 @@ import (
 	"lapwork/generator/diag"
 )
 
-// maxFile bounds the text of one file, packed or not: larger ones are refused before memory runs short.
-const maxFile = 1 << 30
-
 // load reads all records of a STEP file. Syntax errors are findings; the records around them are read.
 func load(file string, r io.Reader, found *diag.List) (*store, error) {
-	limited := &io.LimitedReader{R: r, N: maxFile + 1}
-	s := newScanner(file, limited, found)
-	st := &store{file: file, kindOf: map[string]uint32{}, found: found}
+	s := newScanner(file, r, found)
+	st := newStore(file, found)
 	if s.peek() == 0xEF && s.peekAt(1) == 0xBB && s.peekAt(2) == 0xBF {
 		for range 3 {
 			s.next()
 		}
 	}
 	s.blank()
-	if at := s.pos(); s.word() != "ISO-10303-21" {
+	if at := s.pos(); string(s.word()) != "ISO-10303-21" {
 		if s.err == nil {
 			s.fault(at, "give an IFC file in STEP form (.ifc), or one in a zip (.ifczip)", "the file does not start with ISO-10303-21; it is no STEP file")
 		}
@@ -34,11 +30,8 @@ func load(file string, r io.Reader, found *diag.List) (*store, error) {
 	for s.statement(st) {
 	}
 	st.sort()
-	switch {
-	case s.err != nil:
+	if s.err != nil {
 		return st, fmt.Errorf("read %s: %w", file, s.err)
-	case limited.N == 0:
-		s.fault(diag.Pos{File: file}, "split the model, or export only the parts that matter", "the file holds more than %d MB", maxFile>>20)
 	}
 	return st, nil
 }
@@ -78,8 +71,9 @@ func (s *scanner) instance(st *store, at diag.Pos) error {
 		s.fault(at, "write the file with one type for each record, as the IFC schemas do", "#%d has several types at once, which is not read", id)
 		return errSyntax
 	}
-	kind := s.word()
-	if s.blank(); kind == "" || s.peek() != '(' {
+	name := s.word()
+	kind, keep := st.kind(name)
+	if s.blank(); len(name) == 0 || s.peek() != '(' {
 		return s.unexpected(s.pos())
 	}
 	s.buf = s.buf[:0]
@@ -89,7 +83,7 @@ func (s *scanner) instance(st *store, at diag.Pos) error {
 	if err := s.semicolon(); err != nil {
 		return err
 	}
-	if wanted(kind) {
+	if keep {
 		st.add(id, kind, s.buf, at)
 	}
 	return nil
@@ -105,7 +99,7 @@ func (s *scanner) semicolon() error {
 
 // keyword reads a section name or a header entry.
 func (s *scanner) keyword(st *store, at diag.Pos) error {
-	word := s.word()
+	word := string(s.word())
 	if s.blank(); s.peek() == '(' {
 		s.buf = s.buf[:0]
 		if err := s.list(at); err != nil {

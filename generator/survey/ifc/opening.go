@@ -139,8 +139,8 @@ func (b *builder) placeOpenings() {
 			continue
 		}
 		filler := b.elements[b.rel.filled[e.rec.id].id]
-		if filler == nil && e.rec.arg(8).word == "RECESS" {
-			continue // a niche does not go through
+		if filler == nil && (e.rec.arg(8).word == "RECESS" || b.taken(e)) {
+			continue // a niche, or where another part stands in this one
 		}
 		if len(e.body) == 0 && filler != nil {
 			e.body = b.overall(filler)
@@ -161,6 +161,32 @@ func (b *builder) placeOpenings() {
 			b.notef(e.rec, "the opening %q lies in no face of a room and holds no window or door", e.title())
 		}
 	}
+}
+
+// taken says whether another wall, slab or roof stands in a hole: drawing programs cut one part out of another that way.
+func (b *builder) taken(hole *element) bool {
+	at := hole.low.Plus(hole.top).Times(0.5)
+	host := b.rel.host[hole.rec.id].id
+	return slices.ContainsFunc(b.order, func(e *element) bool {
+		return e.rec.id != host && isA(e.rec.kind, wallKinds, slabKinds, roofKinds) && inBox(at, e.low, e.top, 0) && within(e.body, at)
+	})
+}
+
+// within says whether a point lies in a body: a line upwards from it leaves the body an odd number of times.
+func within(body []survey.Poly, at vec) bool {
+	in := false
+	for _, f := range body {
+		n := f.AreaVector().Unit()
+		if math.Abs(n.Z) < 1e-6 {
+			continue
+		}
+		d := f.Loop[0].Minus(at).Dot(n) / n.Z
+		up := at.Plus(vec{Z: d})
+		if d > 0 && covers(f.Loop, up, n) && !slices.ContainsFunc(f.Holes, func(h []vec) bool { return covers(h, up, n) }) {
+			in = !in
+		}
+	}
+	return in
 }
 
 // passes says whether a hole goes through a face: its body reaches the plane, and its middle lies inside the outline.

@@ -46,6 +46,7 @@ type geometry struct {
 	units  units
 	placed map[uint64]matrix
 	said   map[uint64]bool // records that have been reported
+	path   map[uint64]bool // forms being built, to find circles
 	work   int             // faces made for the product in hand
 }
 

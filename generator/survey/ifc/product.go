@@ -9,10 +9,11 @@ import (
 
 // space is an IfcSpace on its way into the survey.
 type space struct {
-	id    uint64
-	out   *survey.Space
-	place matrix
-	body  []survey.Poly // outward, world
+	id       uint64
+	out      *survey.Space
+	place    matrix
+	body     []survey.Poly // outward, world
+	low, top vec           // its box
 }
 
 // element is a wall, slab, roof, window, door or opening.
@@ -87,6 +88,7 @@ func (b *builder) readSpaces() {
 		case gap > 1e-4:
 			b.openf(r, "check the room against the drawings", "the body of space %q does not close (%.1f %% of its faces)", r.arg(2).word, 100*gap)
 		}
+		s.low, s.top = box(s.body)
 		s.out.Body = s.body
 		b.spaces, b.byID[r.id] = append(b.spaces, s), s
 		b.b.Spaces = append(b.b.Spaces, s.out)

@@ -46,7 +46,7 @@ func Read(name string, data io.ReaderAt, size int64) (*survey.Building, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &builder{b: out, geometry: geometry{store: records, placed: map[uint64]matrix{}, said: map[uint64]bool{}},
+	b := &builder{b: out, geometry: geometry{store: records, placed: map[uint64]matrix{}, said: map[uint64]bool{}, path: map[uint64]bool{}},
 		storeys: map[uint64]*survey.Storey{}, byID: map[uint64]*space{}, elements: map[uint64]*element{}, build: map[stackKey]*survey.Construction{}}
 	b.all()
 	return out, nil
@@ -145,9 +145,38 @@ func (b *builder) countAll() {
 	byKind("surface", wallKinds, slabKinds, roofKinds, []string{"IFCCOVERING"})
 	byKind("opening", windowKinds, doorKinds, voidKinds)
 	byKind("penetration", slices.Sorted(maps.Keys(services)))
+	b.leftOut()
+}
+
+// leftOut names the parts that were not read: kinds that bound no room, and kinds this reader does not know, with the first
+// of each.
+func (b *builder) leftOut() {
 	for _, k := range aside {
 		if n := b.count(k); n > 0 {
 			b.b.Left = append(b.b.Left, survey.Left{What: fmt.Sprintf("%d %s", n, word(k)), Reason: "bounds no room"})
 		}
+	}
+	type some struct {
+		n     int
+		first uint64
+	}
+	unknown := map[string]some{}
+	for _, id := range slices.Sorted(maps.Keys(b.rel.parent)) {
+		kind := b.kindOfRef(value{kind: ref, id: id})
+		_, service := services[kind]
+		if kind == "" || service || b.elements[id] != nil || isA(kind, aside, spatial) {
+			continue
+		}
+		u := unknown[kind]
+		if u.n++; u.n == 1 {
+			u.first = id
+		}
+		unknown[kind] = u
+	}
+	for _, k := range slices.Sorted(maps.Keys(unknown)) {
+		u := unknown[k]
+		r, _ := b.get(value{kind: ref, id: u.first})
+		b.notef(r, "this kind of part is not read; the file has %d of it", u.n)
+		b.b.Left = append(b.b.Left, survey.Left{What: fmt.Sprintf("%d %s (first #%d, line %d)", u.n, k, u.first, r.at.line), Reason: "a kind of part that is not read"})
 	}
 }

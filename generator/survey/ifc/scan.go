@@ -1,7 +1,6 @@
 package ifc
 
 import (
-	"bufio"
 	"errors"
 	"io"
 	"strconv"
@@ -18,18 +17,28 @@ const maxFindings = 50
 
 // scanner reads a STEP file token by token. Memory is the read buffer and one record.
 type scanner struct {
-	r         *bufio.Reader
+	r         io.Reader
+	window    []byte // read and not yet used: window[i:]
+	i         int
+	eof       bool
 	file      string
 	line, col int // of the next byte
 	cr        bool
 	err       error // of the source, other than its end
 	found     *diag.List
 	findings  int
+	name      []byte // the word read last
 	buf       []byte // the record being read, without blanks and comments
 }
 
+// windowSize is how many bytes are read at a time; ahead is how far the scanner looks ahead.
+const (
+	windowSize = 64 << 10
+	ahead      = 32
+)
+
 func newScanner(file string, r io.Reader, found *diag.List) *scanner {
-	return &scanner{r: bufio.NewReaderSize(r, 64<<10), file: file, line: 1, col: 1, found: found}
+	return &scanner{r: r, window: make([]byte, 0, windowSize), file: file, line: 1, col: 1, found: found}
 }
 
 // errSyntax says that a statement ended in a finding.
@@ -38,14 +47,34 @@ var errSyntax = errors.New("syntax error")
 // pos is the place of the next byte.
 func (s *scanner) pos() diag.Pos { return diag.Pos{File: s.file, Line: s.line, Col: s.col} }
 
-func (s *scanner) next() (byte, bool) {
-	c, err := s.r.ReadByte()
-	if err != nil {
-		if err != io.EOF && s.err == nil {
-			s.err = err
+// fill reads on until there is enough to look ahead, or the end.
+func (s *scanner) fill() {
+	left := copy(s.window, s.window[s.i:])
+	s.window, s.i = s.window[:left], 0
+	for idle := 0; len(s.window) < ahead && !s.eof; {
+		n, err := s.r.Read(s.window[len(s.window):cap(s.window)])
+		s.window = s.window[:len(s.window)+n]
+		if idle++; n > 0 {
+			idle = 0
 		}
+		if err == nil && idle > 100 {
+			err = io.ErrNoProgress
+		}
+		if err != nil {
+			s.eof = true
+			if err != io.EOF {
+				s.err = err
+			}
+		}
+	}
+}
+
+func (s *scanner) next() (byte, bool) {
+	if s.ended() {
 		return 0, false
 	}
+	c := s.window[s.i]
+	s.i++
 	switch {
 	case c == '\n' && s.cr:
 		// the second half of a line end
@@ -59,25 +88,30 @@ func (s *scanner) next() (byte, bool) {
 }
 
 // peek gives the next byte, or 0 at the end.
-func (s *scanner) peek() byte { return s.peekAt(0) }
-
-func (s *scanner) peekAt(n int) byte {
-	b, err := s.r.Peek(n + 1)
-	if err != nil {
-		if err != io.EOF && s.err == nil {
-			s.err = err
-		}
-		return 0
+func (s *scanner) peek() byte {
+	if s.i < len(s.window) {
+		return s.window[s.i]
 	}
-	return b[n]
+	return s.peekAt(0)
+}
+
+// peekAt looks n bytes ahead, less than ahead.
+func (s *scanner) peekAt(n int) byte {
+	if s.i+n >= len(s.window) {
+		s.fill()
+		if s.i+n >= len(s.window) {
+			return 0
+		}
+	}
+	return s.window[s.i+n]
 }
 
 func (s *scanner) ended() bool {
-	_, err := s.r.Peek(1)
-	if err != nil && err != io.EOF && s.err == nil {
-		s.err = err
+	if s.i < len(s.window) {
+		return false
 	}
-	return err != nil
+	s.fill()
+	return s.i >= len(s.window)
 }
 
 // blank skips white space and comments. A comment that never closes is a fault where it opens.

@@ -51,8 +51,8 @@ func FuzzRead(f *testing.F) {
 			t.Fatalf("%d bytes took %v", len(text), d)
 		}
 		kept := 0
-		for i := range st.entries {
-			kept += len(st.entries[i].text)
+		for i := range st.n {
+			kept += int(st.entry(i).size)
 			st.record(i)
 		}
 		if kept > len(text) {

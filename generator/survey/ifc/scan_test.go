@@ -24,7 +24,7 @@ func loadText(t testing.TB, s string) (*store, *diag.List) {
 func TestRecords(t *testing.T) {
 	st, found := loadText(t, head+"#1=IFCA($,*,.T.,'it''s',(1,-2.5,1.E-3),#268437016);/* one\n; #9=IFCX(); */ # 2\n;\n"+
 		"#2\n=\nIFCB (IFCLABEL('x;)#') , (\n(#1),( ) ) ,\"0AF\");#268437016=ifcc();\nENDSEC;\nEND-ISO-10303-21;\n")
-	if n := len(st.entries); n != 3 {
+	if n := st.n; n != 3 {
 		t.Fatalf("%d records, want 3: %v", n, found.Sorted())
 	}
 	a, _ := st.get(value{kind: ref, id: 1})
@@ -73,8 +73,8 @@ func TestSyntaxFindings(t *testing.T) {
 			if len(got) == 0 || got[0].Pos != (diag.Pos{File: "m.ifc", Line: c.line, Col: c.col}) || got[0].Level != c.level {
 				t.Errorf("findings %v", got)
 			}
-			if len(st.entries) != c.records {
-				t.Errorf("%d records, want %d", len(st.entries), c.records)
+			if st.n != c.records {
+				t.Errorf("%d records, want %d", st.n, c.records)
 			}
 		})
 	}

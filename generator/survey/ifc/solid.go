@@ -7,7 +7,7 @@ import (
 )
 
 // maxFaces bounds the faces of one product: mapped items can nest so that a short file asks for millions.
-const maxFaces = 200_000
+const maxFaces = 50_000
 
 // unread reports a record whose type is not read, once.
 func (g *geometry) unread(r record) {
@@ -22,7 +22,15 @@ func (g *geometry) solid(v value, depth int) []survey.Poly {
 	if !ok || depth > maxChain || g.work > maxFaces {
 		return nil
 	}
+	if g.path[r.id] {
+		if g.once(r) {
+			g.openf(r, "check the part", "the form refers to itself and was left out")
+		}
+		return nil
+	}
+	g.path[r.id] = true
 	out := g.form(r, depth)
+	delete(g.path, r.id)
 	g.work += len(out) + 1
 	if g.work > maxFaces && g.once(r) {
 		g.openf(r, "simplify the part where it was drawn", "the part has more than %d faces; the rest of it was left out", maxFaces)

@@ -2,10 +2,10 @@ package ifc
 
 import "lapwork/generator/diag"
 
-// word reads letters, digits, _ and - (section names carry it) and gives them in upper case.
-func (s *scanner) word() string {
-	var b []byte
-	for len(b) < 256 {
+// word reads letters, digits, _ and - (section names carry it) and gives them in upper case, until the next word.
+func (s *scanner) word() []byte {
+	s.name = s.name[:0]
+	for len(s.name) < 256 {
 		c := s.peek()
 		if !wordPart(c) && c != '-' && c != '!' {
 			break
@@ -13,10 +13,10 @@ func (s *scanner) word() string {
 		if c >= 'a' && c <= 'z' {
 			c -= 'a' - 'A'
 		}
-		b = append(b, c)
+		s.name = append(s.name, c)
 		s.next()
 	}
-	return string(b)
+	return s.name
 }
 
 // integer reads digits; ok is false where there is none or the number is too large for any file.
