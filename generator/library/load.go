@@ -26,6 +26,7 @@ type Tables struct {
 	Documents  Table[Document]
 	Terms      Table[Term]
 	Moisture   MoistureTables
+	TradeTables
 }
 
 // Library is everything the pack is written from: the tables, and one statement for each id after layering.
@@ -87,6 +88,7 @@ func LoadLayers(layers []Layer, found *diag.List) *Library {
 	slices.SortFunc(l.Statements, func(a, b *Statement) int { return strings.Compare(string(a.ID), string(b.ID)) })
 	checkTables(l, found)
 	l.Air.check(found)
+	l.checkTrades(found)
 	for _, s := range l.Statements {
 		l.checkStatement(s, found)
 	}
@@ -108,6 +110,7 @@ func (l *Library) loadTables(from Layer, found *diag.List) {
 	termSpec.load(&l.Terms, from, found)
 	l.Moisture.load(from, found)
 	l.Air.load(from, found)
+	l.loadTrades(from, found)
 	for i, a := range l.Activities.All() {
 		a.Position = i + 1
 	}

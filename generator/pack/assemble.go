@@ -62,7 +62,7 @@ func (a *assembler) pages() []Page {
 	pages = append(pages, a.surfacePages()...)
 	pages = append(pages, a.schedule())
 	pages = append(pages, a.methodPages()...)
-	pages = append(pages, a.materials(), a.cutting(), a.programmePage())
+	pages = append(pages, a.materials(), a.cutting(), a.programmePage(), a.latePage(), a.tradesPage())
 	pages = append(pages, a.airPage())
 	pages = append(pages, a.moisturePages()...)
 	pages = append(pages, a.signOffs()...)
@@ -105,6 +105,7 @@ func (a *assembler) head() Head {
 var menu = []Link{{Text: "Overview", Path: "index.html"}, {Text: "Before you start", Path: "start.html"},
 	{Text: "Open points", Path: "open.html"}, {Text: "Junctions", Path: "junctions.html"},
 	{Text: "Materials", Path: "materials.html"}, {Text: "Cutting plan", Path: "cutting.html"}, {Text: "Programme", Path: "programme.html"},
+	{Text: "Before it is too late", Path: latePath}, {Text: "For the other trades", Path: tradesPath},
 	{Text: "Airtightness", Path: "air.html"}, {Text: "Moisture", Path: moistureIndex}, {Text: "Job sign-off", Path: signPath(assess.JobScope)}, {Text: "Defects", Path: "defects.html"},
 	{Text: "Handover", Path: "handover.html"}, {Text: "Cautions", Path: "cautions.html"}, {Text: "Search", Path: "search.html"}}
 

@@ -7,11 +7,7 @@ import (
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
 	"lapwork/generator/junction"
-	q "lapwork/generator/quantity"
 )
-
-// screwMargin is what a fixing must stay short of the layer (common practice, no source).
-const screwMargin q.MM = 5
 
 // handover is what the client keeps: what is behind the lining, how deep one may screw, what is still open.
 func (a *assembler) handover() Page {
@@ -42,13 +38,10 @@ func (a *assembler) handoverRoom(room *job.Room) HandoverRoom {
 func (a *assembler) screwFacts(room *job.Room) []Figure {
 	var out []Figure
 	for _, s := range a.Model.Room(room).Surfaces {
-		if !s.CarriesSheet || s.Face.Lining == 0 {
-			continue
+		if depth, how, ok := longestScrew(s); ok {
+			out = append(out, Figure{Label: fmt.Sprintf("Longest screw in %s (%s)", s.ID, roleWord(s)), Value: a.format.MM(depth),
+				Formula: "lining + cavity − margin; never above, below or beside sockets and switches", Inputs: how, Status: "common practice"})
 		}
-		depth := s.Face.Lining + s.Face.Cavity - screwMargin
-		out = append(out, Figure{Label: fmt.Sprintf("Longest screw in %s (%s)", s.ID, roleWord(s)), Value: a.format.MM(max(0, depth)),
-			Formula: "lining + cavity − margin; never above, below or beside sockets and switches",
-			Inputs:  fmt.Sprintf("%d + %d − %d mm", s.Face.Lining, s.Face.Cavity, screwMargin), Status: "common practice"})
 	}
 	return out
 }

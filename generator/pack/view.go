@@ -57,6 +57,8 @@ const (
 	KindHandover  Kind = "handover"
 	KindCautions  Kind = "cautions"
 	KindOpen      Kind = "open-points"
+	KindTrades    Kind = "trades"
+	KindLate      Kind = "late"
 	KindSearch    Kind = "search"
 )
 
@@ -84,6 +86,8 @@ type Page struct {
 	Handover   *Handover
 	Cautions   *CautionsPage
 	Open       *OpenPage
+	Trades     *Trades
+	Late       *Late
 	SearchPage *SearchPage
 }
 

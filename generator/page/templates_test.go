@@ -71,7 +71,7 @@ func (f *filler) mend(v reflect.Value) {
 // viewField names the field of pack.Page that carries each kind's view.
 var viewField = map[pack.Kind]string{pack.KindOverview: "Overview", pack.KindStart: "Start", pack.KindRoom: "Room", pack.KindSurface: "Surface", pack.KindSchedule: "Schedule",
 	pack.KindStatement: "Statement", pack.KindMaterials: "Materials", pack.KindCutting: "Cutting", pack.KindProgramme: "Programme", pack.KindAir: "Air", pack.KindMoisture: "Moisture", pack.KindSignOff: "SignOff",
-	pack.KindDefects: "Defects", pack.KindHandover: "Handover", pack.KindCautions: "Cautions", pack.KindOpen: "Open", pack.KindSearch: "SearchPage"}
+	pack.KindDefects: "Defects", pack.KindHandover: "Handover", pack.KindCautions: "Cautions", pack.KindOpen: "Open", pack.KindTrades: "Trades", pack.KindLate: "Late", pack.KindSearch: "SearchPage"}
 
 // onePage is a pack of an empty overview and one page of the kind, filled or empty.
 func onePage(kind pack.Kind, filled bool) (pack.Pack, reflect.Value) {

@@ -1,0 +1,216 @@
+package pack
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"lapwork/generator/assess"
+	calc "lapwork/generator/calc/programme"
+	"lapwork/generator/job"
+	"lapwork/generator/library"
+	"lapwork/generator/surface"
+)
+
+// Late is the list of what another trade or a later step is about to bury.
+type Late struct {
+	Groups []LateGroup // the one that closes first comes first
+	Notes  []Note
+}
+
+// LateGroup is what one event closes.
+type LateGroup struct {
+	Event  string // "A partition is fixed there"
+	Before string // activity that must not begin before it is done
+	Look   []Term // checks to be made while it is open: id and title, acceptance
+	Rows   []LateRow
+}
+
+// LateRow is one thing to do before it is covered.
+type LateRow struct {
+	ID, Room, What, Where, Amount string
+	Do                            string // activity it is done in
+	Planned, Latest               string // when the programme does it, and when what buries it begins; empty without a programme
+	Problem                       string // unresolved: whom to ask
+	Path                          string
+}
+
+const latePath = "late.html"
+
+// The activities whose work lies behind what comes next: everything installed in them stands on the list.
+var buried = []string{"early-strips", "blocking"}
+
+// backingItem is the row of the table of closings for backing strips.
+const backingItem = "backing"
+
+// buriedAt is one row with what it is sorted and grouped by.
+type buriedAt struct {
+	row    LateRow
+	event  string
+	do     *library.Activity
+	before *library.Activity
+	latest calc.Instant
+}
+
+func (a *assembler) latePage() Page {
+	v := &Late{}
+	steps := a.stepOf()
+	var all []buriedAt
+	for _, room := range a.Job.Rooms {
+		for _, p := range a.PlacesIn(room.ID) {
+			if slices.Contains(buried, p.Chosen.Activity) || p.Record.Stands == "after" {
+				all = append(all, a.buriedPlace(room, p))
+			}
+		}
+		for _, l := range a.LayoutsIn(room.ID) {
+			all = append(all, a.buriedBacking(l)...)
+		}
+	}
+	for i := range all {
+		a.dateBuried(&all[i], steps)
+	}
+	v.Groups = a.lateGroups(all)
+	if a.Results.Programme == nil {
+		v.Notes = append(v.Notes, Note{Level: "open", Text: "There is no programme, so nothing here has a day. Agree the days with the trades that close each place."})
+	} else if !a.Results.Programme.Dated {
+		v.Notes = append(v.Notes, Note{Level: "note", Text: "The job states no start: days are numbered.", Hint: "State start under site."})
+	}
+	v.Notes = append(v.Notes, Note{Level: "note", Text: "Other trades' work has no figure in the programme: ask each of them for the day on which it closes a place, and take the earlier one."})
+	return Page{Path: latePath, Kind: KindLate, Title: "Before it is too late", Where: "Before it is too late", Late: v}
+}
+
+// buriedPlace is the row of a junction that the next work covers.
+func (a *assembler) buriedPlace(room *job.Room, p *assess.Place) buriedAt {
+	r := p.Record
+	b := buriedAt{event: a.closing(r.Item), do: a.Library.Activities.Find(p.Chosen.Activity), before: a.coveredBy(room, p)}
+	row := a.junctionRow(p)
+	b.row = LateRow{ID: r.ID, Room: string(room.ID), What: row.Title, Amount: row.Amount, Problem: p.Problem, Path: row.Path}
+	if row.Variant != "" {
+		b.row.What += ": " + lowerFirst(row.Variant)
+	}
+	b.row.Where = string(r.A.ID)
+	for _, m := range r.A.Members {
+		if string(m.ID) == r.Object {
+			b.row.Where += ", " + a.whereOn(r.A, m.From)
+		}
+	}
+	return b
+}
+
+// buriedBacking are the rows of a surface's backing strips: they go in with the blocking and vanish behind the sheet.
+func (a *assembler) buriedBacking(l *assess.Layout) []buriedAt {
+	s := l.Surface
+	room := s.Room
+	var out []buriedAt
+	for _, strip := range l.Backing {
+		what := "Backing strip behind an end joint"
+		if strip.Seam {
+			what = "Backing strip behind a seam"
+		}
+		b := buriedAt{event: a.closing(backingItem), do: a.Library.Activities.Find("blocking")}
+		b.row = LateRow{ID: string(s.ID), Room: string(room.ID), What: what, Amount: a.format.Metres(strip.Length.Metres()),
+			Where: a.edgeText(l, strip.At), Path: surfacePath(s.ID)}
+		if !strip.Seam {
+			b.row.Where = a.format.MM(strip.At) + " along the strips"
+		}
+		b.before = a.hangs(s)
+		out = append(out, b)
+	}
+	return out
+}
+
+// hangs is the activity in which the sheet of a surface is hung.
+func (a *assembler) hangs(s *surface.Surface) *library.Activity {
+	if p := a.Place(string(s.ID)); p != nil {
+		return a.Library.Activities.Find(p.Chosen.Activity)
+	}
+	return nil
+}
+
+// closing is the event that buries an item; without a row of the table the next step does.
+func (a *assembler) closing(item string) string {
+	if c := a.Library.Closings.Find(item); c != nil {
+		return c.Event
+	}
+	return "The next step covers it"
+}
+
+// coveredBy is the first activity of a room's plan that covers a place: one its statement names, or one that the table of
+// activities puts right after its own.
+func (a *assembler) coveredBy(room *job.Room, p *assess.Place) *library.Activity {
+	own := p.Chosen.Activity
+	for _, stage := range a.Stages[room.ID] { // in working order
+		act := stage.Activity
+		if act.ID != own && (slices.Contains(act.After, own) || p.Answered() && slices.Contains(p.Chosen.Statement.Before, act.ID)) {
+			return act
+		}
+	}
+	return nil
+}
+
+// stepOf finds the step of an activity that covers a room.
+func (a *assembler) stepOf() map[string]*assess.Step {
+	out := map[string]*assess.Step{}
+	if a.Results.Programme == nil {
+		return out
+	}
+	for _, s := range a.Results.Programme.Steps {
+		for _, room := range s.Scope.Rooms {
+			out[s.Activity.ID+"@"+string(room.ID)] = s
+		}
+	}
+	return out
+}
+
+// dateBuried adds the days of the programme.
+func (a *assembler) dateBuried(b *buriedAt, steps map[string]*assess.Step) {
+	w := planWords{a, a.Results.Programme}
+	if b.do != nil {
+		b.row.Do = b.do.Title
+		if s := steps[b.do.ID+"@"+b.row.Room]; s != nil {
+			b.row.Planned = w.moment(s.Slot.Start)
+		}
+	}
+	b.latest = 1 << 40 // what has no day comes last
+	if b.before != nil {
+		if s := steps[b.before.ID+"@"+b.row.Room]; s != nil {
+			b.latest, b.row.Latest = s.Slot.Start, w.moment(s.Slot.Start)
+		}
+	}
+}
+
+// lateGroups sorts by the day it is too late, and puts together what one event closes.
+func (a *assembler) lateGroups(all []buriedAt) []LateGroup {
+	slices.SortStableFunc(all, func(x, y buriedAt) int {
+		return cmp.Or(cmp.Compare(x.latest, y.latest), strings.Compare(x.row.ID, y.row.ID))
+	})
+	var out []LateGroup
+	for _, b := range all {
+		before := ""
+		if b.before != nil {
+			before = b.before.Title
+		}
+		i := slices.IndexFunc(out, func(g LateGroup) bool { return g.Event == b.event && g.Before == before })
+		if i < 0 {
+			out = append(out, LateGroup{Event: b.event, Before: before, Look: a.looks(b.do)})
+			i = len(out) - 1
+		}
+		out[i].Rows = append(out[i].Rows, b.row)
+	}
+	return out
+}
+
+// looks are the checks of an activity: what is looked at while it is still open.
+func (a *assembler) looks(act *library.Activity) []Term {
+	if act == nil {
+		return nil
+	}
+	var out []Term
+	for _, id := range act.Checks {
+		if c := a.Library.Checks.Find(id); c != nil {
+			out = append(out, Term{fmt.Sprintf("%s %s", c.ID, c.Title), c.Accept})
+		}
+	}
+	return out
+}
