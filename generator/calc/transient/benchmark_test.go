@@ -45,13 +45,15 @@ func rowValue(t *testing.T, r transient.Result, row record) float64 {
 	return math.NaN()
 }
 
-// TestConvergesToTheOtherSolution: with short steps and fine cells the run comes to the converged solution of another program
-// (its own statement: within 0.03 kg/m³; figures to 0.001). Tolerance 0.1 kg/m³ and 0.02 K; the error goes down with the
-// allowed error, which the second run shows.
+// TestConvergesToTheOtherSolution: with fine cells and small errors the run comes to the converged solution of another
+// program (within 0.03 kg/m³ by its own statement, printed to 0.001). Tolerances: that 0.03 kg/m³ and 0.01 K for the long run at
+// a 2000th of the default error, 0.05 K and 0.06 kg/m³ for the short one at a tenth.
 func TestConvergesToTheOtherSolution(t *testing.T) {
-	runs := []float64{0.1, 0.005}
+	runs := []float64{0.1}
+	limit := [2]float64{0.05, 0.06}
 	if os.Getenv("LAPWORK_LONG") != "" {
-		runs = append(runs, 0.0005)
+		runs = append(runs, 0.005, 0.0005)
+		limit = [2]float64{0.01, 0.03}
 	}
 	var worst [3][2]float64
 	for i, part := range runs {
@@ -71,7 +73,7 @@ func TestConvergesToTheOtherSolution(t *testing.T) {
 		t.Logf("%g of the default error: %.4f K, %.4f kg/m³, %+v", part, worst[i][0], worst[i][1], r.Effort)
 	}
 	last := worst[len(runs)-1]
-	if last[0] > 0.02 || last[1] > 0.1 || last[0] >= worst[0][0] {
+	if last[0] > limit[0] || last[1] > limit[1] {
 		t.Errorf("differences %v", worst[:len(runs)])
 	}
 }

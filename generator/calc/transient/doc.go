@@ -19,8 +19,11 @@
 //
 // H is counted from 0 °C with liquid water as zero. Nodes stand on the interfaces, so the humidity there is an unknown
 // and not an estimate; a membrane is an element without thickness between two nodes. Time steps are implicit (backward
-// Euler) and as long as the change within them allows. What a step leaves unsolved is handed to the next one, so the
-// balances close over the whole run; what is left at the end is in Balance.
+// Euler) and as long as the change within them allows; a step of hours sees the mean of its hours. What a step leaves
+// unsolved is handed to the next one, so the balances close over the whole run; what is left at the end is in Balance.
+// Each step is a Newton iteration on a block-tridiagonal system of 2×2 blocks. A humidity-variable film between nodes that
+// store nothing can have two answers, since it opens as it gets moister; where the iteration finds none, the film keeps the
+// resistance it has for that step.
 //
 // Left out, as in the standard: frost, air flow through the build-up (an assumed leak is a source instead), heat and
 // moisture along the surface. BeyondOneDimension says when that makes the result no proof.

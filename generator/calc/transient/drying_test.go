@@ -14,22 +14,20 @@ import (
 
 type dryingFile struct {
 	Cases []struct {
-		ID       string  `json:"check_id"`
-		Rsi, Rse float64 `json:"-"`
-		RsiM     float64 `json:"Rsi_m2K_W"`
-		RseM     float64 `json:"Rse_m2K_W"`
-		Layers   []struct {
+		ID     string  `json:"check_id"`
+		RsiM   float64 `json:"Rsi_m2K_W"`
+		RseM   float64 `json:"Rse_m2K_W"`
+		Layers []struct {
 			Name string  `json:"name"`
 			R    float64 `json:"R_m2K_W"`
 			Sd   float64 `json:"sd_m"`
 		} `json:"layers_inside_to_outside"`
 		Boundary []struct {
-			Month          int
-			Te, Pe, Ti, Pi float64 `json:"-"`
-			TE             float64 `json:"te_C"`
-			PE             float64 `json:"pe_Pa"`
-			TI             float64 `json:"ti_C"`
-			PI             float64 `json:"pi_Pa"`
+			Month int
+			TE    float64 `json:"te_C"`
+			PE    float64 `json:"pe_Pa"`
+			TI    float64 `json:"ti_C"`
+			PI    float64 `json:"pi_Pa"`
 		}
 		StartMonth int `json:"start_month"`
 		UntilDry   int `json:"months_until_dry"`
@@ -41,8 +39,8 @@ type dryingFile struct {
 	}
 }
 
-// asSlices gives every layer of the monthly method a thickness: R and sd are kept whatever it is, since lambda and mu
-// follow. Films (R = 0 or sd over 5 m) stay films.
+// asSlice gives a layer of the monthly method a thickness: R and sd are kept whatever it is, since lambda and mu follow. A layer
+// of R below 0.03 m²K/W becomes a film.
 func asSlice(name string, r, sd float64) transient.Layer {
 	if r < 0.03 {
 		f := transient.FixedFilm(q.SdValue(sd))
@@ -57,7 +55,7 @@ func asSlice(name string, r, sd float64) transient.Layer {
 // TestDryingOfAWettedRoof is GL-07: 1000 g/m² in the middle of the insulation between a control layer and bitumen. The other
 // solution is steady month by month and has planes of water at psat; so here: no storage, no latent heat, hardly any
 // heat capacity, months as steps. What differs is that here every node may carry water, not only the layer faces, and
-// the first hours of each month in which the 1 kJ/m³K layers follow. The table's own tolerance is 1 g/m²; 2 are allowed.
+// the first hours of each month in which the 1 kJ/m³K layers follow. Tolerance: the table's own 1 g/m².
 func TestDryingOfAWettedRoof(t *testing.T) {
 	body, err := os.ReadFile(filepath.Join(checks, "10b_drying_case.json"))
 	if err != nil {
@@ -102,7 +100,7 @@ func TestDryingOfAWettedRoof(t *testing.T) {
 				total += 1000 * float64(p.Free)
 			}
 			worst = max(worst, math.Abs(total-m.Total))
-			if math.Abs(total-m.Total) > 2 {
+			if math.Abs(total-m.Total) > 1 {
 				t.Errorf("%s month %d (%d): %.2f g/m², want %.2f", c.ID, m.N, m.Month, total, m.Total)
 			}
 		}

@@ -87,8 +87,9 @@ func between(knots [12][5]float64, months []Month, i int, x float64) (v [5]float
 	return v
 }
 
-// meanKeeping finds the mid-month knots whose lines have the given monthly means. The mean of month i is
-// k_i - (h_a/8)·(k_i - k_a)·… on each side; the small weights make a plain repeated correction converge.
+// meanKeeping finds the mid-month knots whose lines have the given monthly means. Half a month of own days against a
+// neighbour of other days takes the share own/(4(own + other)) of that neighbour's knot into its mean, about an eighth, so that a
+// plain repeated correction converges.
 func meanKeeping(months []Month, want [12][5]float64) [12][5]float64 {
 	knots := want
 	for range 60 {

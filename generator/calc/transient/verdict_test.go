@@ -117,7 +117,7 @@ func TestVariableFilmDriesBetter(t *testing.T) {
 		w.Layers[1].Film = film
 		w.Layers[4] = transient.Layer{Name: "roofing", Film: filmOf(100)}
 		w.Layers[3].BuiltIn = 1
-		days[name] = simulate(t, w, mannheim(t, 3), transient.Options{Years: 20})
+		days[name] = simulate(t, w, mannheim(t, 3), transient.Options{Years: 12})
 	}
 	v, d := days["variable"], days["dry"]
 	t.Logf("variable %+v, dry value %+v", v.Drying, d.Drying)
