@@ -1,0 +1,3 @@
+package drawing_test
+
+import _ "lapwork/generator/lawtest" // one seed for the property tests, on every machine
