@@ -21,6 +21,7 @@ import (
 type Sources struct {
 	Job, Firm                 fs.FS
 	Content, Templates, Theme fs.FS
+	FirmInJob                 bool   // the firm's files lie in the job's folder: one library, not two
 	JobName                   string // what findings call the job's folder
 	JobDir                    string // the job's folder on disk, which no pack may replace; empty: embedded
 }

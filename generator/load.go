@@ -2,6 +2,7 @@ package generator
 
 import (
 	"io/fs"
+	"path"
 	"slices"
 	"strings"
 
@@ -13,7 +14,7 @@ import (
 
 // load reads the library of all layers, then the job against its tables.
 func load(src Sources, found *diag.List) (*library.Library, *job.Job) {
-	lib := library.Load(src.Content, src.Firm, src.Job, found)
+	lib := library.LoadLayers(Layers(src, found), found)
 	known := knownTo(lib)
 	j := jobfile.Read(mounted{src.Job, src.JobName}, src.JobName, known, found)
 	if j == nil {
@@ -25,6 +26,35 @@ func load(src Sources, found *diag.List) (*library.Library, *job.Job) {
 		}
 	}
 	return lib, j
+}
+
+// Layers gives the layers of a run's library in their order. A pinned library that is not what was pinned is a fault, and
+// left out.
+func Layers(src Sources, found *diag.List) []library.Layer {
+	jobLib := src.Job
+	if src.FirmInJob {
+		jobLib = nil
+	}
+	return library.Layers(src.Content, pinned(src.Firm, found), src.Firm, jobLib)
+}
+
+func pinned(firm fs.FS, found *diag.List) []library.Layer {
+	if firm == nil {
+		return nil
+	}
+	var out []library.Layer
+	for _, pin := range jobfile.Libraries(mounted{firm, "firm"}, "firm") {
+		b, err := library.OpenBundle(firm, pin.From, found)
+		switch {
+		case err != nil:
+			found.Faultf(pin.Pos, "name a folder or .zip inside the firm's folder", "library: %v", err)
+		case b.Hash != pin.Hash:
+			found.Faultf(pin.Pos, "see what changed in it, then pin "+b.Hash, "the library %s is not the one that was pinned", pin.From)
+		default:
+			out = append(out, b.Layer(path.Join("firm", pin.From)))
+		}
+	}
+	return out
 }
 
 // mounted shows a folder under the name findings call it by.

@@ -47,7 +47,7 @@ func sources(cmd *cobra.Command, args []string) (generator.Sources, *viper.Viper
 			return src, nil, err
 		}
 		src.Job, src.JobName = demo, "demo"
-		src.Firm = demo
+		src.Firm, src.FirmInJob = demo, true
 	} else {
 		dir, err := jobFolder(args[0])
 		if err != nil {
@@ -58,9 +58,10 @@ func sources(cmd *cobra.Command, args []string) (generator.Sources, *viper.Viper
 		if err != nil {
 			return src, nil, err
 		}
+		src.FirmInJob = firmDir == dir
 	}
 	if flag, err := cmd.Flags().GetString("firm"); err == nil && flag != "" {
-		firmDir = flag
+		firmDir, src.FirmInJob = flag, false
 	}
 	if firmDir != "" {
 		src.Firm = os.DirFS(firmDir)

@@ -14,6 +14,14 @@ type FirmSheet struct {
 	Settings   []Setting              // for every job; a job's own wins
 	Stock      []StockRoll            // what the firm can always buy; a job's own list wins
 	Look       Look
+	Libraries  []LibraryPin // further detail libraries, in the order of their layers
+}
+
+// LibraryPin is a detail library of others that the firm uses, held to the content it has looked at.
+type LibraryPin struct {
+	From string   // folder or .zip inside the firm's folder
+	Hash string   // sha256- and 64 hex digits
+	Pos  diag.Pos `hash:"ignore"`
 }
 
 // Rates are the firm's own prices of time. Nothing here is ever invented: what is not stated is nil or zero.

@@ -22,6 +22,7 @@ type rawFirm struct {
 	stock                  at[[]at[rawStock]]
 	look                   at[rawLook]
 	commands               at[[]entry[string]]
+	libraries              at[[]at[rawPin]]
 }
 
 func firmHead() []key[rawFirm] {
@@ -43,8 +44,16 @@ var (
 		field("settings", "setting: number in its own unit, for every job", named(plainName, text(40)), func(f *rawFirm) *at[[]entry[string]] { return &f.settings }),
 		field("stock", "roll lengths that can be bought", list(stockValue), func(f *rawFirm) *at[[]at[rawStock]] { return &f.stock }),
 		field("commands", "flag: value, what the program's flags are when neither the command line nor LAPWORK_* sets them", named(plainName, text(200)), func(f *rawFirm) *at[[]entry[string]] { return &f.commands }),
+		field("libraries", "detail libraries of others, between the built-in one and the firm's own", list(pinValue), func(f *rawFirm) *at[[]at[rawPin]] { return &f.libraries }),
 		field("look", "appearance of the pack", lookValue, func(f *rawFirm) *at[rawLook] { return &f.look }),
 	)...)
+)
+
+type rawPin struct{ from, hash at[string] }
+
+var pinValue = object("a pinned library",
+	field("from", "folder or .zip inside the firm's folder", id(bundleName), func(p *rawPin) *at[string] { return &p.from }).required(),
+	field("hash", "what lapwork library pin prints for the content you have looked at", id(bundleHash), func(p *rawPin) *at[string] { return &p.hash }).required(),
 )
 
 type rawRates struct {

@@ -61,6 +61,8 @@ var (
 	scopeName    = nameRule{"a place", regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9.]{0,11}(-D\d{1,4})?(-[A-Z]\d{1,4})?$`), "the id of a room (B2), surface (B2-W3), opening (B2-O1), penetration (B2-P02) or member (B2-M1)"}
 	component    = nameRule{"a component", plainName.pattern, plainName.hint}
 	fileName     = nameRule{"a file", regexp.MustCompile(`^[A-Za-z0-9_*][A-Za-z0-9_.*-]*(/[A-Za-z0-9_*][A-Za-z0-9_.*-]*)*\.ya?ml$`), "a .yaml file inside the job's folder; * stands for any letters"}
+	bundleName   = nameRule{"a library", regexp.MustCompile(`^[A-Za-z0-9_][A-Za-z0-9_.-]*(/[A-Za-z0-9_][A-Za-z0-9_.-]*)*$`), "a folder or .zip inside the firm's folder: libraries/masonry.zip"}
+	bundleHash   = nameRule{"a hash", regexp.MustCompile(`^sha256-[0-9a-f]{64}$`), "print it with: lapwork library pin"}
 	readingsName = nameRule{"a file of readings", regexp.MustCompile(`^[A-Za-z0-9_][A-Za-z0-9_.-]*(/[A-Za-z0-9_][A-Za-z0-9_.-]*)*\.csv$`), "a .csv file inside the job's folder: tests/interim.csv"}
 )
 

@@ -59,6 +59,17 @@ func ReadFirm(fsys fs.FS, dir string, known Known, found *diag.List) *job.FirmSh
 	return r.resolveFirm(raw, r.pos(root))
 }
 
+// Libraries reads from firm.yaml in dir only which detail libraries it pins: they must be loaded before the rest can be
+// checked against them. Faults are left to ReadFirm.
+func Libraries(fsys fs.FS, dir string) []job.LibraryPin {
+	var quiet diag.List
+	sheet := ReadFirm(fsys, dir, Known{}, &quiet)
+	if sheet == nil {
+		return nil
+	}
+	return sheet.Libraries
+}
+
 // lengthsOf looks ahead for the unit of bare lengths.
 func lengthsOf(root *yaml.Node) unit {
 	for i := 0; i+1 < len(root.Content); i += 2 {

@@ -238,6 +238,17 @@ func firmOf(raw at[rawFirm]) job.Firm {
 	return job.Firm{Name: raw.v.name.v, Contact: raw.v.contact.v, Address: raw.v.address.v, Crew: raw.v.crew.v, Pos: raw.pos}
 }
 
+// pinsOf gives the pins that are stated completely.
+func pinsOf(list []at[rawPin]) []job.LibraryPin {
+	var out []job.LibraryPin
+	for _, p := range list {
+		if p.v.from.v != "" && p.v.hash.v != "" {
+			out = append(out, job.LibraryPin{From: p.v.from.v, Hash: p.v.hash.v, Pos: p.pos})
+		}
+	}
+	return out
+}
+
 // resolveFirm turns firm.yaml into the firm's sheet.
 func (r *reader) resolveFirm(raw rawFirm, top diag.Pos) *job.FirmSheet {
 	out := &job.FirmSheet{Firm: firmOf(at[rawFirm]{raw, top}), Choices: choicesOf(raw.choices.v),
@@ -248,6 +259,7 @@ func (r *reader) resolveFirm(raw rawFirm, top diag.Pos) *job.FirmSheet {
 		out.Components = append(out.Components, job.OwnComponent{Component: job.ComponentID(c.v.component.v), Name: c.v.name.v,
 			Article: c.v.article.v, Pack: c.v.pack.v, Width: c.v.width.v, Length: c.v.length.v, Price: pointer(c.v.price), Pos: c.pos})
 	}
+	out.Libraries = pinsOf(raw.libraries.v)
 	l := raw.look.v
 	out.Look = job.Look{Theme: l.theme.v, Accent: l.accent.v, Logo: l.logo.v, Footer: l.footer.v, Pos: raw.look.pos}
 	return out

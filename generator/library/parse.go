@@ -63,6 +63,7 @@ func parseStatement(text, file string, c compiler) *Statement {
 	s := p.statement(m)
 	p.steps(s, body)
 	sum := sha256.Sum256([]byte(text))
+	s.Text = text
 	s.Hash = hex.EncodeToString(sum[:])[:12]
 	return s
 }

@@ -46,6 +46,7 @@ type Statement struct {
 	Examples      []Example
 	Origin        string   // name of its layer: built-in, firm, job, or a library's own
 	Edition       string   // version and hash of the library it came from, in words; empty: not stated
+	Text          string   `hash:"ignore"` // its file as it was read
 	Hash          string   // SHA-256 of its file, first 12 digits
 	Pos           diag.Pos `hash:"ignore"`
 
