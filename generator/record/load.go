@@ -18,7 +18,7 @@ type Journal struct {
 	Records    []Record          // sorted by tablet, position and hash
 	Photos     map[string]string // path in the job's folder, by SHA-256 of the bytes
 	Statements map[string][]Line // words by seal, as far as they are known
-	Receipts   []Receipt         // in the order received
+	Receipts   []Receipt         // by tablet and position
 }
 
 // maxRecordFile is the size of the largest file of one record or statement: a signature of MaxPoints numbers and texts to

@@ -56,7 +56,7 @@ func (s *Store) put(files []file) error {
 		}
 	}
 	for _, dir := range touched {
-		if err := s.do("force folder", func() error { return syncDir(dir) }); err != nil {
+		if err := s.do("force folder", func() error { return s.syncDir(dir) }); err != nil {
 			return err
 		}
 	}
@@ -164,7 +164,7 @@ func (s *Store) aside(data []byte) (string, error) {
 		_, err = f.Write(data[half:])
 	}
 	if err == nil {
-		err = s.do("force file", f.Sync)
+		err = s.do("force file", func() error { return s.sync(f) })
 	}
 	if err = errors.Join(err, f.Chmod(0o644), f.Close()); err != nil {
 		return "", errors.Join(err, s.do("drop", func() error { return os.Remove(f.Name()) }))
@@ -185,7 +185,7 @@ func (s *Store) drop(files []*file) error {
 }
 
 // syncDir forces a folder's entries to the disk. Windows does that with the file and opens no folder for it.
-func syncDir(dir string) error {
+func (s *Store) syncDir(dir string) error {
 	if runtime.GOOS == "windows" {
 		return nil
 	}
@@ -193,5 +193,5 @@ func syncDir(dir string) error {
 	if err != nil {
 		return err
 	}
-	return errors.Join(f.Sync(), f.Close())
+	return errors.Join(s.sync(f), f.Close())
 }

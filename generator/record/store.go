@@ -44,11 +44,12 @@ A file's name says what must stand in it, so folders from two computers can be c
 type Store struct {
 	dir  string
 	step func(name string) error // before each change of the disk; the tests' fail points
+	sync func(*os.File) error    // forces a file or folder to the disk
 }
 
 // At is the store of the job in folder jobDir. Nothing is made before the first record comes.
 func At(jobDir string) *Store {
-	return &Store{filepath.Join(jobDir, Folder), func(string) error { return nil }}
+	return &Store{filepath.Join(jobDir, Folder), func(string) error { return nil }, (*os.File).Sync}
 }
 
 // Kept is what adding an export did.
@@ -115,16 +116,22 @@ type Receipt struct {
 	Hash string `json:"hash"`
 }
 
-// AddReceipts keeps a receipt for the last of the records of each tablet.
+// AddReceipts keeps a receipt for the last of the records of each tablet, unless it has one: the first time counts.
 func (s *Store) AddReceipts(at time.Time, from string, records []Record) error {
 	var files []file
 	for _, r := range Heads(records) {
+		path := filepath.Join(receivedDir, fmt.Sprintf("%s-%06d-%s.json", r.Dev, r.Seq, r.Hash[:16]))
+		if _, err := os.Lstat(filepath.Join(s.dir, path)); !errors.Is(err, fs.ErrNotExist) {
+			if err != nil {
+				return err
+			}
+			continue
+		}
 		text, err := Canonical(Receipt{at.Format(time.RFC3339), from, r.Dev, r.Seq, r.Hash})
 		if err != nil {
 			return err
 		}
-		name := fmt.Sprintf("%s-%s-%06d-%s.json", at.UTC().Format("20060102T150405Z"), r.Dev, r.Seq, r.Hash[:16])
-		files = append(files, file{path: filepath.Join(receivedDir, name), data: append(text, '\n')})
+		files = append(files, file{path: path, data: append(text, '\n')})
 	}
 	return s.put(files)
 }

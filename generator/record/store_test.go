@@ -86,18 +86,18 @@ func TestKilledAtAnyStep(t *testing.T) {
 	first, second := made(t, 1, 2), made(t, 2, 4)
 	reference := t.TempDir()
 	for _, e := range []Export{first, second} {
-		if _, err := At(reference).Add(e); err != nil {
+		if _, err := Unforced(reference).Add(e); err != nil {
 			t.Fatal(err)
 		}
 	}
 	want := files(t, reference)
 	for at := 1; ; at++ {
 		dir := t.TempDir()
-		if _, err := At(dir).Add(first); err != nil {
+		if _, err := Unforced(dir).Add(first); err != nil {
 			t.Fatal(err)
 		}
 		before := files(t, dir)
-		s, left := At(dir), at
+		s, left := Unforced(dir), at
 		lock := make(chan struct{}, 1) // files are written several at once
 		s.step = func(string) error {
 			lock <- struct{}{}
@@ -128,13 +128,13 @@ func TestKilledAtAnyStep(t *testing.T) {
 		if _, found := Load(os.DirFS(dir)); found.Count(diag.Fault) > 0 {
 			t.Fatalf("step %d: %v", at, found.Sorted())
 		}
-		if _, err := At(dir).Add(second); err != nil {
+		if _, err := Unforced(dir).Add(second); err != nil {
 			t.Fatal(err)
 		}
 		if again := files(t, dir); fmt.Sprint(again) != fmt.Sprint(want) {
 			t.Fatalf("step %d: completed to %v", at, again)
 		}
-		if err := At(dir).Sweep(time.Now().Add(time.Hour)); err != nil {
+		if err := Unforced(dir).Sweep(time.Now().Add(time.Hour)); err != nil {
 			t.Fatal(err)
 		}
 		if rest, err := os.ReadDir(filepath.Join(dir, Folder, unfinishedDir)); err != nil || len(rest) > 0 {
@@ -147,7 +147,7 @@ func TestKilledAtAnyStep(t *testing.T) {
 func TestFailedWriteLeavesNothing(t *testing.T) {
 	for _, name := range []string{"write aside", "half a file", "force file", "move in"} {
 		dir := t.TempDir()
-		s := At(dir)
+		s := Unforced(dir)
 		s.step = func(step string) error {
 			if step == name {
 				return errors.New("disk full")
@@ -168,7 +168,7 @@ func TestFailedWriteLeavesNothing(t *testing.T) {
 func TestDamagedFileIsSetAside(t *testing.T) {
 	dir := t.TempDir()
 	e := made(t, 1, 3)
-	if _, err := At(dir).Add(e); err != nil {
+	if _, err := Unforced(dir).Add(e); err != nil {
 		t.Fatal(err)
 	}
 	want := files(t, dir)
@@ -180,7 +180,7 @@ func TestDamagedFileIsSetAside(t *testing.T) {
 	if len(j.Records) != 2 || found.Count(diag.Open) != 2 || found.Err() != nil { // the file, and the gap it leaves
 		t.Errorf("loaded %d records: %v", len(j.Records), found.Sorted())
 	}
-	if _, err := At(dir).Add(e); err != nil {
+	if _, err := Unforced(dir).Add(e); err != nil {
 		t.Fatal(err)
 	}
 	got := files(t, dir)
@@ -227,7 +227,7 @@ func TestLoadFindings(t *testing.T) {
 		}},
 	} {
 		dir := t.TempDir()
-		s := At(dir)
+		s := Unforced(dir)
 		_, err := s.Add(e)
 		err = errors.Join(err, s.AddStatement(words), s.AddReceipts(time.Unix(1_800_000_000, 0), "192.168.1.20", e.Records), c.spoil(dir))
 		if err != nil {
@@ -266,7 +266,7 @@ func TestLoadOfNothing(t *testing.T) {
 
 func TestCheckPhotos(t *testing.T) {
 	dir := t.TempDir()
-	if _, err := At(dir).Add(made(t, 1, 2)); err != nil {
+	if _, err := Unforced(dir).Add(made(t, 1, 2)); err != nil {
 		t.Fatal(err)
 	}
 	j, _ := Load(os.DirFS(dir))

@@ -102,7 +102,7 @@ func (s *Server) keep(r *http.Request, export record.Export) (record.Kept, error
 			}
 		}
 	}
-	return kept, s.o.Store.AddReceipts(s.o.Now(), from(r), kept.Records)
+	return kept, s.o.Store.AddReceipts(s.o.Now(), from(r), export.Records)
 }
 
 // worthSaying drops what is usual when a tablet sends only what is new: earlier records and photos are not in the post.
