@@ -281,7 +281,7 @@ func (s *surveyor) most(r *Room, part Part, areas map[Kind]float64) Kind {
 	if share := behind[best.Behind]; share < 0.95*all {
 		var words []string
 		for _, k := range order {
-			words = append(words, fmt.Sprintf("%s %.1f m²", wordOf(k.Behind), areas[k]))
+			words = append(words, fmt.Sprintf("%s %.1f m²", Word(k.Behind), areas[k]))
 		}
 		s.Found.Openf(r.Space.Pos, r.Space.ID, "divide the room where it changes, or correct the face in the job",
 			"space %s (%s): behind its %s lie %s; the largest was taken for all", r.Space.ID, nameOf(r.Space), part, join(words))
@@ -296,8 +296,8 @@ func idOf(c *Construction) string {
 	return c.ID
 }
 
-// wordOf is what lies behind, in words.
-func wordOf(b job.Behind) string {
+// Word is what lies behind a surface, in words.
+func Word(b job.Behind) string {
 	switch b {
 	case Unknown:
 		return "not stated"

@@ -20,6 +20,8 @@ type Building struct {
 	Constructions []*Construction
 	Counts        []Count   // what the file holds, by its own kinds, in the order met
 	Left          []Left    // what was left out and why
+	Columns       []string  // of a list: how its columns were understood, a sentence each
+	Guessed       []string  // what the reader assumed, in sentences
 	Found         diag.List // what the reader found
 }
 

@@ -1,6 +1,8 @@
 package survey
 
 import (
+	"fmt"
+
 	"lapwork/generator/geometry"
 	"lapwork/generator/job"
 	q "lapwork/generator/quantity"
@@ -152,3 +154,18 @@ func (r *Room) slopeOf(plane int) int {
 	}
 	return plane
 }
+
+// InPlan gives the ends of an opening in a wall, in plan, metres; false for one elsewhere.
+func (r *Room) InPlan(o RoomOpening) (from, to Vec, ok bool) {
+	var wall int
+	if _, err := fmt.Sscanf(o.In, "wall %d", &wall); err != nil || wall < 1 || wall > len(r.Footprint) {
+		return Vec{}, Vec{}, false
+	}
+	a, b := r.side(wall)
+	right, left := at(a), at(b)
+	dir := right.Minus(left).Unit()
+	return left.Plus(dir.Times(float64(o.X) / 1000)), left.Plus(dir.Times(float64(o.X+o.Width) / 1000)), true
+}
+
+// Title is what people call a space: number and name, else its id.
+func (sp *Space) Title() string { return nameOf(sp) }

@@ -50,6 +50,7 @@ func Take(b *Building, limits Limits) *Survey {
 	s := &surveyor{Survey: &Survey{Building: b, Source: b.Source, Name: b.Name, Found: b.Found}, limits: limits,
 		bySpace: map[*Space][]*Face{}, form: map[*Space]body{}}
 	s.Skipped = append(s.Skipped, b.Left...)
+	s.Guessed = append(s.Guessed, b.Guessed...)
 	s.faceRows()
 	s.sortFaces()
 	s.warm()

@@ -3,11 +3,11 @@ package survey
 import (
 	"fmt"
 	"path"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
-	"lapwork/generator/job"
 	q "lapwork/generator/quantity"
 )
 
@@ -158,7 +158,7 @@ type itemText struct{ id, source, text string }
 // roomKeys are the keys a survey writes for a room, in order; id is the first.
 func (w *writer) roomKeys(r *Room) []keyText {
 	out := []keyText{
-		{key: "id", text: string(r.ID)},
+		{key: "id", text: idText(string(r.ID))},
 		{key: "name", text: quote(clip(r.Name, 120))},
 		{key: "storey", text: quote(string(r.Level.ID))},
 		{key: "plan", text: planText(r)},
@@ -172,12 +172,12 @@ func (w *writer) roomKeys(r *Room) []keyText {
 		out = append(out, keyText{key: "no-flat-ceiling", text: "yes"})
 	}
 	if len(r.Slopes) > 0 {
-		var items []itemText
-		for i, s := range r.Slopes {
-			items = append(items, itemText{id: strconv.Itoa(i + 1), text: fmt.Sprintf("{wall: %d, height: %d, pitch: %s, face: %s}", s.Edge, s.Height,
-				strconv.FormatFloat(float64(s.Pitch), 'f', -1, 64), w.name(r, s.Kind))})
+		var items []string
+		for _, s := range r.Slopes {
+			items = append(items, fmt.Sprintf("{wall: %d, height: %d, pitch: %s, face: %s}", s.Edge, s.Height,
+				strconv.FormatFloat(float64(s.Pitch), 'f', -1, 64), w.name(r, s.Kind)))
 		}
-		out = append(out, keyText{key: "slopes", items: items})
+		out = append(out, keyText{key: "slopes", text: "[" + strings.Join(items, ", ") + "]"})
 	}
 	out = append(out, keyText{key: "walls", text: w.wallsText(r)})
 	if r.Height > 0 {
@@ -198,6 +198,16 @@ func (w *writer) roomKeys(r *Room) []keyText {
 	}
 	return out
 }
+
+// idText quotes an id that YAML would take for something else, such as 1E3 or No.
+func idText(id string) string {
+	if plainID.MatchString(id) && !slices.Contains([]string{"y", "n", "no", "yes", "on", "off", "true", "false", "null"}, strings.ToLower(id)) {
+		return id
+	}
+	return quote(id)
+}
+
+var plainID = regexp.MustCompile(`^[A-Za-z]+[0-9]*$`)
 
 func planText(r *Room) string {
 	var parts []string
@@ -257,8 +267,8 @@ func holeItems(r *Room) []itemText {
 	return out
 }
 
-// sumOf adds floor areas and volumes of the heated rooms.
-func (s *Survey) sumOf() (area q.Area, volume q.Volume, heated int) {
+// Sums adds floor areas and volumes of the heated rooms and counts them.
+func (s *Survey) Sums() (area q.Area, volume q.Volume, heated int) {
 	for _, r := range s.Rooms {
 		if r.Heated {
 			area += r.FloorArea
@@ -267,12 +277,4 @@ func (s *Survey) sumOf() (area q.Area, volume q.Volume, heated int) {
 		}
 	}
 	return area, volume, heated
-}
-
-// roomOf finds a room by its id.
-func (s *Survey) roomOf(id job.RoomID) *Room {
-	if i := slices.IndexFunc(s.Rooms, func(r *Room) bool { return r.ID == id }); i >= 0 {
-		return s.Rooms[i]
-	}
-	return nil
 }

@@ -1,0 +1,529 @@
+package roomlist
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"lapwork/generator/diag"
+	"lapwork/generator/job"
+	q "lapwork/generator/quantity"
+	"lapwork/generator/survey"
+)
+
+const (
+	maxQuantity = 500  // equal rooms in one row
+	rowWide     = 40.0 // metres after which rooms without place go on in a new row
+	between     = 0.5  // metres between them
+	storeyHigh  = 3.0  // assumed between storeys that state no level
+)
+
+// reader turns rows into spaces.
+type reader struct {
+	list
+	b       *survey.Building
+	file    string
+	units   map[field]string // of columns whose cells carry none
+	storeys []*survey.Storey
+	levels  map[*survey.Storey]bool // level is stated
+	taken   map[string]int
+	square  int // rooms whose sides were made from the area
+	noHigh  []string
+	outer   bool
+}
+
+// pos is a cell's place: row and column of the sheet count from 1.
+func (r *reader) pos(row, col int) diag.Pos {
+	if r.turned {
+		row, col = col, row
+	}
+	return diag.Pos{File: r.file, Line: row + 1, Col: col + 1}
+}
+
+// cellName is a cell as its sheet calls it: C5.
+func (r *reader) cellName(row, col int) string {
+	if r.turned {
+		row, col = col, row
+	}
+	return letter(col) + strconv.Itoa(row+1)
+}
+
+func (r *reader) read() {
+	r.levels, r.taken = map[*survey.Storey]bool{}, map[string]int{}
+	r.b.Columns = explain(r.cols, r.name)
+	r.settleUnits()
+	rows, current := 0, ""
+	for i := r.header + 1; i < len(r.rows); i++ {
+		row := r.rows[i]
+		if lone, ok := r.groupRow(row); ok {
+			current = lone
+			continue
+		}
+		if !slices.ContainsFunc(row, func(c string) bool { return c != "" }) {
+			continue
+		}
+		rows++
+		r.row(i, row, current)
+		if len(r.b.Spaces) > maxRows {
+			r.b.Found.Faultf(r.pos(i, 0), "divide the list", "the list stands for more than %d rooms", maxRows)
+			break
+		}
+	}
+	r.b.Counts = []survey.Count{{Group: "row", N: rows}, {Group: "space", N: len(r.b.Spaces)}, {Group: "storey", N: len(r.storeys)}}
+	r.order()
+	r.arrange()
+	r.sum()
+}
+
+// column of a field; −1 for none.
+func (r *reader) column(f field) int {
+	for _, c := range r.cols {
+		if c.field == f {
+			return c.at
+		}
+	}
+	return -1
+}
+
+// cell is the text of a field in a row; empty where it states nothing.
+func (r *reader) cell(row []string, f field) string {
+	c := r.column(f)
+	if c < 0 || c >= len(row) || blank(row[c]) {
+		return ""
+	}
+	return strings.Join(strings.Fields(row[c]), " ")
+}
+
+// groupRow is a row with one cell only, in the first columns: the storey of the rooms below, where no column states it.
+func (r *reader) groupRow(row []string) (string, bool) {
+	only, n := "", 0
+	for _, c := range row {
+		if c != "" {
+			only = c
+			n++
+		}
+	}
+	return only, n == 1 && r.column(storey) < 0 && len(row) > 0 && (row[0] != "" || len(row) > 1 && row[1] != "")
+}
+
+// powers of the fields that are measured.
+var powers = map[field]int{length: 1, width: 1, height: 1, knee: 1, elevation: 1, area: 2, grossArea: 2, volume: 3}
+
+// settleUnits finds the unit of each measured column: of its title, else by the size of its figures. Lengths of one list
+// are taken to have one unit, but for heights, which are often stated apart.
+func (r *reader) settleUnits() {
+	r.units = map[field]string{}
+	var said, guessed []string
+	for _, c := range r.cols {
+		power := powers[c.field]
+		if power == 0 {
+			continue
+		}
+		switch {
+		case unitScale(c.unit, power) > 0:
+			r.units[c.field] = c.unit
+			said = append(said, fieldWords[c.field]+" "+c.unit)
+			continue
+		case power == 2:
+			r.units[c.field] = "m²"
+		case power == 3:
+			r.units[c.field] = "m³"
+		default:
+			values := r.values(c.at)
+			if len(values) == 0 {
+				continue
+			}
+			unit, sure := guess(values)
+			r.units[c.field] = unit
+			if !sure {
+				r.b.Found.Openf(r.pos(r.header, c.at), "", "write the unit into the title, as in \"Length (m)\"", "the unit of column %s (%s) could be another: %s was taken",
+					letter(c.at), c.title, unit)
+			}
+		}
+		if slices.ContainsFunc(r.values(c.at), func(x float64) bool { return x > 0 }) {
+			guessed = append(guessed, fieldWords[c.field]+" "+r.units[c.field])
+		}
+	}
+	r.b.Source.Units = strings.Join(append(said, guessed...), ", ")
+	if len(guessed) > 0 {
+		r.b.Found.Openf(r.pos(r.header, 0), "", "write the units into the titles, as in \"Height (mm)\"", "no unit is stated; by the size of the figures: %s", strings.Join(guessed, ", "))
+	}
+}
+
+// values are the bare figures of a column.
+func (r *reader) values(col int) []float64 {
+	var out []float64
+	for _, row := range r.rows[r.header+1:] {
+		if col < len(row) && !blank(row[col]) {
+			if x, unit, ok := parse(row[col], r.comma); ok && unit == "" {
+				out = append(out, x)
+			}
+		}
+	}
+	return out
+}
+
+// measure reads a figure of a row in metres, square metres, cubic metres or degrees; 0 where there is none.
+func (r *reader) measure(i int, row []string, f field) float64 {
+	text := r.cell(row, f)
+	if text == "" {
+		return 0
+	}
+	x, unit, ok := parse(text, r.comma)
+	power := powers[f]
+	if ok && unit != "" && power > 0 && unitScale(unit, power) == 0 {
+		ok = false
+	}
+	if !ok || x < 0 && f != elevation {
+		r.bad(i, f, text, "a figure")
+		return 0
+	}
+	if unit == "" {
+		unit = r.units[f]
+	}
+	if power == 0 {
+		return x
+	}
+	return x * unitScale(unit, power)
+}
+
+// bad reports a cell that cannot be read, by sheet and cell.
+func (r *reader) bad(i int, f field, text, wanted string) {
+	col := r.column(f)
+	r.b.Found.Openf(r.pos(i, col), "", "correct the cell", "cell %s%s holds %q where %s is expected (%s); it was left out", sheetPrefix(r.name), r.cellName(i, col), clip(text), wanted, fieldWords[f])
+}
+
+func clip(s string) string {
+	if r := []rune(s); len(r) > 40 {
+		return string(r[:40]) + "…"
+	}
+	return s
+}
+
+// row makes the rooms of a row.
+func (r *reader) row(i int, row []string, group string) {
+	sp := survey.Space{Number: r.cell(row, number), Name: r.cell(row, name), Pos: r.pos(i, max(0, r.column(name)))}
+	if sp.Name == "" && sp.Number == "" {
+		r.b.Left = append(r.b.Left, survey.Left{What: fmt.Sprintf("row %d", i+1), Reason: "it names no room"})
+		return
+	}
+	a, b := r.measure(i, row, length), r.measure(i, row, width)
+	stated := r.measure(i, row, area)
+	if stated == 0 {
+		stated = r.measure(i, row, grossArea)
+	}
+	sp.Stated = survey.Stated{FloorArea: q.Area(stated), Volume: q.Volume(r.measure(i, row, volume)), Height: q.Length(r.measure(i, row, height))}
+	if sp.Stated.Height == 0 && sp.Stated.Volume > 0 && stated > 0 {
+		sp.Stated.Height = q.Length(float64(sp.Stated.Volume) / stated)
+	}
+	if a, b = r.sides(a, b, stated, r.measure(i, row, ratio)); a < 0.1 || b < 0.1 || a > 1000 || b > 1000 {
+		r.b.Left = append(r.b.Left, survey.Left{What: fmt.Sprintf("row %d, %s", i+1, strings.TrimSpace(sp.Number+" "+sp.Name)), Reason: fmt.Sprintf("its sides would be %.2f and %.2f m", a, b)})
+		r.b.Found.Notef(sp.Pos, "", "row %d (%s) states no area or sides that a room can have and was left out", i+1, strings.TrimSpace(sp.Number+" "+sp.Name))
+		return
+	}
+	sp.Storey = r.storey(i, row, group)
+	sp.Heated = yesNo(r.cell(row, heated))
+	sp.WetRoom = yesNo(r.cell(row, wet)) == survey.IsHeated
+	if h := float64(sp.Stated.Height); h > 0 && (h < 0.3 || h > 30) {
+		r.bad(i, height, r.cell(row, height), "a height from 0.3 to 30 m")
+		sp.Stated.Height = 0
+	}
+	sp.Shape = &survey.Shape{Corners: []survey.Vec{{}, {X: a}, {X: a, Y: b}, {Y: b}}, Height: sp.Stated.Height}
+	r.slopes(i, row, sp.Shape)
+	r.behind(i, row, sp.Shape)
+	if sp.Stated.Height == 0 && len(sp.Shape.Slopes) == 0 {
+		r.noHigh = append(r.noHigh, orWord(sp.Number, sp.Name))
+	}
+	r.add(sp, r.howMany(i, row), r.cell(row, ident))
+}
+
+func orWord(a, b string) string {
+	if a != "" {
+		return a
+	}
+	return b
+}
+
+// sides are those stated, else those of a rectangle of the area.
+func (r *reader) sides(a, b, area, ratio float64) (float64, float64) {
+	switch {
+	case a > 0 && b > 0:
+		return a, b
+	case area > 0 && a > 0:
+		return a, area / a
+	case area > 0 && b > 0:
+		return area / b, b
+	case area <= 0:
+		return 0, 0
+	}
+	if ratio <= 0.05 || ratio > 20 {
+		ratio = 1
+	}
+	r.square++
+	b = math.Round(math.Sqrt(area*ratio)*1000) / 1000
+	if b == 0 {
+		return 0, 0
+	}
+	return area / b, b
+}
+
+func (r *reader) howMany(i int, row []string) int {
+	text := r.cell(row, quantity)
+	if text == "" {
+		return 1
+	}
+	x, _, ok := parse(text, r.comma)
+	if !ok || x != math.Round(x) || x < 0 || x > maxQuantity {
+		r.bad(i, quantity, text, fmt.Sprintf("a whole number up to %d", maxQuantity))
+		return 1
+	}
+	return int(x)
+}
+
+// add puts a row's rooms on the list, numbered where they are several. Ids stay the same while rows keep their names.
+func (r *reader) add(sp survey.Space, n int, id string) {
+	if id == "" {
+		id = orWord(sp.Number, sp.Name)
+	}
+	for k := range n {
+		c := sp
+		shape := *sp.Shape
+		c.Shape = &shape
+		if n > 1 {
+			c.Name = strings.TrimSpace(fmt.Sprintf("%s %d", c.Name, k+1))
+		}
+		c.ID = id
+		if r.taken[id]++; r.taken[id] > 1 {
+			c.ID = fmt.Sprintf("%s #%d", id, r.taken[id])
+		}
+		r.b.Spaces = append(r.b.Spaces, &c)
+	}
+}
+
+// slopes reads pitch, height at the wall and walls of slopes.
+func (r *reader) slopes(i int, row []string, shape *survey.Shape) {
+	p := r.measure(i, row, pitch)
+	if p == 0 {
+		return
+	}
+	if p < 2 || p > 85 {
+		r.bad(i, pitch, r.cell(row, pitch), "a pitch from 2 to 85 degrees")
+		return
+	}
+	walls := []int{1}
+	if text := r.cell(row, slopeWall); text != "" {
+		var ok bool
+		if walls, ok = wallList(text); !ok {
+			r.bad(i, slopeWall, text, "walls by number, as 1 or 1, 3")
+			walls = []int{1}
+		}
+	} else {
+		r.b.Found.Openf(r.pos(i, max(0, r.column(pitch))), "", "add a column \"slope wall\"", "row %d does not say from which wall its slope rises; wall 1 was taken", i+1)
+	}
+	for _, w := range walls {
+		shape.Slopes = append(shape.Slopes, survey.ShapeSlope{Wall: w, Height: q.Length(r.measure(i, row, knee)), Pitch: q.Degrees(math.Round(p*1000) / 1000)})
+	}
+}
+
+// behind reads what lies behind walls, ceiling and floor.
+func (r *reader) behind(i int, row []string, shape *survey.Shape) {
+	if text := r.cell(row, outerWalls); text != "" {
+		walls, ok := wallList(text)
+		if !ok {
+			r.bad(i, outerWalls, text, "walls by number or side, as 1, 2 or N, E")
+		} else {
+			r.outer = true
+			shape.Walls = map[int]job.Behind{}
+			for w := 1; w <= 4; w++ {
+				shape.Walls[w] = job.Heated
+			}
+			for _, w := range walls {
+				shape.Walls[w] = job.Outside
+			}
+		}
+	}
+	shape.Ceiling, shape.Floor = r.other(i, row, above), r.other(i, row, below)
+}
+
+func (r *reader) other(i int, row []string, f field) job.Behind {
+	text := r.cell(row, f)
+	if text == "" {
+		return survey.Unknown
+	}
+	b, ok := behindWords[strings.ToLower(text)]
+	if !ok {
+		r.bad(i, f, text, "outside, ground, unheated, party or heated")
+	}
+	return b
+}
+
+// behindWords are words for what lies behind, in the languages of the packs.
+var behindWords = map[string]job.Behind{
+	"outside": job.Outside, "roof": job.Outside, "air": job.Outside, "außen": job.Outside, "aussen": job.Outside, "dach": job.Outside, "extérieur": job.Outside, "exterior": job.Outside, "zewnątrz": job.Outside,
+	"ground": job.Ground, "soil": job.Ground, "erdreich": job.Ground, "sol": job.Ground, "terre-plein": job.Ground, "terreno": job.Ground, "grunt": job.Ground,
+	"unheated": job.Unheated, "loft": job.Unheated, "cellar": job.Unheated, "unbeheizt": job.Unheated, "keller": job.Unheated, "dachboden": job.Unheated, "non chauffé": job.Unheated, "combles": job.Unheated, "no calefactado": job.Unheated, "nieogrzewane": job.Unheated,
+	"party": job.Party, "neighbour": job.Party, "nachbar": job.Party, "mitoyen": job.Party, "vecino": job.Party, "sąsiad": job.Party,
+	"heated": job.Heated, "room": job.Heated, "beheizt": job.Heated, "raum": job.Heated, "chauffé": job.Heated, "calefactado": job.Heated, "ogrzewane": job.Heated,
+}
+
+// compass are the sides of a rectangle drawn with north up: wall 1 is the lower one.
+var compass = map[string]int{"s": 1, "e": 2, "o": 2, "n": 3, "w": 4, "south": 1, "east": 2, "north": 3, "west": 4, "süd": 1, "ost": 2, "nord": 3}
+
+// wallList reads "1, 3", "N+E", "all", "none".
+func wallList(text string) ([]int, bool) {
+	switch strings.ToLower(strings.TrimSpace(text)) {
+	case "all", "alle", "toutes", "todas", "4 sides":
+		return []int{1, 2, 3, 4}, true
+	case "keine", "0", "no":
+		return nil, true
+	}
+	var out []int
+	for _, w := range strings.FieldsFunc(strings.ToLower(text), func(c rune) bool { return strings.ContainsRune(",;+/& ", c) }) {
+		n, ok := compass[w]
+		if !ok {
+			var err error
+			if n, err = strconv.Atoi(w); err != nil || n < 1 || n > 4 {
+				return nil, false
+			}
+		}
+		if !slices.Contains(out, n) {
+			out = append(out, n)
+		}
+	}
+	return out, len(out) > 0
+}
+
+// yesNo reads a yes or no; NotSaid for anything else.
+func yesNo(text string) survey.Warm {
+	switch strings.ToLower(text) {
+	case "yes", "y", "x", "true", "1", "ja", "oui", "sí", "si", "tak", "heated", "beheizt":
+		return survey.IsHeated
+	case "no", "n", "false", "0", "nein", "non", "nie", "unheated", "unbeheizt":
+		return survey.NotHeated
+	}
+	return survey.NotSaid
+}
+
+// storey gives the storey of a row, by its name.
+func (r *reader) storey(i int, row []string, group string) *survey.Storey {
+	name := orWord(r.cell(row, storey), group)
+	if name == "" {
+		name = "Storey"
+	}
+	k := slices.IndexFunc(r.storeys, func(s *survey.Storey) bool { return s.Name == name })
+	if k < 0 {
+		k = len(r.storeys)
+		r.storeys = append(r.storeys, &survey.Storey{ID: name, Name: name, Pos: r.pos(i, max(0, r.column(storey)))})
+	}
+	s := r.storeys[k]
+	if r.cell(row, elevation) != "" && !r.levels[s] {
+		s.Level, r.levels[s] = q.Length(r.measure(i, row, elevation)), true
+	}
+	return s
+}
+
+// heights are words that tell how high a storey lies among others; common usage, no source.
+var heights = []struct {
+	word string
+	rank int
+}{
+	{"basement", -1}, {"cellar", -1}, {"keller", -1}, {"untergeschoss", -1}, {"sous-sol", -1}, {"sótano", -1}, {"piwnica", -1},
+	{"ground", 0}, {"erdgeschoss", 0}, {"rez", 0}, {"baja", 0}, {"parter", 0},
+	{"attic", 80}, {"dachgeschoss", 80}, {"combles", 80}, {"ático", 80}, {"poddasze", 80}, {"roof", 90},
+	{"first", 1}, {"second", 2}, {"third", 3}, {"fourth", 4}, {"fifth", 5},
+}
+
+// shortHeights are whole names.
+var shortHeights = map[string]int{"ug": -1, "kg": -1, "eg": 0, "og": 1, "dg": 80, "rdc": 0, "pb": 0}
+
+// rankOf is the height of a storey by its name; ok is false where the name tells nothing.
+func rankOf(name string) (int, bool) {
+	name = strings.ToLower(name)
+	if n, ok := shortHeights[name]; ok {
+		return n, true
+	}
+	for _, h := range heights {
+		if strings.Contains(name, h.word) {
+			return h.rank, true
+		}
+	}
+	for _, w := range strings.FieldsFunc(name, func(c rune) bool { return c == ' ' || c == '.' || c == '_' }) {
+		if n, err := strconv.Atoi(w); err == nil && n >= -9 && n < 79 {
+			return n, true
+		}
+	}
+	return 0, false
+}
+
+// order sorts storeys by their levels, else by their names, and gives levels to those that state none.
+func (r *reader) order() {
+	ranked := true
+	for _, s := range r.storeys {
+		_, ok := rankOf(s.Name)
+		ranked = ranked && ok
+	}
+	if ranked && len(r.levels) == 0 {
+		slices.SortStableFunc(r.storeys, func(a, b *survey.Storey) int {
+			x, _ := rankOf(a.Name)
+			y, _ := rankOf(b.Name)
+			return cmp.Compare(x, y)
+		})
+	}
+	if len(r.levels) < len(r.storeys) && len(r.storeys) > 0 {
+		for k, s := range r.storeys {
+			if !r.levels[s] {
+				s.Level = q.Length(float64(k) * storeyHigh)
+			}
+		}
+		if len(r.storeys) > 1 {
+			var names []string
+			for _, s := range r.storeys {
+				names = append(names, s.Name)
+			}
+			r.b.Guessed = append(r.b.Guessed, fmt.Sprintf("storeys state no level; from the lowest up, %.0f m apart: %s", storeyHigh, strings.Join(names, ", ")))
+		}
+	}
+	r.b.Storeys = r.storeys
+}
+
+// arrange lays the rooms of each storey in rows: the list does not say where they are.
+func (r *reader) arrange() {
+	type row struct{ x, y, deep float64 }
+	at := map[*survey.Storey]*row{}
+	for _, sp := range r.b.Spaces {
+		p := at[sp.Storey]
+		if p == nil {
+			p = &row{}
+			at[sp.Storey] = p
+		}
+		c := sp.Shape.Corners
+		a, b := c[2].X, c[2].Y
+		if p.x > 0 && p.x+a > rowWide {
+			p.x, p.y, p.deep = 0, p.y+p.deep+between, 0
+		}
+		sp.Shape.Corners = []survey.Vec{{X: p.x, Y: p.y}, {X: p.x + a, Y: p.y}, {X: p.x + a, Y: p.y + b}, {X: p.x, Y: p.y + b}}
+		p.x, p.deep = p.x+a+between, max(p.deep, b)
+	}
+}
+
+// sum says what was assumed.
+func (r *reader) sum() {
+	r.b.Guessed = append(r.b.Guessed, "the list does not say where rooms lie; they were laid in rows beside each other")
+	if r.square > 0 {
+		how := "squares"
+		if r.column(ratio) >= 0 {
+			how = "rectangles by the ratio of their sides"
+		}
+		r.b.Guessed = append(r.b.Guessed, fmt.Sprintf("%d rows state an area but no sides; their rooms are %s of that area", r.square, how))
+	}
+	if n := len(r.noHigh); n > 0 {
+		names := r.noHigh
+		if n > 6 {
+			names = append(slices.Clone(names[:6]), "…")
+		}
+		r.b.Found.Openf(diag.Pos{File: r.file}, "", "state their heights", "%d rows state no height; the usual height was taken (%s)", n, strings.Join(names, ", "))
+	}
+}
