@@ -39,7 +39,7 @@ func FuzzBuilding(f *testing.F) {
 		f.Add(string(b))
 	}
 	f.Add(circular)
-	f.Add(nested(4))
+	f.Add(nested(2))
 	f.Fuzz(func(t *testing.T, text string) {
 		start := time.Now()
 		b, err := Read("f.ifc", strings.NewReader(text), int64(len(text)))
