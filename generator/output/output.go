@@ -18,20 +18,20 @@ import (
 )
 
 // File is one file of a pack. Path is relative to the pack, with forward slashes. Make gives the bytes of a file that is
-// made when it is written, so that a large pack is never held whole; it may be called from several goroutines, more than
-// once, and gives the same bytes each time. Where it is nil, Data has them.
+// made when it is written, so that a large pack is never held whole; it may be called beside other files' in several
+// goroutines, and gives the same bytes each time. Where it is nil, Data has them.
 type File struct {
 	Path string
 	Data []byte
-	Make func() []byte
+	Make func() ([]byte, error)
 }
 
 // Bytes gives the file's content.
-func (f File) Bytes() []byte {
+func (f File) Bytes() ([]byte, error) {
 	if f.Make != nil {
 		return f.Make()
 	}
-	return f.Data
+	return f.Data, nil
 }
 
 // Pack names what is written, for the manifest.
@@ -183,7 +183,10 @@ func put(next string, f File) (Entry, error) {
 	if err := os.MkdirAll(filepath.Dir(at), 0o755); err != nil {
 		return Entry{}, err
 	}
-	data := f.Bytes()
+	data, err := f.Bytes()
+	if err != nil {
+		return Entry{}, fmt.Errorf("%s: %w", f.Path, err)
+	}
 	return Entry{f.Path, len(data), Sum(data)}, os.WriteFile(at, data, 0o644)
 }
 

@@ -25,7 +25,7 @@ type place struct {
 
 // appendText writes a text as the place wants it.
 func (r *renderer) appendText(b []byte, s *scanned, at place) []byte {
-	done, left := 0, 0 // left: how deep inside a part of another storey
+	done, left := int32(0), 0 // left: how deep inside a part of another storey
 	for i := range s.marks {
 		m := &s.marks[i]
 		if left > 0 {
@@ -41,7 +41,7 @@ func (r *renderer) appendText(b []byte, s *scanned, at place) []byte {
 		done = m.to
 		switch m.kind {
 		case partBegin:
-			if !at.shows(m.part) {
+			if !at.shows(m.target.part) {
 				left = 1
 			}
 		case idDeclared, idNamed:
@@ -50,7 +50,7 @@ func (r *renderer) appendText(b []byte, s *scanned, at place) []byte {
 			}
 			b = append(b, m.name...)
 		case linked:
-			if m.inside || at.up != "" && strings.HasPrefix(m.name, "assets/") {
+			if m.target != nil || at.up != "" && strings.HasPrefix(m.name, "assets/") {
 				b = append(b, template.HTMLEscapeString(r.href(m, at))...)
 			} else {
 				b = append(b, s.text[m.from:m.to]...)
@@ -66,16 +66,16 @@ func (r *renderer) appendText(b []byte, s *scanned, at place) []byte {
 func (r *renderer) href(m *mark, at place) string {
 	t := m.target
 	switch {
-	case !m.inside:
+	case t == nil:
 		return at.up + m.name
 	case t.page == nil:
 		return "#" + t.id
 	case at.single:
-		return r.hash(t, at)
+		return r.hash(*t, at)
 	case t.page == at.section && strings.HasPrefix(m.name, "#") && at.shows(t.part):
 		return m.name
 	}
-	link := at.up + r.fileOf(t, at.part)
+	link := at.up + r.fileOf(*t, at.part)
 	if t.id != "" {
 		link += "#" + t.id
 	}

@@ -11,48 +11,45 @@ import (
 
 // folder gives one file a page and the assets. A page too heavy for a tablet is divided: its own file shows what is common
 // to all storeys, and each storey has an edition beside it.
-func (r *renderer) folder() ([]output.File, error) {
+func (r *renderer) folder() []output.File {
 	files := []output.File{{Path: "assets/style.css", Data: []byte(r.assets.style)}}
 	for i, text := range r.assets.scripts {
 		files = append(files, output.File{Path: "assets/" + scripts[i], Data: []byte(text)})
 	}
-	pages, err := each(len(r.pack.Pages), func(i int) ([]output.File, error) { return r.files(r.sections[i]) })
-	for _, f := range pages {
-		files = append(files, f...)
+	for _, s := range r.sections {
+		for _, e := range s.editions() {
+			path := s.page.Path
+			if s.divided() {
+				path = r.path(s, e.part)
+			}
+			files = append(files, output.File{Path: path, Make: func() ([]byte, error) { return r.page(s, e) }})
+		}
 	}
-	return files, err
+	return files
 }
 
-// files gives the file of a page and those of its editions.
-func (r *renderer) files(s *section) ([]output.File, error) {
-	editions := []edition{{whole: true, part: s.part}}
-	if s.divided() {
-		editions = []edition{{part: common}}
-		for _, i := range s.carries {
-			editions = append(editions, edition{part: i})
-		}
+// editions are those that the folder has of a page: one, or that of what is common and each storey's.
+func (s *section) editions() []edition {
+	if !s.divided() {
+		return []edition{{whole: true, part: s.part}}
 	}
-	var files []output.File
-	for _, e := range editions {
-		shell, err := r.shell("folder", frame{Title: s.page.Title, Where: where(s.page), RoomPath: s.room}, e)
-		if err != nil {
-			return nil, err
-		}
-		beside, err := r.beside(s, e)
-		if err != nil {
-			return nil, err
-		}
-		path := s.page.Path
-		if s.divided() {
-			path = r.path(s, e.part)
-		}
-		files = append(files, output.File{Path: path, Make: func() []byte { return r.page(shell, beside, s, e) }})
+	all := []edition{{part: common}}
+	for _, i := range s.carries {
+		all = append(all, edition{part: i})
 	}
-	return files, nil
+	return all
 }
 
-// page writes one file of the folder.
-func (r *renderer) page(shell *scanned, beside string, s *section, e edition) []byte {
+// page makes one file of the folder.
+func (r *renderer) page(s *section, e edition) ([]byte, error) {
+	shell, err := r.shell("folder", frame{Title: s.page.Title, Where: where(s.page), RoomPath: s.room}, e)
+	if err != nil {
+		return nil, err
+	}
+	beside, err := r.beside(s, e)
+	if err != nil {
+		return nil, err
+	}
 	foot := r.feet[e.part+1]
 	body := place{edition: e, section: s, up: s.up}
 	around := place{edition: e, up: s.up}
@@ -71,7 +68,7 @@ func (r *renderer) page(shell *scanned, beside string, s *section, e edition) []
 		}
 		return b
 	}
-	return r.appendText(make([]byte, 0, len(shell.text)+len(s.text)+len(foot.text)+4096), shell, around)
+	return r.appendText(make([]byte, 0, len(shell.text)+len(s.text)+len(foot.text)+4096), shell, around), nil
 }
 
 // beside lists the editions of a divided page at its top.
@@ -90,14 +87,6 @@ func (r *renderer) beside(s *section, e edition) (string, error) {
 type besideLink struct {
 	Text, Path string
 	Here       bool
-}
-
-// home is the path of the overview, or of the first page.
-func (r *renderer) home() string {
-	if path := r.index.paths[pack.KindOverview]; path != "" || len(r.pack.Pages) == 0 {
-		return path
-	}
-	return r.pack.Pages[0].Path
 }
 
 // opening is the start tag of a page's section.

@@ -54,7 +54,7 @@ func holeFor(name string) template.HTML { return template.HTML(holeOpen + name +
 func (r *renderer) frames() error {
 	r.feet = make([]*scanned, len(r.shares.list)+1)
 	for i := range r.feet {
-		text, err := r.execute("foot", frame{Head: r.pack.Head, Home: r.home(), Strip: r.strip(i - 1)})
+		text, err := r.execute("foot", frame{Head: r.pack.Head, Home: r.front, Strip: r.strip(i - 1)})
 		if err != nil {
 			return err
 		}
@@ -65,13 +65,16 @@ func (r *renderer) frames() error {
 		if err := r.resolve(nil, r.feet[i]); err != nil {
 			return err
 		}
+		if _, err := r.shell("folder", frame{}, edition{part: i - 1}); err != nil { // the same links stand in each frame of the part
+			return err
+		}
 	}
 	return nil
 }
 
 // shell renders the frame of one file, with holes for what is scanned on its own and for what is nobody's to rewrite.
 func (r *renderer) shell(name string, f frame, e edition) (*scanned, error) {
-	f.Head, f.Home, f.Strip = r.pack.Head, r.home(), r.strip(e.part)
+	f.Head, f.Home, f.Strip = r.pack.Head, r.front, r.strip(e.part)
 	f.Section, f.Foot, f.Data, f.Hatches = holeFor("section"), holeFor("foot"), holeFor("data"), holeFor("hatches")
 	f.Style, f.HeadScript, f.Script = holeFor("style"), holeFor("head-script"), holeFor("script")
 	text, err := r.execute(name, f)

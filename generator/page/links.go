@@ -24,9 +24,12 @@ func (r *renderer) resolve(from *section, s *scanned) error {
 		if m.kind != linked {
 			continue
 		}
-		var err error
-		if m.target, m.inside, err = r.find(from, s, m.name); err != nil {
+		t, inside, err := r.find(from, s, m.name)
+		if err != nil {
 			errs = append(errs, fmt.Errorf("%s: link %q %w", nameOf(from), m.name, err))
+		}
+		if inside {
+			m.target = &t
 		}
 	}
 	return errors.Join(errs...)

@@ -42,12 +42,7 @@ func Render(p pack.Pack, look Look) ([]output.File, error) {
 	if err := r.render(); err != nil {
 		return nil, err
 	}
-	files, err := r.folder()
-	if err != nil {
-		return nil, err
-	}
-	single, err := r.single()
-	return append(files, single...), err
+	return append(r.folder(), r.single()...), nil
 }
 
 // renderer carries one pack through both builds.
@@ -56,6 +51,7 @@ type renderer struct {
 	parsed      *template.Template
 	assets      assets
 	index       index
+	front       string // path of the overview, or of the first page
 	shares      shares
 	searchParts []int               // part of each entry
 	sections    []*section          // one a page, in order
@@ -67,10 +63,10 @@ type renderer struct {
 // section is one rendered page, links and ids as the views state them.
 type section struct {
 	*scanned
-	page    pack.Page
-	room    string // path of the room it belongs to; empty: common to all
-	part    int    // that it belongs to
-	anchor  string // its id: the path without the ending
+	page    pack.Page // without its view
+	room    string    // path of the room it belongs to; empty: common to all
+	part    int       // that it belongs to
+	anchor  string    // its id: the path without the ending
 	opening string
 	up      string // from its file to the pack's root
 	carries parts  // parts it shows something of, beside what is common
@@ -102,6 +98,9 @@ func newRenderer(p pack.Pack, look Look) (*renderer, error) {
 	}
 	if r.parsed, err = parse(look.Templates, r.index, r.shares); err != nil {
 		return nil, err
+	}
+	if r.front = r.index.paths[pack.KindOverview]; r.front == "" && len(p.Pages) > 0 {
+		r.front = p.Pages[0].Path
 	}
 	r.assets, err = readAssets(look.Theme, p.Head)
 	return r, err
@@ -179,6 +178,7 @@ func (r *renderer) render() error {
 	if err := r.frames(); err != nil {
 		return err
 	}
+	r.pack.Pages = nil // rendered: no longer needed, and large
 	_, err = each(len(r.sections), func(i int) (struct{}, error) { return struct{}{}, r.resolve(r.sections[i], r.sections[i].scanned) })
 	return err
 }
@@ -188,14 +188,17 @@ func (r *renderer) section(pg pack.Page, room string) (*section, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &section{page: pg, room: room, part: common, anchor: anchor(pg.Path), up: strings.Repeat("../", strings.Count(pg.Path, "/"))}
+	s := &section{page: pack.Page{Path: pg.Path, Kind: pg.Kind, Title: pg.Title, Where: pg.Where}, room: room, part: common, anchor: anchor(pg.Path), up: strings.Repeat("../", strings.Count(pg.Path, "/"))}
 	if i, ok := r.shares.pages[pg.Path]; ok {
 		s.part = i
 	}
 	s.opening = opening(s)
 	s.scanned, err = scan(body)
 	for _, m := range s.marks {
-		for _, i := range m.part {
+		if m.kind != partBegin {
+			continue
+		}
+		for _, i := range m.target.part {
 			if i != common && !slices.Contains(s.carries, i) {
 				s.carries = append(s.carries, i)
 			}

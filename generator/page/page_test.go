@@ -30,7 +30,11 @@ func render(t testing.TB, p pack.Pack) []output.File {
 		t.Fatal(err)
 	}
 	for i, f := range files {
-		files[i] = output.File{Path: f.Path, Data: f.Bytes()}
+		data, err := f.Bytes()
+		if err != nil {
+			t.Fatal(err)
+		}
+		files[i] = output.File{Path: f.Path, Data: data}
 	}
 	return files
 }

@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"html/template"
+	"path"
 	"slices"
 	"strings"
 
@@ -64,6 +65,7 @@ func (sh shares) assign(pages []pack.Page) {
 				sh.pages[pg.Path] = i
 			} else if i, ok := sh.storeys[pg.SignOff.Place]; ok {
 				sh.pages[pg.Path] = i
+				sh.rooms[strings.TrimSuffix(path.Base(pg.Path), ".html")] = i // keys of the storey's checks begin with its scope
 			}
 		}
 	}
@@ -72,8 +74,8 @@ func (sh shares) assign(pages []pack.Page) {
 // of is the part of a page's path, a storey's name, a room's id, the id or key of something in a room, or a text that begins
 // with such an id or ends with one after a comma: "R1 Bedroom", "Laps, R1 Bedroom".
 func (sh shares) of(name string) int {
-	path, _, _ := strings.Cut(name, "#")
-	if i, ok := sh.pages[path]; ok {
+	page, _, _ := strings.Cut(name, "#")
+	if i, ok := sh.pages[page]; ok {
 		return i
 	}
 	if i, ok := sh.storeys[name]; ok {
@@ -102,8 +104,8 @@ func beginning(text string) string {
 	return text
 }
 
-// begin is the comment before an element that belongs to some storeys only, by a name, several names or the strips of a
-// roll; end follows the element with the same. Neither comment is written to a file.
+// begin is the comment before an element that belongs to some storeys only, by a name, several names, the strips of a
+// roll or a day's work; end follows the element with the same. Neither comment is written to a file.
 func (sh shares) begin(named any) (template.HTML, error) {
 	var names []string
 	switch v := named.(type) {
@@ -114,6 +116,12 @@ func (sh shares) begin(named any) (template.HTML, error) {
 	case []pack.StripRow:
 		for _, cut := range v {
 			names = append(names, cut.ID)
+		}
+	case pack.ProgrammeDay:
+		for _, crew := range v.Crews {
+			for _, w := range crew.Work {
+				names = append(names, w.Text)
+			}
 		}
 	default:
 		return "", fmt.Errorf("a %T names no part", named)

@@ -11,14 +11,12 @@ import (
 
 // mark is one place of a rendered text where its editions differ; all other bytes are copied as they stand.
 type mark struct {
+	from, to int32   // the bytes it replaces
+	name     string  // of an id; of a link what the text states
+	target   *target // of a link into the pack, nil where it leaves the pack; of partBegin the part
+	drawing  int32   // which svg of the text it stands in, from 1; 0: none
 	kind     markKind
-	from, to int    // the bytes it replaces
-	name     string // of an id; of a link what the text states
-	own      bool   // an id that the page declares, so that the single file has to tell it from those of other pages
-	drawing  int    // which svg of the text it stands in, from 1; 0: none
-	part     parts  // of partBegin
-	target   target // of a link into the pack
-	inside   bool   // the link goes to a page or an id of the pack
+	own      bool // an id that the page declares, so that the single file has to tell it from those of other pages
 }
 
 type markKind uint8
@@ -51,6 +49,7 @@ func scan(text string) (*scanned, error) {
 	s := &scanner{scanned: scanned{text: text, ids: map[string]parts{}}}
 	s.run()
 	s.settle()
+	s.marks = slices.Clip(s.marks)
 	return &s.scanned, errors.Join(s.errs...)
 }
 
@@ -129,7 +128,7 @@ func (s *scanner) comment() {
 	words := strings.Fields(strings.TrimSuffix(whole, "-->"))
 	switch {
 	case whole == partClose && len(s.around) > 0:
-		s.marks = append(s.marks, mark{kind: partEnd, from: from, to: s.at})
+		s.marks = append(s.marks, mark{kind: partEnd, from: int32(from), to: int32(s.at)})
 		s.part, s.around = s.around[len(s.around)-1], s.around[:len(s.around)-1]
 	case strings.HasPrefix(whole, partOpen):
 		s.around = append(s.around, s.part)
@@ -141,9 +140,9 @@ func (s *scanner) comment() {
 			}
 			s.part = append(s.part, n)
 		}
-		s.marks = append(s.marks, mark{kind: partBegin, from: from, to: s.at, part: s.part})
+		s.marks = append(s.marks, mark{kind: partBegin, from: int32(from), to: int32(s.at), target: &target{part: s.part}})
 	case strings.HasPrefix(whole, holeOpen):
-		s.marks = append(s.marks, mark{kind: hole, from: from, to: s.at, name: words[len(words)-1]})
+		s.marks = append(s.marks, mark{kind: hole, from: int32(from), to: int32(s.at), name: words[len(words)-1]})
 	}
 }
 
@@ -267,9 +266,9 @@ func (s *scanner) urls(from, to int) {
 }
 
 func (s *scanner) mark(kind markKind, from, to int) {
-	m := mark{kind: kind, from: from, to: to, name: html.UnescapeString(s.text[from:to])}
+	m := mark{kind: kind, from: int32(from), to: int32(to), name: html.UnescapeString(s.text[from:to])}
 	if s.depth > 0 {
-		m.drawing = s.drawings
+		m.drawing = int32(s.drawings)
 	}
 	s.marks = append(s.marks, m)
 }
@@ -287,7 +286,7 @@ func (s *scanner) declare(id string) {
 }
 
 type drawingID struct {
-	drawing int
+	drawing int32
 	id      string
 }
 

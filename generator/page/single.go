@@ -12,25 +12,31 @@ import (
 
 // single gives the self-contained file, or one for each storey of a large job: its rooms with every common page, less
 // what of those belongs to other storeys.
-func (r *renderer) single() ([]output.File, error) {
-	return each(len(r.shares.list), func(i int) (output.File, error) {
+func (r *renderer) single() []output.File {
+	var files []output.File
+	for i, p := range r.shares.list {
 		e := edition{single: true, whole: len(r.shares.list) == 1, part: i}
-		shell, err := r.shell("single", r.singleFrame(r.shares.list[i].title), e)
-		return output.File{Path: r.shares.list[i].file, Make: func() []byte { return r.singleFile(shell, e) }}, err
-	})
+		files = append(files, output.File{Path: p.file, Make: func() ([]byte, error) { return r.singleFile(p.title, e) }})
+	}
+	return files
 }
 
-func (r *renderer) singleFile(shell *scanned, e edition) []byte {
+func (r *renderer) singleFile(title string, e edition) ([]byte, error) {
+	shell, err := r.shell("single", r.singleFrame(title), e)
+	if err != nil {
+		return nil, err
+	}
 	var carried []*section
 	size := len(shell.text) + 1<<16
 	for _, s := range r.sections {
 		if e.holds(s) {
 			carried = append(carried, s)
-			size += len(s.text) + len(s.opening) + len(s.marks)*(len(s.anchor)+1)
+			own := len(s.text) + len(s.opening) + len(s.marks)*(len(s.anchor)+1)
+			if !e.whole && len(s.carries) > 1 {
+				own = own/len(s.carries) + 1<<15 // its storey's part, and some that is common
+			}
+			size += own
 		}
-	}
-	if !e.whole {
-		size = 0 // most of the common pages is left out
 	}
 	around := place{edition: e}
 	around.fill = func(b []byte, hole string) []byte {
@@ -58,7 +64,7 @@ func (r *renderer) singleFile(shell *scanned, e edition) []byte {
 		}
 		return b
 	}
-	return r.appendText(make([]byte, 0, size), shell, around)
+	return r.appendText(make([]byte, 0, size), shell, around), nil
 }
 
 // singleFrame is the frame of a single file; its policy names each inline text by its hash.
