@@ -14,8 +14,8 @@ import (
 	q "lapwork/generator/quantity"
 )
 
-// readTrade reads a CSV of the trade specification as maps by column.
-func readTrade(t testing.TB, name string) []map[string]string {
+// tradeRows reads a CSV of the trade specification as maps by column.
+func tradeRows(t testing.TB, name string) []map[string]string {
 	t.Helper()
 	f, err := os.Open("testdata/trade/" + name)
 	if err != nil {
@@ -151,7 +151,7 @@ func pick(t testing.TB, l *Library, text string) (Selection, Env) {
 // The trade specification's selection cases: common practice, no source.
 func TestSelectionCases(t *testing.T) {
 	l := builtin(t)
-	cases := readTrade(t, "selection-cases.csv")
+	cases := tradeRows(t, "selection-cases.csv")
 	if len(cases) != 63 {
 		t.Fatalf("%d cases, the specification has 63", len(cases))
 	}
@@ -178,7 +178,7 @@ func TestSelectionCases(t *testing.T) {
 func TestRoomR1(t *testing.T) {
 	l := builtin(t)
 	got, minutes := map[job.ComponentID]float64{}, map[StatementID][3]float64{}
-	for _, rec := range readTrade(t, "room-r1-records.csv") {
+	for _, rec := range tradeRows(t, "room-r1-records.csv") {
 		sel, env := pick(t, l, rec["record"])
 		if sel.Statement == nil || string(sel.Statement.ID) != rec["statement"] || sel.Variant.ID != rec["variant"] {
 			t.Fatalf("%s: selected %+v", rec["record"], sel)
@@ -203,7 +203,7 @@ func TestRoomR1(t *testing.T) {
 		}
 		minutes[sel.Statement.ID] = m
 	}
-	sums := readTrade(t, "room-r1-sums.csv")
+	sums := tradeRows(t, "room-r1-sums.csv")
 	for _, row := range sums {
 		// Two decimals are stated, so half of the last one.
 		if want, _ := strconv.ParseFloat(row["sum"], 64); math.Abs(got[job.ComponentID(row["component"])]-want) > 0.005 {
@@ -213,7 +213,7 @@ func TestRoomR1(t *testing.T) {
 	if len(got) != len(sums) {
 		t.Errorf("%d components, the example has %d: %v", len(got), len(sums), got)
 	}
-	for _, row := range readTrade(t, "room-r1-labour.csv") {
+	for _, row := range tradeRows(t, "room-r1-labour.csv") {
 		for i, col := range []string{"low", "likely", "high"} {
 			// Whole minutes are stated; half of one, and a hair for exact halves rounded to even.
 			if want, _ := strconv.ParseFloat(row[col], 64); math.Abs(minutes[StatementID(row["statement"])][i]-want) > 0.501 {
