@@ -124,6 +124,7 @@ func (r *Results) moisture(found *diag.List) (Moisture, error) {
 		}
 	}
 	r.moisturePointsOpen(&m, found)
+	r.unnamed(found)
 	return m, nil
 }
 

@@ -2,6 +2,7 @@ package assess
 
 import (
 	"fmt"
+	"strings"
 
 	"lapwork/generator/calc/condensation"
 	"lapwork/generator/calc/material"
@@ -137,7 +138,7 @@ func (r *Results) sheetLayer(c *MoistureCheck, out *CheckedLayer) {
 	id := r.component(out.Stated.Component)
 	out.Name = string(id)
 	if row := r.Library.Components.Find(string(id)); row != nil {
-		out.Name = row.Name
+		out.Name, _, _ = strings.Cut(row.Name, ",") // what follows the comma is the range of its class
 	}
 	out.Low, out.High = out.Stated.Sd, out.Stated.Sd
 	declared := q.Source{Text: "declared value, stated in the job", Status: q.Confirmed}

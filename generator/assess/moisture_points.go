@@ -1,6 +1,7 @@
 package assess
 
 import (
+	"slices"
 	"strings"
 
 	"lapwork/generator/diag"
@@ -13,13 +14,12 @@ func (r *Results) moisturePointsOpen(m *Moisture, found *diag.List) {
 		if !c.Open() {
 			continue
 		}
-		id, text, hint := string(c.BuildUp.ID), "", "have the designer prove it another way, or record who accepts it: accepted: {build-up: "+string(c.BuildUp.ID)+", check: moisture, by: …, reason: …}"
+		id, text, hint := string(c.BuildUp.ID), "", c.WayOut()
 		switch c.Outcome {
 		case Uncomputed:
 			text = "moisture not computed: " + c.Problem
-			hint = c.Hint + "; or " + hint
 		case Fails:
-			text = "the moisture check fails: " + c.Reasons[0].Text
+			text = "the moisture check fails: " + c.because()
 		default:
 			text = "moisture not proven: " + c.because()
 		}
@@ -29,6 +29,18 @@ func (r *Results) moisturePointsOpen(m *Moisture, found *diag.List) {
 		}
 		found.Openf(c.BuildUp.Pos, id, hint, "build-up %s: %s.%s", id, text, locked)
 	}
+}
+
+// WayOut says how an open check is closed.
+func (c *MoistureCheck) WayOut() string {
+	out := "have the designer prove it another way, or record who accepts it: accepted: [{build-up: " + string(c.BuildUp.ID) + ", check: moisture, by: …, reason: …}]"
+	switch {
+	case c.Outcome == Uncomputed:
+		return c.Hint + "; or " + out
+	case slices.ContainsFunc(c.Reasons, func(r Reason) bool { return r.Unanswered }):
+		return "answer what is not answered under exposure in the build-up, and under indoor; then " + out
+	}
+	return out
 }
 
 // because lists the reasons of a check in one line.
@@ -42,4 +54,18 @@ func (c *MoistureCheck) because() string {
 		out = append(out, text)
 	}
 	return strings.Join(out, "; ")
+}
+
+// unnamed lists the surfaces that carry the sheet and lose heat, but name no build-up: nothing can be checked there.
+func (r *Results) unnamed(found *diag.List) {
+	var ids []string
+	for _, l := range r.Layouts {
+		if s := l.Surface; s.Face.BuildUp == nil && s.LosesHeat {
+			ids = append(ids, string(s.ID))
+		}
+	}
+	if len(ids) > 0 {
+		found.Openf(r.Job.Pos, "", "add its layers under build-ups, and name it in the faces: build-up: …",
+			"no build-up is stated for %s: moisture is not checked there. Hanging stays locked (H1).", several(ids))
+	}
 }

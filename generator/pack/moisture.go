@@ -27,7 +27,7 @@ func (a *assembler) moisturePages() []Page {
 		v.Verdicts = append(v.Verdicts, verdict)
 		page := Page{Path: moisturePath(c.BuildUp.ID), Kind: KindMoisture, Title: "Moisture: " + c.BuildUp.Name, Where: "Moisture " + string(c.BuildUp.ID),
 			Moisture: &Moisture{BuildUps: []MoistureBuildUp{a.moistureBuildUp(c)}, Back: &Link{Text: "All build-ups", Path: moistureIndex},
-				Notes: a.notes(diag.Open, func(item string) bool { return item == string(c.BuildUp.ID) })}}
+				Notes: locked(c)}}
 		if i+1 < len(m.Checks) {
 			next := m.Checks[i+1].BuildUp
 			page.Next = &Link{Text: string(next.ID), Path: moisturePath(next.ID), Note: next.Name}
@@ -35,6 +35,28 @@ func (a *assembler) moisturePages() []Page {
 		out = append(out, page)
 	}
 	return out
+}
+
+// MoistureVerdicts gives each check in one sentence, as the pages show it.
+func MoistureVerdicts(r *assess.Results) []Verdict {
+	a := &assembler{Results: r, format: q.FormatFor(r.Job.Language)}
+	var out []Verdict
+	for _, c := range r.Moisture.Checks {
+		out = append(out, a.moistureVerdict(c))
+	}
+	return out
+}
+
+// locked says what an open check means for the work and how it is closed.
+func locked(c *assess.MoistureCheck) []Note {
+	if !c.Open() {
+		return nil
+	}
+	text := "Open until it is proven or somebody accepts it by name."
+	if c.Sheet {
+		text = "Hanging stays locked (H1) until it is proven or somebody accepts it by name."
+	}
+	return []Note{{Level: diag.Open.String(), Item: string(c.BuildUp.ID), Text: text, Hint: sentence(c.WayOut())}}
 }
 
 // moistureClimate says what stands on both sides.
@@ -62,19 +84,30 @@ func (a *assembler) indoorFigure() Figure {
 
 // noProofCases lists every case in which the method is no proof here, with the build-ups it concerns.
 func (a *assembler) noProofCases() []Term {
-	var out []Term
+	var texts []string
+	certain, unanswered := map[string][]string{}, map[string][]string{}
 	for _, c := range a.Results.Moisture.Checks {
 		for _, r := range c.Reasons {
-			id := string(c.BuildUp.ID)
+			if !slices.Contains(texts, r.Text) {
+				texts = append(texts, r.Text)
+			}
+			into := certain
 			if r.Unanswered {
-				id += " (not answered)"
+				into = unanswered
 			}
-			if i := slices.IndexFunc(out, func(t Term) bool { return t.Name == upperFirst(r.Text) }); i >= 0 {
-				out[i].Text += ", " + id
-			} else {
-				out = append(out, Term{upperFirst(r.Text), id})
-			}
+			into[r.Text] = append(into[r.Text], string(c.BuildUp.ID))
 		}
+	}
+	var out []Term
+	for _, text := range texts {
+		where := strings.Join(certain[text], ", ")
+		if ids := unanswered[text]; len(ids) > 0 {
+			if where != "" {
+				where += "; "
+			}
+			where += "not answered for " + strings.Join(ids, ", ")
+		}
+		out = append(out, Term{upperFirst(text), where})
 	}
 	return out
 }
@@ -129,6 +162,17 @@ func (a *assembler) grams(w condensation.Water) string {
 	return a.format.Number(g, 0)
 }
 
+// planeText writes a plane: "between wool and board", "in wool, at 3/8", "at the outside surface".
+func planeText(name string) string {
+	if inner, outer, ok := strings.Cut(name, "|"); ok {
+		return "between " + inner + " and " + outer
+	}
+	if i := strings.LastIndexByte(name, ' '); i > 0 && strings.Contains(name[i:], "/") {
+		return "in " + name[:i] + ", at" + name[i:]
+	}
+	return "at the " + name
+}
+
 // moistureSentence says what the case that decides does over the year.
 func (a *assembler) moistureSentence(c *assess.MoistureCheck) string {
 	w := c.Worst()
@@ -140,14 +184,17 @@ func (a *assembler) moistureSentence(c *assess.MoistureCheck) string {
 	case !r.Condenses:
 		return "No condensation in any month."
 	case r.Verdict == condensation.DoesNotDry:
-		return fmt.Sprintf("Condenses at %s and does not dry: %s g/m² left after a year, %s after %d%s.", r.Names[r.Peak.Plane], a.grams(r.Years[0].End), a.grams(r.Years[len(r.Years)-1].End), len(r.Years), with)
+		return fmt.Sprintf("Condenses %s and does not dry: %s g/m² left after a year, %s after %d%s.", planeText(r.Names[r.Peak.Plane]), a.grams(r.Years[0].End), a.grams(r.Years[len(r.Years)-1].End), len(r.Years), with)
 	}
-	return fmt.Sprintf("Condenses at %s, %s g/m² at most at the end of %s, dry by the end of %s%s.", r.Names[r.Peak.Plane], a.grams(r.Peak.Total), monthNames[r.Peak.Month], monthNames[r.DryMonth()], with)
+	return fmt.Sprintf("Condenses %s, %s g/m² at most at the end of %s, dry by the end of %s%s.", planeText(r.Names[r.Peak.Plane]), a.grams(r.Peak.Total), monthNames[r.Peak.Month], monthNames[r.DryMonth()], with)
 }
 
 // moistureBuildUp is one build-up in full.
 func (a *assembler) moistureBuildUp(c *assess.MoistureCheck) MoistureBuildUp {
 	v := MoistureBuildUp{ID: string(c.BuildUp.ID), Name: c.BuildUp.Name, Verdict: a.moistureVerdict(c), Layers: a.moistureLayers(c)}
+	if len(c.Reasons) > 0 {
+		v.Verdict.Scope = "screening only; the reasons stand below"
+	}
 	for _, s := range c.Surfaces {
 		v.Used = append(v.Used, string(s.ID))
 	}
@@ -180,7 +227,7 @@ func (a *assembler) moistureBuildUp(c *assess.MoistureCheck) MoistureBuildUp {
 	v.Chart = a.pressureChart(c, at)
 	v.Water = a.moistureSentence(c)
 	v.Year, v.Months = a.waterChart(c), a.monthRows(c)
-	v.Beyond = "No simulation by EN 15026: there are no moisture storage data for " + strings.Join(unique(c.Storage), ", ") + ". None are assumed; the answer stops at the monthly method."
+	v.Beyond = "No simulation by EN 15026: there are no moisture storage data for " + strings.Join(unique(c.Storage), "; ") + ". None are assumed; the answer stops at the monthly method."
 	return v
 }
 
@@ -261,9 +308,9 @@ func (a *assembler) moistureFacts(c *assess.MoistureCheck) []Figure {
 	if s := c.Reserve; s != nil {
 		f := Figure{Label: "Drying reserve", Value: a.grams(s.Water) + " g/m² more do not dry within the year", Source: s.Source.Text, Status: status(s.Source)}
 		if s.Dry > 0 {
-			f.Value = fmt.Sprintf("%s g/m² more dry within %d months", a.grams(s.Water), s.Dry)
+			f.Value = fmt.Sprintf("%s g/m² more dry within %s", a.grams(s.Water), withinMonths(s.Dry))
 		}
-		if f.Formula = "put at " + s.At + " on 1 " + monthNames[s.Start] + ", slowest case"; s.Skipped != "" {
+		if f.Formula = "put " + planeText(s.At) + " on 1 " + monthNames[s.Start] + ", slowest case"; s.Skipped != "" {
 			f.Value, f.Formula = "not reckoned", s.Skipped
 		}
 		out = append(out, f)
@@ -289,10 +336,17 @@ func (a *assembler) framingText(c *assess.MoistureCheck) string {
 	return text
 }
 
+func withinMonths(n int) string {
+	if n == 1 {
+		return "a month"
+	}
+	return fmt.Sprintf("%d months", n)
+}
+
 // factorOf gives the temperature factor that a calendar month asks for.
 func (a *assembler) factorOf(s condensation.SurfaceCriterion, month int) string {
 	for _, m := range s.Months {
-		if m.Boundary.Month == month && m.Defined {
+		if m.Boundary.Month == month && m.Defined && m.Required > 0 {
 			return a.format.Number(float64(m.Required), 2)
 		}
 	}

@@ -50,17 +50,30 @@ func (a *assembler) planeRows(r condensation.Result, m condensation.Month) []Pla
 		if p.Part < p.Of && !wet {
 			continue
 		}
-		row := PlaneRow{Plane: r.Names[i], Temperature: a.format.Number(float64(m.Temperature[i]), 1), Dew: "none", Saturation: a.format.Number(float64(m.Saturation[i]), 0),
+		row := PlaneRow{Plane: planeNumber(p, len(r.Planes)-1 == i), Temperature: a.format.Number(float64(m.Temperature[i]), 1), Dew: "none", Saturation: a.format.Number(float64(m.Saturation[i]), 0),
 			Pressure: a.format.Number(float64(m.Pressure[i]), 0), Humidity: a.format.Percent(q.Ratio(m.Pressure[i]/m.Saturation[i]), 0)}
 		if dew, err := vapour.ISO13788.DewPoint(m.Pressure[i]); err == nil {
 			row.Dew = a.format.Number(float64(dew), 1)
 		}
 		if wet {
-			row.Wet = "wet"
+			row.Humidity += ", wet"
 		}
 		out = append(out, row)
 	}
 	return out
+}
+
+// planeNumber names a plane by the numbers of the layers beside it, which are counted from the inside without a gap.
+func planeNumber(p condensation.Plane, last bool) string {
+	switch {
+	case p.After < 0:
+		return "inside surface"
+	case last:
+		return "outside surface"
+	case p.Part < p.Of:
+		return fmt.Sprintf("in layer %d, at %d/%d", p.After+1, p.Part, p.Of)
+	}
+	return fmt.Sprintf("between %d and %d", p.After+1, p.After+2)
 }
 
 // places gives where the planes lie over sd, and where the layers end.
@@ -108,10 +121,8 @@ func (a *assembler) pressureChart(c *assess.MoistureCheck, m condensation.Month)
 	}
 	for i := range x {
 		saturation[i], actual[i] = float64(m.Saturation[i]), float64(m.Pressure[i])
-		if wetIn(m, i) {
-			chart.Bands = append(chart.Bands, drawing.Band{Name: "wet", From: x[i], To: x[i], Hatched: true})
-		}
 	}
+	chart.Bands = append(chart.Bands, wetBands(x, m)...)
 	chart.Series = []drawing.Series{{Name: "saturation", X: x, Y: saturation, Line: true, Dashed: true, Mark: drawing.NoMark},
 		{Name: "actual", X: x, Y: actual, Line: true, Mark: drawing.NoMark, Ink: drawing.Accent}}
 	caption := "Numbers are the layers of the table, inside on the left. Where the two lines meet, vapour condenses."
@@ -119,6 +130,21 @@ func (a *assembler) pressureChart(c *assess.MoistureCheck, m condensation.Month)
 		caption += " Drawn for " + k.Name + ", the case that decides."
 	}
 	return &Drawing{SVG: svg.Render(anchor("sd-"+string(c.BuildUp.ID)), chart), Title: chart.Title, Caption: caption}
+}
+
+// wetBands hatches the wet planes; neighbours make one band.
+func wetBands(x []float64, m condensation.Month) []drawing.Band {
+	var out []drawing.Band
+	for i := range x {
+		switch n := len(out); {
+		case !wetIn(m, i):
+		case n > 0 && wetIn(m, i-1):
+			out[n-1].To = x[i]
+		default:
+			out = append(out, drawing.Band{Name: "wet", From: x[i], To: x[i], Hatched: true})
+		}
+	}
+	return out
 }
 
 // waterChart is the water held over the months with its limit; nil where nothing condenses.

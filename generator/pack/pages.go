@@ -152,6 +152,7 @@ type StripRow struct {
 	Roll              string // roll number in the cutting plan
 	Edge              string // height or offset of its lower or left edge from the datum
 	Note              string
+	Left              string // running remainder of the roll after this cut; only in the cutting plan
 }
 
 // Schedule is the junction schedule of the job.
@@ -188,6 +189,9 @@ type Statement struct {
 	Rules                                     []Term
 	Places                                    []JunctionRow // where this job uses it
 	Unresolved                                string
+	Deprecated                                string   // since when, and what to use instead
+	Examples                                  []string // worked by hand; only in a preview
+	Listing                                   string   // its file with colours: trusted; only in a preview
 }
 
 // ComponentRow is one component of a statement.
@@ -346,7 +350,7 @@ type LayerRow struct{ No, Name, Thickness, Lambda, R, Sd, Source, Status string 
 type MoistureCase struct{ Name, Verdict, Most, Dry string }
 
 // PlaneRow is a plane of a build-up in one month.
-type PlaneRow struct{ Plane, Temperature, Dew, Saturation, Pressure, Humidity, Wet string }
+type PlaneRow struct{ Plane, Temperature, Dew, Saturation, Pressure, Humidity string }
 
 // MonthRow is a month of a moisture check.
 type MonthRow struct{ Month, Te, Pe, Ti, Pi, Factor, Change, Held string }

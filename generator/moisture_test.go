@@ -1,0 +1,318 @@
+package generator_test
+
+import (
+	"context"
+	"io/fs"
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"lapwork/content"
+	"lapwork/generator"
+	"lapwork/generator/assess"
+	"lapwork/generator/calc/condensation"
+	"lapwork/generator/diag"
+	"lapwork/generator/job"
+	"lapwork/generator/pack"
+	"lapwork/templates"
+	"lapwork/themes"
+)
+
+// edit replaces text of a job.
+type edit struct{ old, new string }
+
+// cornerRoom is the job that start writes, in a climate and with a timber wall as build-up "wall".
+func cornerRoom(t *testing.T, edits ...edit) (*assess.Results, []diag.Finding) {
+	t.Helper()
+	start, err := fs.ReadFile(content.FS, "start/job.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := string(start) + "indoor: {humidity-class: 3, cooled: no}\naccepted: []\nbuild-ups:\n  wall:\n    name: Timber frame\n    checked-with: sheet-retarder\n" + frame
+	for _, e := range append([]edit{{"country: DE", "country: DE, climate: mannheim"}, {"outer: {", "outer: {build-up: wall, "},
+		{"sheet-main: sheet-variable", "sheet-main: sheet-retarder"}, {"component: sheet-variable", "component: sheet-retarder"}}, edits...) {
+		if strings.Count(text, e.old) != 1 {
+			t.Fatalf("the job holds %q %d times", e.old, strings.Count(text, e.old))
+		}
+		text = strings.Replace(text, e.old, e.new, 1)
+	}
+	return computed(t, fstest.MapFS{"job.yaml": &fstest.MapFile{Data: []byte(text)}})
+}
+
+func computed(t *testing.T, folder fs.FS) (*assess.Results, []diag.Finding) {
+	t.Helper()
+	r, report, err := generator.Compute(context.Background(), generator.Options{Sources: generator.Sources{Job: folder,
+		Content: content.FS, Templates: templates.FS, Theme: themes.FS, JobName: "job"}})
+	if err != nil {
+		t.Fatalf("%v %v", err, report.Findings)
+	}
+	return r, report.Findings
+}
+
+const (
+	answered = "    exposure: {wet-trades: no, wet-timber: no}\n"
+	layers   = `    layers:
+      - {material: MAT-01, thickness: 15}
+      - {air: yes, thickness: 50}
+      - {component: sheet-retarder, sd: 5}
+      - {material: MAT-14, thickness: 200, bridged: yes}
+      - {material: MAT-16, thickness: 40}
+`
+	frame = answered + "    framing: {share: 12 %, material: MAT-04}\n" + layers
+)
+
+func moistureOf(t *testing.T, r *assess.Results, id job.BuildUpID) *assess.MoistureCheck {
+	t.Helper()
+	c := r.Moisture.MoistureOf(id)
+	if c == nil {
+		t.Fatalf("no check of %s", id)
+	}
+	return c
+}
+
+// openMoisture gives the open points about a build-up's moisture.
+func openMoisture(found []diag.Finding, id string) (out []string) {
+	for _, f := range found {
+		if f.Level == diag.Open && f.Item == id && strings.Contains(f.Msg, "oisture") {
+			out = append(out, f.Msg)
+		}
+	}
+	return out
+}
+
+func TestDemoMoisture(t *testing.T) {
+	demo, err := fs.Sub(content.FS, "demo")
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, found := computed(t, demo)
+	if n := len(r.Moisture.Checks); n != 8 {
+		t.Fatalf("%d build-ups checked, want 8", n)
+	}
+	for _, c := range r.Moisture.Checks {
+		if c.Problem != "" || len(c.Cases) == 0 {
+			t.Errorf("%s is not computed: %s", c.BuildUp.ID, c.Problem)
+		}
+		variable := false
+		for _, l := range c.Layers {
+			variable = variable || l.Curve != nil
+		}
+		if variable && (c.Outcome == assess.Proven || len(c.Cases) != 3) {
+			t.Errorf("%s: a sheet that varies gives %s from %d cases", c.BuildUp.ID, c.Outcome.Word(), len(c.Cases))
+		}
+		for _, k := range c.Cases {
+			if k.Result.Verdict > c.Worst().Result.Verdict {
+				t.Errorf("%s: the case shown is not the worst", c.BuildUp.ID)
+			}
+		}
+		if open := openMoisture(found, string(c.BuildUp.ID)); len(open) > 0 != c.Open() {
+			t.Errorf("%s: open is %v, findings %q", c.BuildUp.ID, c.Open(), open)
+		}
+	}
+	// Worked by hand after EN ISO 6946: 0.17 + 0.06 + 0.18 + 0.8889 = 1.2989; with wool 5.7143 and timber 1.6667 in 12 %:
+	// upper 1/(0.88/7.0132 + 0.12/2.9656) = 6.0262, lower 1.2989 + 4.4248 = 5.7237, mean 5.8749, U 0.17021.
+	c := moistureOf(t, r, "new-wall")
+	if math.Abs(float64(c.U)-0.17021) > 0.00002 {
+		t.Errorf("U of new-wall %v", c.U)
+	}
+	// mu times thickness: board 10·0.015, air 0.01, wool 1·0.2, board outside wet cup 5·0.04.
+	for i, want := range map[int]float64{0: 0.15, 1: 0.01, 3: 0.2, 4: 0.2} {
+		if got := float64(c.Layers[i].Low); math.Abs(got-want) > 1e-12 {
+			t.Errorf("layer %d has sd %v, want %v", i+1, got, want)
+		}
+	}
+	if roof := moistureOf(t, r, "new-roof"); !roof.Roof || roof.Films.Inside != 0.10 || roof.Films.Outside != 0.10 || roof.Open() {
+		t.Errorf("new-roof: %+v, open %v", roof.Films, roof.Open())
+	}
+	moisturePages(t, r, found)
+}
+
+// moisturePages: the pages show the results' own numbers, and no number that is none.
+func moisturePages(t *testing.T, r *assess.Results, found []diag.Finding) {
+	t.Helper()
+	pk, err := pack.Assemble(r, pack.Build{Version: "test", Findings: found})
+	if err != nil {
+		t.Fatal(err)
+	}
+	pages := map[string]*pack.Moisture{}
+	for _, p := range pk.Pages {
+		if p.Moisture != nil {
+			pages[p.Path] = p.Moisture
+		}
+	}
+	if len(pages) != 9 || len(pages["moisture.html"].Verdicts) != 8 {
+		t.Fatalf("%d pages", len(pages))
+	}
+	b := pages["moisture/old-wall.html"].BuildUps[0]
+	run := moistureOf(t, r, "old-wall").Worst().Result
+	for i, m := range run.Months[:12] {
+		if want := whole(1000 * float64(m.Total())); b.Months[i].Held != want {
+			t.Errorf("month %d holds %s, want %s", m.Boundary.Month, b.Months[i].Held, want)
+		}
+	}
+	if b.Chart == nil || b.Year == nil || !strings.Contains(b.Chart.SVG, "hatch-wet") {
+		t.Error("no diagram with its wet planes hatched, or no year")
+	}
+	if dry := pages["moisture/stair-wall.html"].BuildUps[0]; dry.Year != nil || strings.Contains(dry.Chart.SVG, "hatch-wet") || dry.Verdict.Level != "ok" {
+		t.Errorf("a dry wall shows water: %+v", dry.Verdict)
+	}
+	for path, m := range pages {
+		for _, bad := range []string{"NaN", "not known", "+Inf"} {
+			for _, b := range m.BuildUps {
+				text := b.Chart.SVG + b.Water + b.PlanesOf + b.Verdict.Verdict
+				for _, row := range b.Planes {
+					text += row.Temperature + row.Dew + row.Saturation + row.Pressure + row.Humidity
+				}
+				for _, row := range b.Months {
+					text += row.Te + row.Pe + row.Ti + row.Pi + row.Factor + row.Change + row.Held
+				}
+				for _, f := range b.Facts {
+					text += f.Value + f.Inputs + f.Formula
+				}
+				if strings.Contains(text, bad) {
+					t.Errorf("%s on %s", bad, path)
+				}
+			}
+		}
+	}
+}
+
+// With an open sheet inside and a tight skin outside water gathers: an open point, and hanging stays locked.
+func TestFailingBuildUpLocks(t *testing.T) {
+	r, found := cornerRoom(t, edit{layers, `    layers:
+      - {material: MAT-01, thickness: 15}
+      - {component: sheet-open, sd: 0.2}
+      - {material: MAT-14, thickness: 200, bridged: yes}
+      - {material: SD-06, thickness: 1}
+`})
+	c := moistureOf(t, r, "wall")
+	if c.Outcome != assess.Fails || !c.Open() {
+		t.Fatalf("outcome %s: %v", c.Outcome.Word(), c.Reasons)
+	}
+	open := openMoisture(found, "wall")
+	if len(open) != 1 || !strings.Contains(open[0], "fails") || !strings.Contains(open[0], "locked (H1)") {
+		t.Errorf("findings %q", open)
+	}
+	pk, err := pack.Assemble(r, pack.Build{Version: "test", Findings: found})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var locked, told bool
+	for _, p := range pk.Pages {
+		if p.Overview != nil {
+			for _, h := range p.Overview.Holds {
+				locked = locked || h.ID == "H1" && strings.Contains(strings.Join(h.Blocked, " "), "moisture check fails")
+			}
+		}
+		if p.Start != nil {
+			for _, v := range p.Start.Moisture {
+				told = told || v.Level == "open" && strings.HasPrefix(v.Verdict, "Fails.") && strings.HasSuffix(v.Verdict, "Do not hang here.")
+			}
+		}
+	}
+	if !locked || !told {
+		t.Errorf("H1 locked %v, told before the start %v", locked, told)
+	}
+}
+
+func TestProof(t *testing.T) {
+	r, found := cornerRoom(t)
+	c := moistureOf(t, r, "wall")
+	if c.Outcome != assess.Proven || len(openMoisture(found, "wall")) > 0 {
+		t.Fatalf("outcome %s, %v", c.Outcome.Word(), c.Reasons)
+	}
+	if c.Reserve == nil || c.Reserve.Dry == 0 || c.Reserve.Water != assess.WallReserve {
+		t.Errorf("reserve %+v", c.Reserve)
+	}
+	for _, tt := range []struct {
+		name, because string
+		edit          edit
+	}{
+		{"the job hangs another class", "checked with sheet-retarder, but the job hangs sheet-barrier", edit{"sheet-main: sheet-retarder", "sheet-main: sheet-barrier"}},
+		{"no product is declared", "the product's sd is not declared", edit{", sd: 5", ""}},
+		{"the sheet varies", "resistance changes with humidity", edit{"sheet-retarder, sd: 5", "sheet-variable, sd: 5"}},
+		{"nobody answered", "water built in", edit{answered, ""}},
+		{"it is known to leak", "room air may flow", edit{"wet-timber: no", "wet-timber: no, air-path: yes"}},
+		{"a cold climate and steel", "metal bridges", edit{"material: MAT-04", "material: MAT-48"}},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			r, found := cornerRoom(t, tt.edit)
+			c := moistureOf(t, r, "wall")
+			open := openMoisture(found, "wall")
+			if c.Outcome != assess.Unproven || len(open) != 1 || !strings.Contains(open[0], tt.because) {
+				t.Errorf("outcome %s, findings %q", c.Outcome.Word(), open)
+			}
+		})
+	}
+}
+
+func TestAccepted(t *testing.T) {
+	r, found := cornerRoom(t, edit{answered, ""}, edit{"accepted: []", "accepted: [{build-up: wall, check: moisture, by: A. Person, reason: seen}]"})
+	if c := moistureOf(t, r, "wall"); c.Open() || c.Outcome != assess.Unproven || len(openMoisture(found, "wall")) > 0 {
+		t.Errorf("outcome %s, open %v", c.Outcome.Word(), c.Open())
+	}
+}
+
+func TestNoClimate(t *testing.T) {
+	r, found := cornerRoom(t, edit{", climate: mannheim", ""})
+	if c := moistureOf(t, r, "wall"); c.Outcome != assess.Uncomputed || len(c.Cases) > 0 {
+		t.Errorf("%s", c.Outcome.Word())
+	}
+	if open := openMoisture(found, "wall"); len(open) != 1 || !strings.Contains(open[0], "nothing was computed") {
+		t.Errorf("findings %q", open)
+	}
+}
+
+func TestIndoorClimate(t *testing.T) {
+	const stated = "indoor: {humidity-class: 3, cooled: no}"
+	for _, tt := range []struct {
+		name, text string
+		class      condensation.HumidityClass
+		assumed    bool
+		ti, pi     float64 // January, °C and Pa
+	}{
+		// Mannheim in January: 3.725 °C, 657.23 Pa. Class 3 adds 810·(1 − 3.725/20) = 659.14 Pa, class 1 270·0.81375 = 219.71.
+		{"nothing stated", "", 3, true, 20, 1316.37},
+		{"class 1", "indoor: {humidity-class: 1}", 1, false, 20, 876.94},
+		// 50 % of 2336.95 Pa, the saturation at 20 °C (EN ISO 13788 annex E).
+		{"own", "indoor: {temperature: 20, humidity: 50 %}", 0, false, 20, 1168.48},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			r, _ := cornerRoom(t, edit{stated, tt.text})
+			m, b := r.Moisture, r.Moisture.Year[0]
+			if m.Indoor.Class != tt.class || m.Indoor.Assumed != tt.assumed || float64(b.Ti) != tt.ti || math.Abs(float64(b.Pi)-tt.pi) > 0.01 {
+				t.Errorf("class %d, assumed %v, %v °C, %v Pa", m.Indoor.Class, m.Indoor.Assumed, b.Ti, b.Pi)
+			}
+		})
+	}
+}
+
+// What lies outside a ventilated air layer does not count, and the outer film is the inner one.
+func TestVentilatedLayer(t *testing.T) {
+	r, _ := cornerRoom(t, edit{layers, layers + "      - {air: yes, thickness: 40}\n      - {material: SD-06, thickness: 1}\n    ventilated: yes\n"})
+	c := moistureOf(t, r, "wall")
+	if c.Problem != "" || !c.Layers[4].Counted || c.Layers[5].Counted || c.Layers[6].Counted || c.Films.Outside != 0.13 || len(c.Worst().Layers) != 5 {
+		t.Errorf("%s %+v %d layers", c.Problem, c.Films, len(c.Worst().Layers))
+	}
+	if c.Worst().Result.Verdict != condensation.NoCondensation {
+		t.Errorf("the foil outside the air layer counts: %s", c.Worst().Result.Verdict)
+	}
+}
+
+// Studs count by their spacing where no share is stated: 45 mm at 600 mm.
+func TestFramingFromSpacing(t *testing.T) {
+	r, _ := cornerRoom(t, edit{"share: 12 %, ", ""})
+	if c := moistureOf(t, r, "wall"); math.Abs(float64(c.Framing.Share)-45.0/600) > 1e-12 {
+		t.Errorf("share %v", c.Framing.Share)
+	}
+}
+
+// whole writes water in g/m² as the pages do: one digit below ten.
+func whole(g float64) string {
+	if g != 0 && g < 10 {
+		return strconv.FormatFloat(g, 'f', 1, 64)
+	}
+	return strconv.FormatFloat(g, 'f', 0, 64)
+}
