@@ -35,9 +35,18 @@ func (f Figured) Expand(env Env, format func(float64) string) (string, error) {
 
 // Figures parses text that may hold {=expr} figures against the library's names, for texts that are kept as plain
 // strings: labels and dimensions of section drawings, acceptance values. They were compiled once at load, so a finding
-// here means the text does not come from this library.
+// here means the text does not come from this library. A text is compiled once: many places ask for the same.
 func (l *Library) Figures(text string, found *diag.List) Figured {
-	return compiler{l.flagIndex(), found}.figured(text, diag.Pos{})
+	if known, ok := l.figures.Load(text); ok {
+		return known.(Figured)
+	}
+	var own diag.List
+	out := compiler{l.flagIndex(), &own}.figured(text, diag.Pos{})
+	if len(own.Sorted()) == 0 {
+		l.figures.Store(text, out)
+	}
+	found.Add(own.Sorted()...)
+	return out
 }
 
 // figured compiles the figures of a text that stands at a place.

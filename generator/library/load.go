@@ -6,6 +6,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync"
 
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
@@ -37,6 +38,7 @@ type Library struct {
 	replaced   map[StatementID]StatementID
 	byID       map[StatementID]*Statement
 	shipped    []*Statement // of the built-in layer, replaced ones included
+	figures    sync.Map     // texts that Figures has compiled
 }
 
 // Layer is one folder of a library: statements in library/*.md, tables in tables/*.csv. Both may be missing.
