@@ -47,7 +47,7 @@ func (l line) sentences(col string) []string {
 
 // Closing is the event that buries what must be done before it.
 type Closing struct {
-	ID     string // item of a member, or "backing"
+	ID     string // item of a member, "backing", or an activity that releases a whole room
 	Event  string
 	Source q.Source
 	Pos    diag.Pos `hash:"ignore"`

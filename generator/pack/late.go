@@ -63,6 +63,7 @@ func (a *assembler) latePage() Page {
 				all = append(all, a.buriedPlace(room, p))
 			}
 		}
+		all = append(all, a.buriedWhole(room)...)
 		for _, l := range a.LayoutsIn(room.ID) {
 			all = append(all, a.buriedBacking(l)...)
 		}
@@ -83,7 +84,12 @@ func (a *assembler) latePage() Page {
 // buriedPlace is the row of a junction that the next work covers.
 func (a *assembler) buriedPlace(room *job.Room, p *assess.Place) buriedAt {
 	r := p.Record
-	b := buriedAt{event: a.closing(r.Item), do: a.Library.Activities.Find(p.Chosen.Activity), before: a.coveredBy(room, p)}
+	b := buriedAt{event: a.closing(r.Item), do: a.Library.Activities.Find(p.Chosen.Activity)}
+	var before []string
+	if p.Answered() {
+		before = p.Chosen.Statement.Before
+	}
+	b.before = a.coveredBy(room, p.Chosen.Activity, before)
 	row := a.junctionRow(p)
 	b.row = LateRow{ID: r.ID, Room: string(room.ID), What: row.Title, Amount: row.Amount, Problem: p.Problem, Path: row.Path}
 	if row.Variant != "" {
@@ -136,17 +142,31 @@ func (a *assembler) closing(item string) string {
 	return "The next step covers it"
 }
 
-// coveredBy is the first activity of a room's plan that covers a place: one its statement names, or one that the table of
-// activities puts right after its own.
-func (a *assembler) coveredBy(room *job.Room, p *assess.Place) *library.Activity {
-	own := p.Chosen.Activity
+// coveredBy is the first activity of a room's plan that covers what is done in one: a statement names it, or the table of
+// activities puts it right after.
+func (a *assembler) coveredBy(room *job.Room, own string, named []string) *library.Activity {
 	for _, stage := range a.Stages[room.ID] { // in working order
 		act := stage.Activity
-		if act.ID != own && (slices.Contains(act.After, own) || p.Answered() && slices.Contains(p.Chosen.Statement.Before, act.ID)) {
+		if act.ID != own && (slices.Contains(act.After, own) || slices.Contains(named, act.ID)) {
 			return act
 		}
 	}
 	return nil
+}
+
+// buriedWhole are the releases after which a whole room is covered, where the table of closings has a row for them.
+func (a *assembler) buriedWhole(room *job.Room) []buriedAt {
+	var out []buriedAt
+	for _, stage := range a.Stages[room.ID] {
+		act := stage.Activity
+		c := a.Library.Closings.Find(act.ID)
+		if c == nil {
+			continue
+		}
+		out = append(out, buriedAt{event: c.Event, do: act, before: a.coveredBy(room, act.ID, nil),
+			row: LateRow{ID: string(room.ID), Room: string(room.ID), What: act.Title, Where: "whole room", Amount: a.format.Area(a.LayerArea(room)), Path: roomPath(room.ID)}})
+	}
+	return out
 }
 
 // stepOf finds the step of an activity that covers a room.

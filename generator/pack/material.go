@@ -259,8 +259,7 @@ func (a *assembler) roll(s assess.SheetOrder, r assess.Roll) RollView {
 	for i, c := range r.Cuts {
 		rest -= c.Cut
 		row := a.stripRow(c)
-		row.Order, row.Roll = i+1, v.No
-		row.Note = strings.TrimPrefix(row.Note+"; left on the roll "+f.MM(rest), "; ")
+		row.Order, row.Roll, row.Left = i+1, v.No, f.MM(rest)
 		v.Cuts = append(v.Cuts, row)
 	}
 	return v

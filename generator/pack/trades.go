@@ -36,11 +36,12 @@ type TradeSection struct {
 
 // TradeRow is one numbered item at its place on a surface.
 type TradeRow struct {
-	ID, Room, Surface, What, Size, Where string
-	Clear                                string // distance to the next hole; for what stays in the cavity the greatest depth
-	Seal                                 string // who seals it, and how
-	Problem                              string // unresolved: whom to ask
-	Path                                 string
+	ID, Room, Surface, What, Size string
+	Left, Up                      string // from the left end and over the floor; on slopes up the slope, on ceilings in plan
+	Clear                         string // distance to the next hole; for what stays in the cavity the greatest depth
+	Seal                          string // who seals it, and how
+	Problem                       string // unresolved: whom to ask
+	Path                          string
 }
 
 // ScrewRow is the longest fixing of one surface.
@@ -108,7 +109,8 @@ func (a *assembler) placeOnTrades(of map[*library.Trade]*TradeSection, s *surfac
 // holeRow is a penetration's row; cavity says that it stays inside the service cavity and passes nothing.
 func (a *assembler) holeRow(s *surface.Surface, p surface.Penetration) (row TradeRow, cavity bool) {
 	row = a.tradeRow(s, string(p.ID), p.Item, p.Serves)
-	row.Size, row.Where = a.holeSize(p.Penetration), a.whereOn(s, p.At)
+	row.Size = a.holeSize(p.Penetration)
+	row.Left, row.Up = a.format.MM(p.At.X), a.format.MM(p.At.Y)
 	place := a.Place(string(p.ID))
 	switch {
 	case place != nil:
@@ -117,10 +119,10 @@ func (a *assembler) holeRow(s *surface.Surface, p surface.Penetration) (row Trad
 			row.Clear = a.clear(place.Record)
 		}
 	case s.Face.Cavity > 0 && (p.Item == "luminaire" || p.Item == "back-box"):
-		row.Clear, row.Seal = a.format.MM(s.Face.Cavity)+" deep at most", "nothing to seal: the layer behind it stays whole"
+		row.Clear, row.Seal = a.format.MM(s.Face.Cavity)+" deep at most", "nothing: the layer behind it stays whole"
 		return row, true
 	default:
-		row.Seal = "nothing to seal: no layer on this surface"
+		row.Seal = "nothing: no layer on this surface"
 	}
 	return row, false
 }
@@ -143,7 +145,9 @@ func (a *assembler) tradeRow(s *surface.Surface, id, item, serves string) TradeR
 // where nothing of it meets the layer.
 func (a *assembler) openingRow(s *surface.Surface, o surface.Opening) TradeRow {
 	row := a.tradeRow(s, string(o.ID), o.Kind, "")
-	row.Size, row.Where = a.format.MM(o.Width)+" × "+a.format.MM(o.Height), a.whereOn(s, o.Outline.Bounds().Min)+" (lower left corner)"
+	row.Size = a.format.MM(o.Width) + " × " + a.format.MM(o.Height)
+	corner := o.Outline.Bounds().Min
+	row.Left, row.Up = a.format.MM(corner.X), a.format.MM(corner.Y)
 	a.sealParts(&row, s, string(o.ID))
 	return row
 }
@@ -154,7 +158,7 @@ func (a *assembler) memberRow(s *surface.Surface, m surface.Member) TradeRow {
 		serves = map[string]string{"before": "stands before the layer", "after": "comes after the layer"}[m.Stands]
 	}
 	row := a.tradeRow(s, string(m.ID), m.Item, serves)
-	row.Where = a.whereOn(s, m.From)
+	row.Left, row.Up = a.format.MM(m.From.X), a.format.MM(m.From.Y)
 	if m.Width > 0 && m.Member.Height > 0 {
 		row.Size = a.format.MM(m.Width) + " × " + a.format.MM(m.Member.Height)
 	}
@@ -190,11 +194,11 @@ func (a *assembler) sealedBy(p *assess.Place) string {
 	case p.Settled != nil && p.Settled.Statement == "licensed":
 		return p.Settled.By + ", " + strings.ReplaceAll(p.Settled.Role, "-", " ")
 	case p.Problem != "":
-		return "nobody until it is settled"
+		return "open: see below"
 	case act == nil:
 		return ""
 	}
-	return crewWords(act) + ": " + lowerFirst(act.Title)
+	return crewWords(act)
 }
 
 // crewWords names the roles of an activity without counting them.

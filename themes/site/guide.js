@@ -61,6 +61,14 @@ document.addEventListener('input', ev => {
   if (f && f.matches('.find')) find(f);
 });
 
+// ---- Wall cards: the surfaces of a room together, two on a sheet
+function cards() {
+  const room = lapwork.section.dataset.room;
+  all('section.page').forEach(s => s.classList.toggle('held', s.dataset.room === room && !!$('.card', s)));
+  html.classList.add('cards');
+  print();
+}
+addEventListener('afterprint', () => html.classList.remove('cards'));
 
 // ---- Pages
 function show() {
@@ -86,10 +94,11 @@ Object.assign(lapwork, {say, dewPoint, psat, mayWe, decimal, paint: () => 0});
 addEventListener('hashchange', show);
 document.addEventListener('click', ev => {
   if (ev.target.closest('.nextup') && lapwork.next) { ev.preventDefault(); lapwork.next.scrollIntoView(); }
-  const b = ev.target.closest('[data-do=look],[data-do=gloves]');
-  if (b && b.dataset.do === 'look') look('look', b.dataset.look);
+  const b = ev.target.closest('[data-do=look],[data-do=gloves],[data-do=cards]');
+  if (b && b.dataset.do === 'cards') cards();
+  else if (b && b.dataset.do === 'look') look('look', b.dataset.look);
   else if (b) look('gloves', D.gloves ? '' : 'on');
 });
-all('[data-do=look],[data-do=gloves],.find input,.maywe input').forEach(b => { b.disabled = false; });
+all('[data-do=look],[data-do=gloves],[data-do=cards],.find input,.maywe input').forEach(b => { b.disabled = false; });
 switches(); show();
 })();
