@@ -26,6 +26,12 @@ type edit struct{ old, new string }
 // cornerRoom is the job that start writes, in a climate and with a timber wall as build-up "wall".
 func cornerRoom(t *testing.T, edits ...edit) (*assess.Results, []diag.Finding) {
 	t.Helper()
+	return cornerRoomWith(t, "", edits...)
+}
+
+// cornerRoomWith adds a table of moisture storage to the job's folder.
+func cornerRoomWith(t *testing.T, storage string, edits ...edit) (*assess.Results, []diag.Finding) {
+	t.Helper()
 	start, err := fs.ReadFile(content.FS, "start/job.yaml")
 	if err != nil {
 		t.Fatal(err)
@@ -38,7 +44,11 @@ func cornerRoom(t *testing.T, edits ...edit) (*assess.Results, []diag.Finding) {
 		}
 		text = strings.Replace(text, e.old, e.new, 1)
 	}
-	return computed(t, fstest.MapFS{"job.yaml": &fstest.MapFile{Data: []byte(text)}})
+	folder := fstest.MapFS{"job.yaml": &fstest.MapFile{Data: []byte(text)}}
+	if storage != "" {
+		folder["tables/storage.csv"] = &fstest.MapFile{Data: []byte(storage)}
+	}
+	return computed(t, folder)
 }
 
 func computed(t *testing.T, folder fs.FS) (*assess.Results, []diag.Finding) {
@@ -298,6 +308,42 @@ func TestVentilatedLayer(t *testing.T) {
 	}
 	if c.Worst().Result.Verdict != condensation.NoCondensation {
 		t.Errorf("the foil outside the air layer counts: %s", c.Worst().Result.Verdict)
+	}
+}
+
+// Isotherms for a test, invented: a straight line of a gypsum board and of a wood-fibre board.
+const isotherms = `id,humidity,content,source,status
+MAT-01,0,0,invented,placeholder
+MAT-01,80,6,invented,placeholder
+MAT-01,100,400,invented,placeholder
+MAT-16,0,0,invented,placeholder
+MAT-16,80,20,invented,placeholder
+MAT-16,100,400,invented,placeholder
+`
+
+// Without storage data there is no simulation and the page says for which layer; with them it runs, and proves nothing.
+func TestSimulation(t *testing.T) {
+	r, _ := cornerRoom(t)
+	if c := moistureOf(t, r, "wall"); c.Run != nil || strings.Join(c.Storage, ", ") != "gypsum plasterboard, wood-fibre board" {
+		t.Errorf("run %v, missing %q", c.Run != nil, c.Storage)
+	}
+	r, found := cornerRoomWith(t, isotherms, edit{answered, ""})
+	c := moistureOf(t, r, "wall")
+	if c.Run == nil || c.Run.Failed != "" || !c.Run.Result.Steady || c.Outcome != assess.Unproven {
+		t.Fatalf("outcome %s, %+v", c.Outcome.Word(), c.Run)
+	}
+	// The balance closes, and by the year's end the reserve has gone again.
+	if b := c.Run.Result.Balance; b.Water > 0.001*b.WaterMoved || math.Abs(float64(c.Run.Result.Gain)) > 0.005 {
+		t.Errorf("balance %+v, gain %v", b, c.Run.Result.Gain)
+	}
+	pk, err := pack.Assemble(r, pack.Build{Version: "test", Findings: found})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range pk.Pages {
+		if p.Path == "moisture/wall.html" && (len(p.Moisture.BuildUps[0].Series) != 2 || !strings.Contains(p.Moisture.BuildUps[0].Beyond, "100 g/m² come in")) {
+			t.Errorf("%d series: %s", len(p.Moisture.BuildUps[0].Series), p.Moisture.BuildUps[0].Beyond)
+		}
 	}
 }
 

@@ -1,6 +1,7 @@
 package assess
 
 import (
+	"context"
 	"slices"
 
 	"lapwork/generator/calc/climate"
@@ -64,9 +65,10 @@ type MoistureCheck struct {
 	Cases    []Case
 	Shown    int // the worst case: its diagram and months are shown
 	Limit    WaterLimit
-	Reserve  *Reserve // nil: not asked of this build-up
-	Storage  []string // layers without moisture storage data: no simulation
-	Reasons  []Reason // why it is no proof, or why it fails
+	Reserve  *Reserve    // nil: not asked of this build-up
+	Storage  []string    // layers without moisture storage data: no simulation
+	Run      *Simulation // nil: none was made
+	Reasons  []Reason    // why it is no proof, or why it fails
 	Outcome  Outcome
 	Problem  string // why nothing was computed; empty: computed
 	Hint     string // what to do about the problem
@@ -104,7 +106,7 @@ func (m *Moisture) MoistureOf(id job.BuildUpID) *MoistureCheck {
 
 // Moisture checks every build-up that stands between heated rooms and outside or unheated air, and lists what is open.
 // Findings are made for build-ups that carry the layer.
-func (r *Results) moisture(found *diag.List) (Moisture, error) {
+func (r *Results) moisture(ctx context.Context, found *diag.List) (Moisture, error) {
 	m := Moisture{Indoor: indoorOf(r.Job.Indoor)}
 	m.Climate, m.Known = r.Library.Moisture.Climate(r.Job.Place.Climate)
 	if m.Known {
@@ -119,7 +121,7 @@ func (r *Results) moisture(found *diag.List) (Moisture, error) {
 			continue
 		}
 		m.Checks = append(m.Checks, c)
-		if err := r.checkMoisture(c, &m); err != nil {
+		if err := r.checkMoisture(ctx, c, &m); err != nil {
 			return m, err
 		}
 	}
@@ -152,7 +154,7 @@ func (r *Results) acceptance(b job.BuildUpID, check string) *job.Acceptance {
 }
 
 // checkMoisture runs one build-up. What is missing becomes its Problem; an error is a fault of the calculation.
-func (r *Results) checkMoisture(c *MoistureCheck, m *Moisture) error {
+func (r *Results) checkMoisture(ctx context.Context, c *MoistureCheck, m *Moisture) error {
 	c.place()
 	r.layers(c)
 	switch {
@@ -179,7 +181,7 @@ func (r *Results) checkMoisture(c *MoistureCheck, m *Moisture) error {
 		}
 	}
 	r.judgeMoisture(c, m)
-	return nil
+	return r.simulate(ctx, c)
 }
 
 func (c *MoistureCheck) problem(text, hint string) {

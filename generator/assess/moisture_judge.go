@@ -75,11 +75,6 @@ func (r *Results) judgeMoisture(c *MoistureCheck, m *Moisture) {
 		}
 	}
 	c.noProof(r.factsFor(c, m))
-	for _, l := range c.Layers {
-		if l.Counted && l.Stated.Component == "" && !l.Stated.Air {
-			c.Storage = append(c.Storage, l.Name)
-		}
-	}
 	if c.Outcome == Proven && len(c.Reasons) > 0 {
 		c.Outcome = Unproven
 	}

@@ -60,7 +60,7 @@ func (c Context) Compute(ctx context.Context, m *surface.Model, places []*Place,
 	}
 	r.Questions = r.questions(found)
 	r.Cautions = r.cautions()
-	if r.Moisture, err = r.moisture(found); err != nil {
+	if r.Moisture, err = r.moisture(ctx, found); err != nil {
 		return nil, err
 	}
 	r.designPoints(found)

@@ -18,6 +18,7 @@ type MoistureTables struct {
 	Kinds     []MaterialKind
 	Classes   []SheetClass
 	Curves    map[string]condensation.Curve // sd by humidity, by the id of a component or material
+	Storage   map[string]Storage            // by the id of a material
 }
 
 func (t *MoistureTables) load(from Layer, found *diag.List) {
@@ -46,6 +47,12 @@ func (t *MoistureTables) load(from Layer, found *diag.List) {
 			t.Curves = map[string]condensation.Curve{}
 		}
 		maps.Copy(t.Curves, condensation.ParseCurves(name, text, found))
+	}
+	if name, text := from.table("storage", found); text != nil {
+		if t.Storage == nil {
+			t.Storage = map[string]Storage{}
+		}
+		maps.Copy(t.Storage, readStorage(name, text, found))
 	}
 }
 

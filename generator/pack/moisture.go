@@ -227,7 +227,7 @@ func (a *assembler) moistureBuildUp(c *assess.MoistureCheck) MoistureBuildUp {
 	v.Chart = a.pressureChart(c, at)
 	v.Water = a.moistureSentence(c)
 	v.Year, v.Months = a.waterChart(c), a.monthRows(c)
-	v.Beyond = "No simulation by EN 15026: there are no moisture storage data for " + strings.Join(unique(c.Storage), "; ") + ". None are assumed; the answer stops at the monthly method."
+	v.Beyond, v.Series = a.simulationText(c), a.simulationSeries(c)
 	return v
 }
 

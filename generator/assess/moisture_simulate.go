@@ -1,0 +1,133 @@
+package assess
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+
+	"lapwork/generator/calc/transient"
+	"lapwork/generator/library"
+	q "lapwork/generator/quantity"
+)
+
+// Simulation is a run through the year hour by hour, with the drying reserve as water that comes in every year.
+type Simulation struct {
+	Wall   transient.Wall
+	Result transient.Result
+	Judged transient.Judgement
+	Limit  q.Ratio // humidity whose hours are counted
+	Failed string  // why it came to no end; empty: it did
+}
+
+// humidPlane is the humidity whose hours are counted: 80 %, common practice for timber, no source.
+const humidPlane q.Ratio = 0.80
+
+// simulate runs the build-up with the sheet as it varies, where every material's storage is known. It is made from monthly
+// means without sun and rain, so it may fail a build-up, and never proves one.
+func (r *Results) simulate(ctx context.Context, c *MoistureCheck) error {
+	wall, known := r.wallOf(c)
+	if !known {
+		return nil
+	}
+	var months []transient.Month
+	for _, b := range c.Year {
+		months = append(months, transient.Month{Month: b.Month, Inside: transient.Air{T: b.Ti, P: b.Pi}, Outside: transient.Air{T: b.Te, P: b.Pe}})
+	}
+	hours, err := transient.Smooth(months, 0)
+	if err != nil {
+		return fmt.Errorf("build-up %s, simulation: %w", c.BuildUp.ID, err)
+	}
+	c.Run = &Simulation{Wall: wall, Limit: humidPlane}
+	c.Run.Result, err = transient.Simulate(ctx, wall, hours, transient.Options{Limits: []q.Ratio{humidPlane}})
+	switch {
+	case errors.Is(err, transient.ErrSteps), errors.Is(err, transient.ErrDiverged), errors.Is(err, transient.ErrInput):
+		c.Run.Failed = err.Error()
+		return nil
+	case err != nil:
+		return err
+	}
+	criteria := transient.Criteria{Free: transient.FreeOnSmooth}
+	if c.Reserve != nil {
+		criteria.Reserve = transient.MassPerArea(c.Reserve.Water)
+	}
+	criteria.Beyond = transient.BeyondOneDimension(r.simulationFacts(c))
+	c.Run.Judged = transient.Judge(c.Run.Result, wall, criteria)
+	if c.Run.Judged.Verdict == transient.Fails {
+		c.Outcome = Fails
+		for _, reason := range c.Run.Judged.Reasons {
+			c.reason("simulated: "+reason.Text, reason.Source)
+		}
+	}
+	return nil
+}
+
+// wallOf is the build-up as the simulation takes it. Layers without storage data are listed; known is false if any is.
+func (r *Results) wallOf(c *MoistureCheck) (wall transient.Wall, known bool) {
+	wall = transient.Wall{Inside: transient.Surface{R: transient.Resistance(c.Films.Inside)}, Outside: transient.Surface{R: transient.Resistance(c.Films.Outside)},
+		Start: humidPlane, Temperature: 20}
+	cold := -1
+	for _, l := range c.Layers {
+		if !l.Counted {
+			continue
+		}
+		layer, ok := r.simulated(l)
+		if !ok {
+			c.Storage = append(c.Storage, l.Name)
+			continue
+		}
+		wall.Layers = append(wall.Layers, layer)
+		if insulates(r.kindOf(l).Kind) {
+			cold = len(wall.Layers)
+		}
+	}
+	if c.Reserve != nil && cold > 0 {
+		wall.Source = transient.Reserve{Interface: cold, PerYear: transient.MassPerArea(c.Reserve.Water)}
+	}
+	return wall, len(c.Storage) == 0
+}
+
+// simulated is one layer: sheets, thin layers and air spaces as films, materials with their storage.
+func (r *Results) simulated(l CheckedLayer) (transient.Layer, bool) {
+	out := transient.Layer{Name: l.Name}
+	m, stated := r.Library.Moisture.Material(l.Stated.Material)
+	if l.Stated.Component != "" || l.Stated.Air || stated && m.Thin() {
+		film := transient.FixedFilm(min(l.High, 1e5))
+		if l.Curve != nil {
+			var points []transient.Point
+			for _, p := range l.Curve.Points {
+				points = append(points, transient.Point{Humidity: p.Humidity, Value: float64(p.Sd)})
+			}
+			varying, err := transient.NewFilm(points)
+			if err != nil {
+				return out, false
+			}
+			film = varying
+		}
+		film.R = transient.Resistance(l.R)
+		out.Film = &film
+		return out, true
+	}
+	s, known := r.Library.Moisture.Storage[l.Stated.Material]
+	d := float64(l.Stated.Thickness.Metres())
+	if !known || !stated || !m.Density.Known || !m.HeatCapacity.Known || d <= 0 {
+		return out, false
+	}
+	out.Thickness = l.Stated.Thickness.Metres()
+	out.Material = &transient.Material{Heat: transient.HeatCapacity(m.Density.Low * m.HeatCapacity.X), Lambda: transient.Conductivity(l.Lambda),
+		Storage: s.Curve, Vapour: transient.FixedMu(math.Min(math.Max(float64(l.Low)/d, 1), 1e6))}
+	return out, true
+}
+
+// simulationFacts give what one dimension and the data here cannot show.
+func (r *Results) simulationFacts(c *MoistureCheck) transient.Facts {
+	e := c.BuildUp.Exposure
+	f := transient.Facts{FlatRoof: c.flat() && !c.BuildUp.Ventilated, Shaded: c.flat() && (e.Shaded == nil || *e.Shaded), JoistEndsInWall: c.crossed(), MetalThrough: c.Framing.Metal}
+	for _, l := range c.Layers {
+		if k := r.kindOf(l).Kind; l.Counted && (k == library.Masonry || k == library.Render) {
+			f.SolidWallInRain = e.DrivingRain == nil || *e.DrivingRain
+			f.LayersWithoutMemory = append(f.LayersWithoutMemory, l.Name+" (liquid transport)")
+		}
+	}
+	return f
+}
