@@ -159,7 +159,7 @@ func (c *Caution) fires(env cautionEnv) bool {
 	if c.program == nil {
 		return false
 	}
-	out, err := vm.Run(c.program, env)
+	out, err := runProgram(c.program, env)
 	if err != nil {
 		panic(fmt.Sprintf("%v: %s: %v", c.Pos, c.Source, err))
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"sync"
 
 	"github.com/expr-lang/expr"
 	"github.com/expr-lang/expr/file"
@@ -38,7 +39,7 @@ func (p Predicate) True(env Env) bool {
 	if p.program == nil {
 		return false
 	}
-	out, err := vm.Run(p.program, env)
+	out, err := runProgram(p.program, env)
 	if err != nil {
 		panic(fmt.Sprintf("%v: %s: %v", p.Pos, p.Source, err))
 	}
@@ -58,7 +59,7 @@ func (f Formula) Amount(env Env) (float64, error) {
 	if f.program == nil {
 		return 0, fmt.Errorf("%v: %w: the expression was not compiled", f.Pos, ErrAmount)
 	}
-	out, err := vm.Run(f.program, env)
+	out, err := runProgram(f.program, env)
 	if err != nil {
 		return 0, fmt.Errorf("%v: %w: %s: %v", f.Pos, ErrAmount, f.Source, err)
 	}
@@ -169,4 +170,13 @@ func within(at diag.Pos, source string, runes int) diag.Pos {
 		runes--
 	}
 	return at
+}
+
+// machines are used again, since a job asks thousands of predicates and each fresh machine brings its own stack.
+var machines = sync.Pool{New: func() any { return new(vm.VM) }}
+
+func runProgram(program *vm.Program, env any) (any, error) {
+	m := machines.Get().(*vm.VM)
+	defer machines.Put(m)
+	return m.Run(program, env)
 }

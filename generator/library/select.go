@@ -33,7 +33,7 @@ const NoMatch = "No method statement of the library covers this place. Ask the d
 func (l *Library) Select(env Env, found *diag.List) Selection {
 	var best []*Statement
 	for _, s := range l.Statements {
-		if !s.When.True(env) {
+		if len(best) > 0 && s.Priority < best[0].Priority || !s.When.True(env) {
 			continue
 		}
 		switch c := cmp.Compare(s.Priority, priority(best)); {
