@@ -1,0 +1,115 @@
+package page_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"lapwork/generator/output"
+	"lapwork/generator/pack"
+	"lapwork/generator/page"
+)
+
+// large is a job whose schedule is too heavy for one page, with rows of both storeys and one of no room.
+func large() pack.Pack {
+	p := jobOf(34)
+	for _, pg := range p.Pages {
+		if pg.Schedule == nil {
+			continue
+		}
+		row := pg.Schedule.Rows[0]
+		row.ID, row.Room, row.Path = "everywhere", "", ""
+		rows := []pack.JunctionRow{row}
+		for i := range 4000 {
+			room := fmt.Sprintf("%c%d", 'A'+rune(i%2), i%17+1)
+			row.ID, row.Room, row.Path = room+"-row", room, "rooms/"+room+".html"
+			rows = append(rows, row)
+		}
+		pg.Schedule.Rows = rows
+	}
+	return p
+}
+
+// TestDividedPage: a page above a megabyte has one file for what is common and one for each storey; each row stands in the
+// file of its storey and in the single file of its storey, and nowhere else.
+func TestDividedPage(t *testing.T) {
+	files := render(t, large())
+	for name, want := range map[string][3]bool{ // common, ground (A), upper (B)
+		"junctions.html": {true, false, false}, "junctions-ground-floor.html": {true, true, false}, "junctions-upper-floor.html": {true, false, true},
+		"ml-12-ground-floor.html": {true, true, false}, "ml-12-upper-floor.html": {true, false, true}} {
+		text := string(find(t, files, name))
+		for i, id := range []string{"everywhere", "A1-row", "B2-row"} {
+			if got := strings.Contains(text, id); got != want[i] {
+				t.Errorf("%s: row %s %v, want %v", name, id, got, want[i])
+			}
+		}
+		if strings.Contains(text, "<!--") {
+			t.Errorf("%s: a mark of the renderer was written", name)
+		}
+	}
+	for name, href := range map[string]string{"rooms/A1.html": "../junctions-ground-floor.html", "surfaces/B1-W3.html": "../junctions-upper-floor.html", "start.html": "junctions.html",
+		"junctions.html": "junctions-upper-floor.html", "junctions-upper-floor.html": "junctions.html"} {
+		if !strings.Contains(string(find(t, files, name)), `<a href="`+href+`"`) {
+			t.Errorf("%s has no link to %s", name, href)
+		}
+	}
+}
+
+// TestPagesDoNotGrowWithTheJob: a room's page of a job with more rooms in other storeys grows by a link or two for each such
+// storey and no more (own choice: 120 bytes), since the frame lists only the rooms of its own.
+func TestPagesDoNotGrowWithTheJob(t *testing.T) {
+	grown := func(storeys int) int {
+		p := jobOf(34)
+		for i := range storeys - 2 {
+			p.Head.Storeys = append(p.Head.Storeys, pack.StoreyLink{Name: fmt.Sprint("Storey ", i)})
+		}
+		ground := &p.Head.Storeys[0]
+		upper := &p.Head.Storeys[1]
+		for range storeys { // more rooms in the other storey only
+			upper.Rooms = append(upper.Rooms, upper.Rooms[:17]...)
+		}
+		if len(ground.Rooms) != 17 {
+			t.Fatal("the ground floor has changed")
+		}
+		return len(find(t, render(t, p), "rooms/A1.html"))
+	}
+	small, big := grown(2), grown(8)
+	if perStorey := (big - small) / 6; perStorey > 120 {
+		t.Errorf("a page grows by %d bytes for each other storey", perStorey)
+	}
+}
+
+// TestUnreadableMarkup: what the renderer cannot read for certain it refuses, since a browser might read a program there.
+func TestUnreadableMarkup(t *testing.T) {
+	for _, c := range []struct{ html, want string }{
+		{`<b class=x>1</b>`, "double quotes"}, {`<b class='x'>1</b>`, "double quotes"}, {`<b "x">1</b>`, "no attribute can be read"},
+		{`<b ONCLICK="x">1</b>`, "the policy refuses"}, {`<a href="javascript:1">1</a>`, "goes to no page"}, {`<SCRIPT src="x"></SCRIPT>`, "the policy refuses"},
+		{`<b/onclick="x">1</b>`, "the policy refuses"},
+	} {
+		p := job()
+		roomOf(&p).Activities[0].Work[0].Steps[0].HTML = c.html
+		if _, err := page.Render(p, look); err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s: want an error with %q, got %v", c.html, c.want, err)
+		}
+	}
+}
+
+// TestBytesAgain: a file made twice has the same bytes.
+func TestBytesAgain(t *testing.T) {
+	files, err := page.Render(job(), look)
+	if err != nil {
+		t.Fatal(err)
+	}
+	again := func(f output.File) string {
+		data, err := f.Bytes()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(data)
+	}
+	for _, f := range files {
+		if again(f) != again(f) {
+			t.Errorf("%s differs when it is made again", f.Path)
+		}
+	}
+}
