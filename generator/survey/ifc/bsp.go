@@ -22,11 +22,13 @@ const onPlane = 1e-6
 // maxCells bounds the pieces a boolean operation may make.
 const maxCells = 100_000
 
+// nothing is the volume, in m³, below which the result of an operation is only the rounding of faces that touch.
+const nothing = 1e-5
+
 // tree divides space by the planes of a body's faces; a leaf behind the last plane is inside. Building and clipping
 // follow the usual scheme of solids as binary space partitions (Thibault and Naylor 1987, from memory).
 type tree struct {
 	on          plane
-	cells       []cell
 	front, back *tree
 }
 
@@ -85,7 +87,7 @@ func (t *tree) grow(cells []cell, left *int) {
 			now.t.on = now.cells[0].on
 		}
 		var front, back []cell
-		keep := func(c cell) { now.t.cells = append(now.t.cells, c) }
+		keep := func(cell) {} // it is what the plane stands for
 		for _, c := range now.cells {
 			now.t.on.split(c, keep, func(c cell) { front = append(front, c) }, func(c cell) { back = append(back, c) })
 		}
@@ -166,6 +168,8 @@ func combine(operator string, a, b []survey.Poly) (out []survey.Poly, ok bool) {
 		}
 		return append(a, b...), true
 	}
+	cb = convex(snap(b, ca))
+	ca = convex(snap(a, cb))
 	ta, tb := partition(ca, &left), partition(cb, &left)
 	var cells []cell
 	switch operator {
@@ -182,7 +186,10 @@ func combine(operator string, a, b []survey.Poly) (out []survey.Poly, ok bool) {
 		_, keepB := ta.part(cb, true, true, &left)
 		cells = append(keepA, keepB...)
 	}
-	return merge(cells), left > 0
+	if out = merge(cells); len(out) > 0 && volume(out) < nothing {
+		out = nil
+	}
+	return out, left > 0
 }
 
 func turnedCells(in []cell) []cell {

@@ -7,7 +7,7 @@ import (
 	"lapwork/generator/survey"
 )
 
-// convex cuts faces into convex pieces: a convex face stays whole, any other becomes triangles.
+// convex cuts faces into convex pieces: a plane convex face stays whole, any other becomes triangles.
 func convex(faces []survey.Poly) []cell {
 	var out []cell
 	for _, f := range faces {
@@ -17,12 +17,60 @@ func convex(faces []survey.Poly) []cell {
 		}
 		on := plane{n: v.Unit()}
 		on.d = on.n.Dot(f.Loop[0])
-		if len(f.Holes) == 0 && bulges(f.Loop, on.n) {
+		if len(f.Holes) == 0 && bulges(f.Loop, on.n) && on.holds(f.Loop) {
 			out = append(out, cell{f.Loop, on})
 			continue
 		}
 		for _, t := range triangulate(f, on.n) {
-			out = append(out, cell{t, on})
+			if n := t[1].Minus(t[0]).Cross(t[2].Minus(t[0])); n.Length() > 1e-10 {
+				n = n.Unit()
+				out = append(out, cell{t, plane{n, n.Dot(t[0])}})
+			}
+		}
+	}
+	return out
+}
+
+// holds says whether a loop lies in the plane up to rounding.
+func (p plane) holds(loop []vec) bool {
+	for _, v := range loop {
+		if math.Abs(p.off(v)) > onPlane/10 {
+			return false
+		}
+	}
+	return true
+}
+
+// snapTo is how far, in metres, corners are moved onto the planes of another body. Faces meant to lie in one plane then do
+// so exactly; left a hair apart, each body would judge the other's face differently.
+const snapTo = 2e-5
+
+// snap moves the corners of a body that lie close to planes of another onto them.
+func snap(body []survey.Poly, to []cell) []survey.Poly {
+	var planes []plane
+	for _, c := range to {
+		if !slices.Contains(planes, c.on) {
+			planes = append(planes, c.on)
+		}
+	}
+	loop := func(in []vec) []vec {
+		out := slices.Clone(in)
+		for i := range out {
+			for range 3 { // as many planes as can meet in a corner
+				for _, p := range planes {
+					if off := p.off(out[i]); off != 0 && math.Abs(off) < snapTo {
+						out[i] = out[i].Minus(p.n.Times(off))
+					}
+				}
+			}
+		}
+		return out
+	}
+	out := make([]survey.Poly, len(body))
+	for i, f := range body {
+		out[i].Loop = loop(f.Loop)
+		for _, h := range f.Holes {
+			out[i].Holes = append(out[i].Holes, loop(h))
 		}
 	}
 	return out

@@ -64,12 +64,17 @@ type deriving struct {
 // its IsExternal, and where it does not say, its position alone: the survey says how many were taken so.
 func (b *builder) derive(has map[*space]bool) {
 	d := &deriving{builder: b, has: has, sides: b.sides()}
+	rooms := newGrid()
+	for i, s := range b.spaces {
+		rooms.add(i, s.low, s.top)
+	}
 	for _, s := range b.spaces {
 		if has[s] || len(d.sides[s]) == 0 {
 			continue
 		}
 		var others []side
-		for _, o := range b.spaces {
+		for _, i := range rooms.near(s.low, s.top, wallDeep) {
+			o := b.spaces[i]
 			if o != s && len(o.body) > 0 && s.close(o) {
 				others = append(others, d.sides[o]...)
 			}
@@ -220,7 +225,8 @@ func (b *builder) beyond(p survey.Poly, on plane) *element {
 	}
 	var best *element
 	near := wallDeep
-	for _, e := range b.order {
+	for _, i := range b.places.near(at, at, wallDeep) {
+		e := b.order[i]
 		if !isA(e.rec.kind, wallKinds, slabKinds, roofKinds) || len(e.body) == 0 || !inBox(at, e.low, e.top, wallDeep) {
 			continue
 		}

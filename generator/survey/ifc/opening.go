@@ -14,7 +14,7 @@ func (b *builder) innerLoops(x *boundary, f *survey.Face, p survey.Poly) {
 		at := centre(hole)
 		for _, v := range b.rel.voids[x.about.id] {
 			e := b.elements[v.id]
-			if e != nil && len(e.body) > 0 && at.Minus(e.low.Plus(e.top).Times(0.5)).Length() < 1 {
+			if e != nil && e.solid && at.Minus(e.low.Plus(e.top).Times(0.5)).Length() < 1 {
 				b.name(o, e, f)
 				e.used = true
 				break
@@ -34,7 +34,7 @@ func (b *builder) name(o *survey.Opening, hole *element, f *survey.Face) {
 	if filler := b.elements[b.rel.filled[hole.rec.id].id]; filler != nil {
 		e = filler
 	}
-	o.ID, o.Name, o.Kind, o.Pos = e.rec.arg(0).word, e.title(), word(e.rec.kind), b.pos(e.rec.at)
+	o.ID, o.Name, o.Kind, o.Pos = e.rec.arg(0).word, e.name, word(e.rec.kind), b.pos(e.rec.at)
 	switch {
 	case isA(e.rec.kind, doorKinds):
 		o.As = "door"
@@ -134,31 +134,36 @@ const throughWall = 0.1
 
 // placeOpenings puts holes that no boundary mentions on the faces they go through.
 func (b *builder) placeOpenings() {
+	faces := b.faceGrid()
 	for _, e := range b.order {
 		if e.used || !isA(e.rec.kind, voidKinds) {
 			continue
 		}
 		filler := b.elements[b.rel.filled[e.rec.id].id]
-		if filler == nil && (e.rec.arg(8).word == "RECESS" || b.taken(e)) {
+		if filler == nil && (e.niche || b.taken(e)) {
 			continue // a niche, or where another part stands in this one
 		}
-		if len(e.body) == 0 && filler != nil {
-			e.body = b.overall(filler)
+		if r, ok := b.get(value{kind: ref, id: e.rec.id}); ok && e.solid {
+			e.body = b.shape(r, e.place)
+		} else if filler != nil {
+			e.body = filler.overall()
 			e.low, e.top = box(e.body)
 		}
 		placed := 0
-		for _, f := range b.b.Faces {
+		for _, i := range faces.near(e.low, e.top, throughWall) {
+			f := b.b.Faces[i]
 			if n := f.Poly.AreaVector().Unit(); b.passes(e, f, n) {
 				b.place(e, filler, f, n)
 				placed++
 			}
 		}
+		e.body = nil
 		switch {
 		case placed > 0 || len(b.spaces) == 0:
 		case filler != nil:
-			b.notef(filler.rec, "%s %q lies in no face of a room", word(filler.rec.kind), filler.title())
+			b.notef(filler.rec, "%s %q lies in no face of a room", word(filler.rec.kind), filler.name)
 		default:
-			b.notef(e.rec, "the opening %q lies in no face of a room and holds no window or door", e.title())
+			b.notef(e.rec, "the opening %q lies in no face of a room and holds no window or door", e.name)
 		}
 	}
 }
@@ -167,7 +172,8 @@ func (b *builder) placeOpenings() {
 func (b *builder) taken(hole *element) bool {
 	at := hole.low.Plus(hole.top).Times(0.5)
 	host := b.rel.host[hole.rec.id].id
-	return slices.ContainsFunc(b.order, func(e *element) bool {
+	return slices.ContainsFunc(b.places.near(at, at, 0), func(i int) bool {
+		e := b.order[i]
 		return e.rec.id != host && isA(e.rec.kind, wallKinds, slabKinds, roofKinds) && inBox(at, e.low, e.top, 0) && within(e.body, at)
 	})
 }
@@ -212,7 +218,7 @@ func (b *builder) passes(e *element, f *survey.Face, n vec) bool {
 // place adds the opening to a face, as the rectangle of its body seen along the face's normal.
 func (b *builder) place(e, filler *element, f *survey.Face, n vec) {
 	if filler == nil && f.Behind != survey.Inside && len(f.Spaces) < 2 {
-		b.openf(e.rec, "say what the opening is, and close it in the job", "the opening %q in the envelope of space %q holds no window or door", e.title(), f.Spaces[0].Number)
+		b.openf(e.rec, "say what the opening is, and close it in the job", "the opening %q in the envelope of space %q holds no window or door", e.name, f.Spaces[0].Number)
 		return
 	}
 	o := &survey.Opening{Loop: shadow(e.body, f.Poly.Loop[0], n)}
@@ -245,8 +251,8 @@ func flatten(body []survey.Poly, m matrix) []vec {
 
 // overall is a window or door as a box of its overall height and width (attributes 9 and 10), where its hole has no body:
 // the placement stands at its lower left corner, x along the wall.
-func (b *builder) overall(e *element) []survey.Poly {
-	h, w := e.rec.arg(8).num*b.units.length, e.rec.arg(9).num*b.units.length
+func (e *element) overall() []survey.Poly {
+	h, w := e.height, e.width
 	if h <= 0 || w <= 0 {
 		return nil
 	}

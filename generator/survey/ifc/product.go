@@ -16,14 +16,18 @@ type space struct {
 	low, top vec           // its box
 }
 
-// element is a wall, slab, roof, window, door or opening.
+// element is a wall, slab, roof, window, door or opening. Of its record only number, type, place and global id are kept.
 type element struct {
-	rec      record
-	place    matrix
-	body     []survey.Poly
-	low, top vec    // its box
-	external string // "T", "F" or "" as IsExternal says
-	used     bool   // an opening that stands on a face already
+	rec           record
+	name          string
+	height, width float64 // of a window or door as a whole, metres; 0: not stated
+	niche         bool    // an opening that does not go through
+	place         matrix
+	solid         bool          // it has a body
+	body          []survey.Poly // of walls, slabs and roofs; of an opening while it is placed
+	low, top      vec           // its box
+	external      string        // "T", "F" or "" as IsExternal says
+	used          bool          // an opening that stands on a face already
 }
 
 // otherShapes are the representations that show something else than the body.
@@ -100,14 +104,22 @@ func (b *builder) readElements() {
 	var kinds []string
 	kinds = append(kinds, slices.Concat(wallKinds, slabKinds, roofKinds, windowKinds, doorKinds, voidKinds, []string{"IFCCOVERING", "IFCVIRTUALELEMENT"})...)
 	b.store.all(func(r record) {
-		e := &element{rec: r, place: b.placement(r.arg(5))}
+		e := &element{rec: r, name: title(r), place: b.placement(r.arg(5)), height: r.arg(8).num * b.units.length,
+			width: r.arg(9).num * b.units.length, niche: r.arg(8).word == "RECESS"}
+		e.rec.args = []value{r.arg(0)}
 		if v, ok := b.property(r.id, "IsExternal"); ok {
 			e.external = v.word
 		}
 		if !isA(r.kind, windowKinds, doorKinds, []string{"IFCVIRTUALELEMENT", "IFCCOVERING"}) {
 			e.body = b.shape(r, e.place) // a window's hole says more than its frame and handles
 		}
-		e.low, e.top = box(e.body)
+		if e.solid = len(e.body) > 0; e.solid {
+			e.low, e.top = box(e.body)
+			b.places.add(len(b.order), e.low, e.top)
+		}
+		if isA(r.kind, voidKinds) {
+			e.body = nil // made again where the opening is placed
+		}
 		b.elements[r.id] = e
 		b.order = append(b.order, e)
 	}, kinds...)
@@ -128,13 +140,13 @@ func box(body []survey.Poly) (low, top vec) {
 }
 
 // title is an element's name, or its tag, or its id.
-func (e *element) title() string {
+func title(r record) string {
 	for _, i := range []int{2, 7, 0} {
-		if w := e.rec.arg(i).word; w != "" {
+		if w := r.arg(i).word; w != "" {
 			return w
 		}
 	}
-	return e.rec.name()
+	return r.name()
 }
 
 // role is what surface an element forms.

@@ -21,6 +21,7 @@ type builder struct {
 	byID     map[uint64]*space
 	elements map[uint64]*element
 	order    []*element
+	places   *grid // of elements with a body, by their number in order
 	build    map[stackKey]*survey.Construction
 
 	materials map[uint64]material // nil: not read yet
@@ -46,7 +47,7 @@ func Read(name string, data io.ReaderAt, size int64) (*survey.Building, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &builder{b: out, geometry: geometry{store: records, placed: map[uint64]matrix{}, said: map[uint64]bool{}, path: map[uint64]bool{}},
+	b := &builder{b: out, places: newGrid(), geometry: geometry{store: records, placed: map[uint64]matrix{}, said: map[uint64]bool{}, path: map[uint64]bool{}},
 		storeys: map[uint64]*survey.Storey{}, byID: map[uint64]*space{}, elements: map[uint64]*element{}, build: map[stackKey]*survey.Construction{}}
 	b.all()
 	return out, nil

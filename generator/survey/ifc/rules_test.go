@@ -98,7 +98,7 @@ func TestBreps(t *testing.T) {
 
 func TestClipping(t *testing.T) {
 	b := own(t, "clipping.ifc")
-	rooms(t, b, map[string][2]float64{"slope": {24, 64}, "bounded": {24, 68}, "two": {24, 56}, "intersection": {12, 36}, "union": {48, 144}, "mapped": {4, 8}}, 0)
+	rooms(t, b, map[string][2]float64{"slope": {24, 64}, "bounded": {24, 68}, "two": {24, 56}, "intersection": {12, 36}, "union": {48, 144}, "mapped": {4, 8}, "deep": {24, 68}}, 0)
 	faces := map[string]int{"slope": 7, "two": 8, "intersection": 6, "union": 6, "mapped": 6}
 	for _, s := range b.Spaces {
 		if n, ok := faces[s.Number]; ok && len(s.Body) != n {
@@ -215,4 +215,47 @@ func TestBoundaries(t *testing.T) {
 		c.Layers[1].Lambda != 0.5 || c.Layers[1].Density != 1400 || c.Layers[1].Thickness != 0.24 {
 		t.Errorf("layers from inside: %+v", c)
 	}
+}
+
+// The end of a wall between two rooms is no outer wall of the third, the rest of its side is: 8 m = 4 + 0.1 + 2.9 + 1.
+func TestWallEnd(t *testing.T) {
+	b := own(t, "wall_end.ifc")
+	var shared, alone []float64
+	for _, f := range b.Faces {
+		low, top := box([]survey.Poly{f.Poly})
+		if low.Y < 2.9 || top.Y > 3.2 {
+			continue
+		}
+		width := math.Round(1000 * (top.X - low.X))
+		if len(f.Spaces) == 2 {
+			shared = append(shared, width)
+		} else {
+			alone = append(alone, width)
+		}
+	}
+	slices.Sort(shared)
+	if !slices.Equal(shared, []float64{2900, 4000}) || !slices.Equal(alone, []float64{1000}) {
+		t.Errorf("shared %v, alone %v", shared, alone)
+	}
+}
+
+// Two squares that touch in a corner stay two outlines, and a ring stays a ring.
+func TestJoin(t *testing.T) {
+	square := func(x, y, w float64) []vec { return flat(x, y, x+w, y, x+w, y+w, x, y+w) }
+	if got := join([][]vec{square(1, 1, 1), square(0, 0, 1)}, vec{Z: 1}); len(got) != 2 || len(got[0].Loop) != 4 || len(got[1].Loop) != 4 {
+		t.Errorf("touching squares: %v", got)
+	}
+	var ring [][]vec
+	for x := range 3 {
+		for y := range 3 {
+			if x != 1 || y != 1 {
+				ring = append(ring, square(float64(x), float64(y), 1))
+			}
+		}
+	}
+	got := join(ring, vec{Z: 1})
+	if len(got) != 1 || len(got[0].Loop) != 4 || len(got[0].Holes) != 1 || len(got[0].Holes[0]) != 4 {
+		t.Fatalf("ring: %v", got)
+	}
+	near(t, "area of the ring", got[0].AreaVector().Z, 8, 1e-12)
 }

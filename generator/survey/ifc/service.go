@@ -18,6 +18,7 @@ const pastFace = 0.005
 // and a fitting that meet at the face give one.
 func (b *builder) placeServices() {
 	var unplaced int
+	faces := b.faceGrid()
 	b.store.all(func(r record) {
 		body := b.shape(r, b.placement(r.arg(5)))
 		if len(body) == 0 {
@@ -25,7 +26,9 @@ func (b *builder) placeServices() {
 			b.notef(r, "%q has no body that can be read; where it passes the envelope is not known", r.arg(2).word)
 			return
 		}
-		for _, f := range b.b.Faces {
+		low, top := box(body)
+		for _, i := range faces.near(low, top, 0) {
+			f := b.b.Faces[i]
 			if len(f.Spaces) == 1 && f.Behind != survey.Inside && f.Behind != survey.Nothing {
 				b.cross(r, body, f)
 			}
