@@ -26,11 +26,11 @@ import (
 
 // shared is a running `lapwork share`, the real program.
 type shared struct {
-	cmd       *exec.Cmd
-	url, code string
-	mu        sync.Mutex
-	said      strings.Builder
-	ended     chan struct{} // closed when nothing more is said
+	cmd   *exec.Cmd
+	url   string
+	mu    sync.Mutex
+	said  strings.Builder
+	ended chan struct{} // closed when nothing more is said
 }
 
 var addressLine = regexp.MustCompile(`(?m)^open (\S+)$`)
