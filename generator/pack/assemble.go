@@ -30,22 +30,17 @@ type assembler struct {
 	checks map[string]Check // by key, sealed
 	rooms  map[string]*roomNumbers
 	used   map[library.StatementID][]*assess.Place
-	rolls  map[string]string // roll of each piece
-	byRoom map[job.RoomID][]diag.Finding
-	shares map[job.RoomID][]MaterialRow
-	err    error // the first text that could not be rendered
+	// samples stand in for the places of statements that the job does not use, in a preview of the library.
+	samples map[library.StatementID]*assess.Place
+	rolls   map[string]string // roll of each piece
+	byRoom  map[job.RoomID][]diag.Finding
+	shares  map[job.RoomID][]MaterialRow
+	err     error // the first text that could not be rendered
 }
 
 // Assemble makes the pack of a job.
 func Assemble(r *assess.Results, b Build) (Pack, error) {
-	a := &assembler{Results: r, build: b, format: q.FormatFor(r.Job.Language), md: markdown.New(), checks: map[string]Check{},
-		rooms: map[string]*roomNumbers{}, used: map[library.StatementID][]*assess.Place{}}
-	for _, p := range r.Places {
-		if p.Answered() {
-			id := p.Chosen.Statement.ID
-			a.used[id] = append(a.used[id], p)
-		}
-	}
+	a := newAssembler(r, b)
 	for _, c := range r.Checks {
 		view := a.check(c)
 		a.checks[view.Key] = view

@@ -3,6 +3,7 @@ package pack
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"lapwork/generator/assess"
 	"lapwork/generator/library"
@@ -26,11 +27,13 @@ func (a *assembler) methodPages() []Page {
 
 // method is a statement with this job's figures. Figures that depend on the place are those of its first place.
 func (a *assembler) method(s *library.Statement) *Statement {
-	places := a.used[s.ID]
-	first := places[0]
-	v := &Statement{ID: string(s.ID), Title: s.Title, Revision: fmt.Sprint(s.Revision), Origin: s.Origin, Hash: s.Hash,
+	places, first := a.used[s.ID], a.firstPlace(s)
+	v := &Statement{ID: string(s.ID), Title: s.Title, Revision: fmt.Sprint(s.Revision), Origin: a.libraryOf(s), Hash: s.Hash,
 		Status: status(s.Source), Where: s.AppliesTo, Prepare: s.Prepare, Tolerance: s.Tolerance, Unresolved: s.Unresolved,
 		Section: a.section(s, first.Env), Labour: a.labour(s)}
+	if d := s.Deprecated; d != nil {
+		v.Deprecated = "Deprecated since " + d.Since + ". Use " + strings.Join(a.titles([]string{string(d.Use)}), "") + "."
+	}
 	for _, id := range s.Substrates {
 		if sub := a.Library.Substrates.Find(string(id)); sub != nil {
 			v.Substrates = append(v.Substrates, Term{sub.Name, sub.Prepare})

@@ -159,7 +159,14 @@ type StripRow struct {
 type Schedule struct {
 	Rows    []JunctionRow
 	ByTitle []KindRow
+	Cover   []CoverRow // only in a preview of the library
 	Open    []Note
+}
+
+// CoverRow is a kind of junction with the detail that answers it; without a link none does.
+type CoverRow struct {
+	Kind, Places, Origin string
+	Link                 *Link
 }
 
 // KindRow sums one kind of junction.

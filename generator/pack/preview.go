@@ -1,0 +1,152 @@
+package pack
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"lapwork/generator/assess"
+	"lapwork/generator/library"
+	"lapwork/generator/markdown"
+	q "lapwork/generator/quantity"
+)
+
+// CoverageRow is a kind of junction of the job with the statement that answers it.
+type CoverageRow struct {
+	Edge, SurfaceA, SurfaceB, Item, Part string
+	Places                               int
+	Statement, Origin                    string // empty: a gap
+}
+
+// Preview makes a site of every detail of the library, for those who write details: each with its drawing, this job's
+// figures, its examples and its source. Nothing on it is signed.
+func Preview(r *assess.Results, b Build, coverage []CoverageRow) (Pack, error) {
+	a := newAssembler(r, b)
+	a.seeFirst()
+	pages := []Page{{}, a.coverage(coverage)}
+	pages = append(pages, a.detailPages()...)
+	contents := &SearchPage{Index: a.detailIndex(pages[2:])}
+	pages[0] = Page{Path: "index.html", Kind: KindSearch, Title: "Details of the library", Where: "Library", SearchPage: contents}
+	pk := Pack{Pages: pages, Head: Head{Lapwork: b.Version, Job: "Detail library", Reference: "library", Issue: "preview, not for site",
+		Revision: "preview", Language: r.Job.Language, Firm: r.Job.Firm.Name, PackID: "library",
+		Menu: []Link{{Text: "Details", Path: "index.html"}, {Text: "Coverage", Path: "coverage.html"}},
+		Limits: []string{"A preview for those who write details. Figures are those of the first place of the job " + r.Job.Name +
+			" that uses a detail, or of its first example."}}}
+	for _, p := range pages[2:] {
+		pk.Search = append(pk.Search, SearchEntry{Text: p.Title + " " + p.Statement.ID, Path: p.Path, Kind: "method"})
+	}
+	return pk, a.err
+}
+
+// detailPages gives a page for every statement, used or not, by group and title.
+func (a *assembler) detailPages() []Page {
+	all := slices.Clone(a.Library.Statements)
+	slices.SortStableFunc(all, func(x, y *library.Statement) int {
+		return cmp.Or(slices.Index(library.Groups, x.Group)-slices.Index(library.Groups, y.Group), compareFold(x.Title, y.Title))
+	})
+	var out []Page
+	for _, s := range all {
+		v := a.method(s)
+		for i := range v.Places {
+			v.Places[i].Path = "" // this site has no rooms
+		}
+		for _, x := range s.Examples {
+			v.Examples = append(v.Examples, x.String())
+		}
+		listing, err := markdown.Listing(s.Text, "markdown")
+		if err != nil && a.err == nil {
+			a.err = err
+		}
+		v.Listing = listing
+		out = append(out, Page{Path: methodPath(s.ID), Kind: KindStatement, Title: s.Title, Where: string(s.ID), Statement: v})
+	}
+	for i := range out[:max(0, len(out)-1)] {
+		out[i].Next = &Link{Text: out[i+1].Title, Path: out[i+1].Path}
+	}
+	return out
+}
+
+// detailIndex lists the details by group, with where each comes from and how often the job uses it.
+func (a *assembler) detailIndex(pages []Page) []IndexGroup {
+	titles := map[string]string{"field": "Field", "edge": "Edges", "structure": "Structure", "opening": "Openings", "penetration": "Penetrations"}
+	groups := make([]IndexGroup, len(library.Groups))
+	for i, g := range library.Groups {
+		groups[i].Title = titles[g]
+	}
+	for _, p := range pages {
+		s := a.Library.Statement(library.StatementID(p.Statement.ID))
+		note := string(s.ID) + ", " + s.Origin
+		if n := len(p.Statement.Places); n > 0 {
+			note += fmt.Sprintf(", at %d places of the job", n)
+		}
+		if s.Deprecated != nil {
+			note += ", deprecated"
+		}
+		i := slices.Index(library.Groups, s.Group)
+		groups[i].Links = append(groups[i].Links, Link{Text: p.Title, Path: p.Path, Note: note})
+	}
+	return slices.DeleteFunc(groups, func(g IndexGroup) bool { return len(g.Links) == 0 })
+}
+
+// coverage shows which detail answers each kind of junction of the job.
+func (a *assembler) coverage(rows []CoverageRow) Page {
+	v := &Schedule{}
+	for _, r := range rows {
+		words := []string{strings.ReplaceAll(r.Edge, "-", " ")}
+		for _, w := range []string{r.Item, r.Part} {
+			if w != "" {
+				words = append(words, w)
+			}
+		}
+		if r.SurfaceA != "" {
+			words = append(words, strings.TrimSuffix(r.SurfaceA+" to "+r.SurfaceB, " to "))
+		}
+		row := CoverRow{Kind: strings.Join(words, ", "), Places: fmt.Sprint(r.Places), Origin: r.Origin}
+		if s := a.Library.Statement(library.StatementID(r.Statement)); s != nil {
+			row.Link = &Link{Text: s.Title, Path: methodPath(s.ID), Note: string(s.ID)}
+		}
+		v.Cover = append(v.Cover, row)
+	}
+	return Page{Path: "coverage.html", Kind: KindSchedule, Title: "Coverage of the job", Where: "Coverage", Schedule: v}
+}
+
+// seeFirst gives each statement that the job does not use a place to be seen at: its own first example.
+func (a *assembler) seeFirst() {
+	for _, s := range a.Library.Statements {
+		if len(a.used[s.ID]) == 0 {
+			a.samples[s.ID] = &assess.Place{Env: a.Library.Sample(s)}
+		}
+	}
+}
+
+// firstPlace is the place whose figures a statement's page shows.
+func (a *assembler) firstPlace(s *library.Statement) *assess.Place {
+	if places := a.used[s.ID]; len(places) > 0 {
+		return places[0]
+	}
+	return a.samples[s.ID]
+}
+
+func newAssembler(r *assess.Results, b Build) *assembler {
+	a := &assembler{Results: r, build: b, format: q.FormatFor(r.Job.Language), md: markdown.New(), checks: map[string]Check{},
+		rooms: map[string]*roomNumbers{}, used: map[library.StatementID][]*assess.Place{}, samples: map[library.StatementID]*assess.Place{}}
+	for _, p := range r.Places {
+		if p.Answered() {
+			id := p.Chosen.Statement.ID
+			a.used[id] = append(a.used[id], p)
+		}
+	}
+	return a
+}
+
+// libraryOf names the library a statement comes from, with version and hash.
+func (a *assembler) libraryOf(s *library.Statement) string {
+	switch {
+	case s.Edition != "":
+		return s.Origin + " " + s.Edition
+	case s.Origin == library.BuiltIn:
+		return "built-in, Lapwork " + a.build.Version
+	}
+	return s.Origin
+}

@@ -1,0 +1,37 @@
+package generator
+
+import (
+	"context"
+
+	"lapwork/generator/output"
+	"lapwork/generator/pack"
+	"lapwork/generator/page"
+)
+
+// Preview writes a site of every detail of a job's library, with this job's figures. With a fault in the input nothing is
+// written.
+func Preview(ctx context.Context, o Options) (Report, error) {
+	results, report, err := compute(ctx, o)
+	if err != nil {
+		return report, err
+	}
+	o.at("putting the pages together")
+	var rows []pack.CoverageRow
+	for _, c := range Coverage(results) {
+		rows = append(rows, pack.CoverageRow{Edge: string(c.Edge), SurfaceA: c.SurfaceA, SurfaceB: c.SurfaceB, Item: c.Item, Part: c.Part,
+			Places: c.Places, Statement: c.Statement, Origin: c.Origin})
+	}
+	pk, err := pack.Preview(results, pack.Build{Version: o.Version, Findings: report.Findings}, rows)
+	if err != nil {
+		return report, err
+	}
+	o.at("writing the pages")
+	files, err := page.Render(pk, page.Look{Templates: o.Templates, Theme: o.Theme})
+	if err != nil {
+		return report, err
+	}
+	o.at("")
+	written, err := output.Put(o.Out, output.Pack{Job: pk.Head.Reference, Revision: pk.Head.Revision, Files: files}, o.JobDir)
+	report.count(pk, files, written)
+	return report, err
+}
