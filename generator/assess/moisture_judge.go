@@ -3,6 +3,7 @@ package assess
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"lapwork/generator/calc/condensation"
 	"lapwork/generator/calc/thermal"
@@ -11,6 +12,17 @@ import (
 	q "lapwork/generator/quantity"
 	"lapwork/generator/surface"
 )
+
+// PlaneWords writes the name of a plane: "between wool and board", "in wool, at 3/8", "at the outside surface".
+func PlaneWords(name string) string {
+	if inner, outer, ok := strings.Cut(name, "|"); ok {
+		return "between " + inner + " and " + outer
+	}
+	if i := strings.LastIndexByte(name, ' '); i > 0 && strings.Contains(name[i:], "/") {
+		return "in " + name[:i] + ", at" + name[i:]
+	}
+	return "at the " + name
+}
 
 // WaterLimit is the most condensed water a plane may hold.
 type WaterLimit struct {
@@ -45,7 +57,7 @@ func (r *Results) judgeMoisture(c *MoistureCheck, m *Moisture) {
 	}
 	if c.Limit.Held > c.Limit.Most {
 		c.Outcome = Fails
-		c.reason(fmt.Sprintf("%.0f g/m² at %s, more than the %.0f g/m² allowed (%s)", 1000*float64(c.Limit.Held), c.Limit.Plane, 1000*float64(c.Limit.Most), c.Limit.Why), c.Limit.Source)
+		c.reason(fmt.Sprintf("%.0f g/m² %s, more than the %.0f g/m² allowed (%s)", 1000*float64(c.Limit.Held), PlaneWords(c.Limit.Plane), 1000*float64(c.Limit.Most), c.Limit.Why), c.Limit.Source)
 	}
 	for _, refused := range c.Thermal.Refusals {
 		c.reason("the U-value needs a detailed calculation: "+refused, c.Thermal.Source)
@@ -56,7 +68,7 @@ func (r *Results) judgeMoisture(c *MoistureCheck, m *Moisture) {
 	if s := c.Reserve; s != nil && s.Dry == 0 {
 		why := s.Skipped
 		if why == "" {
-			why = fmt.Sprintf("%.0f g/m² more at %s do not dry within the year", 1000*float64(s.Water), s.At)
+			why = fmt.Sprintf("%.0f g/m² more %s do not dry within the year", 1000*float64(s.Water), PlaneWords(s.At))
 		}
 		c.reason("no drying reserve: "+why, s.Source)
 	}

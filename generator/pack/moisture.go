@@ -162,17 +162,6 @@ func (a *assembler) grams(w condensation.Water) string {
 	return a.format.Number(g, 0)
 }
 
-// planeText writes a plane: "between wool and board", "in wool, at 3/8", "at the outside surface".
-func planeText(name string) string {
-	if inner, outer, ok := strings.Cut(name, "|"); ok {
-		return "between " + inner + " and " + outer
-	}
-	if i := strings.LastIndexByte(name, ' '); i > 0 && strings.Contains(name[i:], "/") {
-		return "in " + name[:i] + ", at" + name[i:]
-	}
-	return "at the " + name
-}
-
 // moistureSentence says what the case that decides does over the year.
 func (a *assembler) moistureSentence(c *assess.MoistureCheck) string {
 	w := c.Worst()
@@ -184,9 +173,9 @@ func (a *assembler) moistureSentence(c *assess.MoistureCheck) string {
 	case !r.Condenses:
 		return "No condensation in any month."
 	case r.Verdict == condensation.DoesNotDry:
-		return fmt.Sprintf("Condenses %s and does not dry: %s g/m² left after a year, %s after %d%s.", planeText(r.Names[r.Peak.Plane]), a.grams(r.Years[0].End), a.grams(r.Years[len(r.Years)-1].End), len(r.Years), with)
+		return fmt.Sprintf("Condenses %s and does not dry: %s g/m² left after a year, %s after %d%s.", assess.PlaneWords(r.Names[r.Peak.Plane]), a.grams(r.Years[0].End), a.grams(r.Years[len(r.Years)-1].End), len(r.Years), with)
 	}
-	return fmt.Sprintf("Condenses %s, %s g/m² at most at the end of %s, dry by the end of %s%s.", planeText(r.Names[r.Peak.Plane]), a.grams(r.Peak.Total), monthNames[r.Peak.Month], monthNames[r.DryMonth()], with)
+	return fmt.Sprintf("Condenses %s, %s g/m² at most at the end of %s, dry by the end of %s%s.", assess.PlaneWords(r.Names[r.Peak.Plane]), a.grams(r.Peak.Total), monthNames[r.Peak.Month], monthNames[r.DryMonth()], with)
 }
 
 // moistureBuildUp is one build-up in full.
@@ -310,7 +299,7 @@ func (a *assembler) moistureFacts(c *assess.MoistureCheck) []Figure {
 		if s.Dry > 0 {
 			f.Value = fmt.Sprintf("%s g/m² more dry within %s", a.grams(s.Water), withinMonths(s.Dry))
 		}
-		if f.Formula = "put " + planeText(s.At) + " on 1 " + monthNames[s.Start] + ", slowest case"; s.Skipped != "" {
+		if f.Formula = "put " + assess.PlaneWords(s.At) + " on 1 " + monthNames[s.Start] + ", slowest case"; s.Skipped != "" {
 			f.Value, f.Formula = "not reckoned", s.Skipped
 		}
 		out = append(out, f)

@@ -159,7 +159,7 @@ func (a *assembler) waterChart(c *assess.MoistureCheck) *Drawing {
 	}
 	chart := drawing.Chart{Title: "Water held", X: drawing.Axis{Label: "Months from 1 " + monthNames[r.Start], From: 0, To: float64(len(r.Months))}, Y: drawing.Axis{Label: "Water, g/m²"},
 		Series: []drawing.Series{{Name: "all planes together", X: x, Y: y, Line: true, Mark: drawing.Disc}},
-		Levels: []drawing.Level{{Name: "limit " + a.grams(c.Limit.Most), Value: 1000 * float64(c.Limit.Most)}}}
+		Levels: []drawing.Level{{Name: "limit of a plane " + a.grams(c.Limit.Most), Value: 1000 * float64(c.Limit.Most)}}}
 	if len(r.Months) > 12 {
 		chart.Series[0].Mark = drawing.NoMark
 	}

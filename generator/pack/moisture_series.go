@@ -32,8 +32,11 @@ func (a *assembler) simulationText(c *assess.MoistureCheck) string {
 		text += " Each year " + a.format.Number(1000*float64(reserve.PerYear), 0) + " g/m² come in at the cold side of the insulation."
 	}
 	plane := wettestPlane(s.Result)
-	text += fmt.Sprintf(" Most humid: %s, %s h above %s in the last year.", planeText(plane.Inner+"|"+plane.Outer), a.format.Number(float64(plane.HoursAbove(s.Limit)), 0), a.format.Percent(s.Limit, 0))
+	text += fmt.Sprintf(" Most humid: %s, %s h above %s in the last year.", assess.PlaneWords(plane.Inner+"|"+plane.Outer), a.format.Number(float64(plane.HoursAbove(s.Limit)), 0), a.format.Percent(s.Limit, 0))
 	for _, r := range s.Judged.Reasons {
+		if r.Cause == transient.StillGaining || r.Cause == transient.NotSteady {
+			continue // said above
+		}
 		text += " " + upperFirst(r.Text) + "."
 	}
 	return text
@@ -76,11 +79,11 @@ func (a *assembler) simulationSeries(c *assess.MoistureCheck) []Drawing {
 		out = append(out, Drawing{SVG: svg.Render(anchor("layers-"+id), chart), Title: chart.Title, Caption: "Mean over each layer's thickness, at the end of each day."})
 	}
 	plane := wettestPlane(s.Result)
-	run := drawing.Series{Name: planeText(plane.Inner + "|" + plane.Outer), Line: true, Mark: drawing.NoMark}
+	run := drawing.Series{Name: assess.PlaneWords(plane.Inner + "|" + plane.Outer), Line: true, Mark: drawing.NoMark}
 	for day, rh := range plane.Humidity {
 		run.X, run.Y = append(run.X, float64(day+1)), append(run.Y, 100*float64(rh))
 	}
-	humid := drawing.Chart{Title: "Humidity at the most humid plane", X: days, Y: drawing.Axis{Label: "Relative humidity, %"}, Series: []drawing.Series{run},
+	humid := drawing.Chart{Title: "Humidity at the most humid plane", X: days, Y: drawing.Axis{Label: "Relative humidity, %", From: 0, To: 100}, Series: []drawing.Series{run},
 		Levels: []drawing.Level{{Name: a.format.Percent(s.Limit, 0), Value: 100 * float64(s.Limit)}}}
 	return append(out, Drawing{SVG: svg.Render(anchor("humid-"+id), humid), Title: humid.Title, Caption: "Mean of each day; the hours above the limit stand in the text."})
 }
