@@ -27,8 +27,8 @@ func wedge(t *rapid.T, name string) []survey.Poly {
 	return m.polys(prism(region(base), vec{Z: h}))
 }
 
-// Laws of sets, for volumes: a = (a and b) + (a without b), and (a or b) = a + (b without a). The results close. Corners
-// within 1e-6 m of a plane count as on it, on faces of up to 20 m²: 2e-5 m³ each, a dozen faces.
+// Laws of sets, for volumes: a = (a and b) + (a without b), and (a or b) = a + (b without a). The results close. Corners may
+// be moved by snapTo, which changes a volume by no more than that over all faces; less than nothing is dropped.
 func TestBooleanLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := wedge(t, "a"), wedge(t, "b")
@@ -46,7 +46,7 @@ func TestBooleanLaws(t *testing.T) {
 			return volume(out)
 		}
 		both, without, other, union := size("INTERSECTION", a, b), size("DIFFERENCE", a, b), size("DIFFERENCE", b, a), size("UNION", a, b)
-		const tol = 2.4e-4
+		tol := 2*nothing + snapTo*(surface(a)+surface(b))
 		if d := both + without - volume(a); math.Abs(d) > tol {
 			t.Fatalf("and %v + without %v misses %v by %v", both, without, volume(a), d)
 		}
@@ -57,4 +57,25 @@ func TestBooleanLaws(t *testing.T) {
 			t.Fatalf("and %v, without %v", both, without)
 		}
 	})
+}
+
+func surface(body []survey.Poly) float64 {
+	var sum float64
+	for _, f := range body {
+		sum += f.AreaVector().Length()
+	}
+	return sum
+}
+
+// Two boxes that meet in y = 0 but for half a thousandth of a millimetre and a turn of a millionth: found by the laws above
+// before corners were moved together. Union: 1 + 0.75 m³.
+func TestFacesThatAllButMeet(t *testing.T) {
+	sin, cos := math.Sincos(9.5367431640625e-07)
+	a := matrix{x: vec{X: 1}, y: vec{Y: 1}, z: vec{Z: 1}, o: vec{X: -1, Y: -1}}.polys(prism(region(flat(0, 0, 1, 0, 1, 1, 0, 1)), vec{Z: 1}))
+	b := matrix{x: vec{X: cos, Y: sin}, y: vec{X: -sin, Y: cos}, z: vec{Z: 1}, o: vec{X: -1, Y: 4.76837158203125e-07, Z: -1}}.
+		polys(prism(region(flat(0, 0, 0.5, 0, 0.5, 1, 0, 1)), vec{Z: 1.5}))
+	out, ok := combine("UNION", a, b)
+	if gap := open(out); !ok || gap > 1e-6 || math.Abs(volume(out)-1.75) > 1e-5 {
+		t.Errorf("volume %v, open by %v", volume(out), gap)
+	}
 }

@@ -239,6 +239,14 @@ func TestWallEnd(t *testing.T) {
 	}
 }
 
+// Where outlines touch, the way goes on to the left: from (0, 0) at (1, 0) to (1, 1) rather than to (1, -1).
+func TestTurn(t *testing.T) {
+	j := &joiner{pts: flat(0, 0, 1, 0, 1, -1, 1, 1)}
+	if got := j.turn(map[int][]int{1: {2, 3}}, 0, 1, vec{Z: 1}); got != 3 {
+		t.Errorf("turned to corner %d", got)
+	}
+}
+
 // Two squares that touch in a corner stay two outlines, and a ring stays a ring.
 func TestJoin(t *testing.T) {
 	square := func(x, y, w float64) []vec { return flat(x, y, x+w, y, x+w, y+w, x, y+w) }
