@@ -14,21 +14,24 @@ func (r *Results) moisturePointsOpen(m *Moisture, found *diag.List) {
 		if !c.Open() {
 			continue
 		}
-		id, text, hint := string(c.BuildUp.ID), "", c.WayOut()
-		switch c.Outcome {
-		case Uncomputed:
-			text = "moisture not computed: " + c.Problem
-		case Fails:
-			text = "the moisture check fails: " + c.because()
-		default:
-			text = "moisture not proven: " + c.because()
-		}
-		locked := ""
-		if c.Sheet {
-			locked = " Hanging stays locked (H1)."
-		}
-		found.Openf(c.BuildUp.Pos, id, hint, "build-up %s: %s.%s", id, text, locked)
+		found.Openf(c.BuildUp.Pos, string(c.BuildUp.ID), c.WayOut(), "%s", c.OpenPoint())
 	}
+}
+
+// OpenPoint is the finding about a check that is open.
+func (c *MoistureCheck) OpenPoint() string {
+	text := "moisture not proven: " + c.because()
+	switch c.Outcome {
+	case Uncomputed:
+		text = "moisture not computed: " + c.Problem
+	case Fails:
+		text = "the moisture check fails: " + c.because()
+	}
+	text = "build-up " + string(c.BuildUp.ID) + ": " + text + "."
+	if c.Sheet {
+		text += " Hanging stays locked (H1)."
+	}
+	return text
 }
 
 // WayOut says how an open check is closed.

@@ -47,6 +47,15 @@ func MoistureVerdicts(r *assess.Results) []Verdict {
 	return out
 }
 
+// withoutMoisture are the findings less those about moisture checks, on a page that shows the verdicts.
+func (a *assembler) withoutMoisture() []diag.Finding {
+	said := map[string]bool{}
+	for _, c := range a.Results.Moisture.Checks {
+		said[c.OpenPoint()] = true
+	}
+	return slices.DeleteFunc(slices.Clone(a.build.Findings), func(f diag.Finding) bool { return said[f.Msg] })
+}
+
 // locked says what an open check means for the work and how it is closed.
 func locked(c *assess.MoistureCheck) []Note {
 	if !c.Open() {

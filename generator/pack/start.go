@@ -20,7 +20,7 @@ func (a *assembler) start() Page {
 	for _, d := range a.Deliveries {
 		v.Deliveries = append(v.Deliveries, Link{Text: d.Name, Path: "materials.html", Note: fmt.Sprintf("%d kinds of material", len(d.Items)+len(d.Sheets))})
 	}
-	v.Missing = a.notes(diag.Open, func(item string) bool {
+	v.Missing = noted(a.withoutMoisture(), diag.Open, func(item string) bool {
 		return item == "" || item == "safety" || item == "issue" || a.isBuildUp(item)
 	})
 	v.Checks = a.checksIn(assess.JobScope, func(c assess.Check) bool { return c.Activity.ID == "brief" })
