@@ -14,6 +14,7 @@ import (
 	"lapwork/generator/output"
 	"lapwork/generator/pack"
 	"lapwork/generator/page"
+	"lapwork/generator/record"
 	"lapwork/generator/surface"
 )
 
@@ -56,7 +57,9 @@ func Generate(ctx context.Context, o Options) (Report, error) {
 		return report, err
 	}
 	o.at("putting the pages together")
-	pk, err := pack.Assemble(results, pack.Build{Version: o.Version, Findings: report.Findings})
+	journal, notes := record.Load(o.Job)
+	report.Findings = append(report.Findings, notes.Sorted()...)
+	pk, err := pack.Assemble(results, pack.Build{Version: o.Version, Findings: report.Findings, Journal: journal})
 	if err != nil {
 		return report, err
 	}

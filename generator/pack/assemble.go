@@ -19,6 +19,7 @@ import (
 type Build struct {
 	Version  string
 	Findings []diag.Finding
+	Journal  record.Journal // what tablets recorded so far
 }
 
 // assembler turns one job's results into views.
@@ -31,11 +32,12 @@ type assembler struct {
 	rooms  map[string]*roomNumbers
 	used   map[library.StatementID][]*assess.Place
 	// samples stand in for the places of statements that the job does not use, in a preview of the library.
-	samples map[library.StatementID]*assess.Place
-	rolls   map[string]string // roll of each piece
-	byRoom  map[job.RoomID][]diag.Finding
-	shares  map[job.RoomID][]MaterialRow
-	err     error // the first text that could not be rendered
+	samples  map[library.StatementID]*assess.Place
+	rolls    map[string]string // roll of each piece
+	byRoom   map[job.RoomID][]diag.Finding
+	shares   map[job.RoomID][]MaterialRow
+	standing map[string]record.Standing // latest record of each check, against the pack
+	err      error                      // the first text that could not be rendered
 }
 
 // Assemble makes the pack of a job.
@@ -45,6 +47,7 @@ func Assemble(r *assess.Results, b Build) (Pack, error) {
 		view := a.check(c)
 		a.checks[view.Key] = view
 	}
+	a.supersede()
 	pk := Pack{Head: a.head(), Pages: a.pages(), Checks: a.allChecks()}
 	pk.Search = a.search(pk.Pages)
 	return pk, a.err

@@ -15,6 +15,10 @@ func (a *assembler) handover() Page {
 	for _, d := range a.Library.Documents.All() {
 		v.Documents = append(v.Documents, Term{d.ID, d.Title})
 	}
+	v.Records, v.Defects = a.recordRows(assess.JobScope), a.defectRows()
+	for _, zone := range a.Zones() {
+		v.Records = append(v.Records, a.recordRows(assess.ZoneScope(zone))...)
+	}
 	for _, room := range a.Job.Rooms {
 		if a.HasLayer(room.ID) {
 			v.Rooms = append(v.Rooms, a.handoverRoom(room))
@@ -25,7 +29,7 @@ func (a *assembler) handover() Page {
 }
 
 func (a *assembler) handoverRoom(room *job.Room) HandoverRoom {
-	v := HandoverRoom{Room: a.roomLink(room), Facts: a.screwFacts(room)}
+	v := HandoverRoom{Room: a.roomLink(room), Facts: a.screwFacts(room), Records: a.recordRows(string(room.ID))}
 	for _, p := range a.PlacesIn(room.ID) {
 		if p.Record.Edge == junction.PenetrationAt || p.Record.Edge == junction.Recess {
 			v.Holes = append(v.Holes, a.junctionRow(p))

@@ -395,13 +395,22 @@ type Handover struct {
 	Open      []Note
 	Checks    []Check
 	Results   []Figure
+	Records   []RecordRow // of the job as a whole
+	Defects   []DefectRow
 }
+
+// RecordRow is what was recorded for one check.
+type RecordRow struct{ ID, Title, Places, Said, Who, When, State string }
+
+// DefectRow is a defect that was reported.
+type DefectRow struct{ Place, Severity, Cause, Text, Who, When string }
 
 // HandoverRoom says what is behind the lining of a room.
 type HandoverRoom struct {
 	Room       Link
 	View       Drawing
 	Facts      []Figure // lining, cavity, longest screw
+	Records    []RecordRow
 	Holes      []JunctionRow
 	Statements []string
 }
