@@ -157,7 +157,7 @@ func surveySums(s *survey.Survey) []pair {
 		cold = fmt.Sprintf(", %d more not heated", n)
 	}
 	out := []pair{
-		{"rooms", fmt.Sprintf("%d heated%s, on %d storeys", heated, cold, len(s.Levels))},
+		{"rooms", fmt.Sprintf("%d heated%s, on %s", heated, cold, storeysWord(len(s.Levels)))},
 		{"floor area", f.Area(area)},
 		{"volume", f.Volume(volume)},
 		{"openings", fmt.Sprintf("%d in the boundary of the heated rooms", openings)},
@@ -169,6 +169,13 @@ func surveySums(s *survey.Survey) []pair {
 	}
 	out = append(out, pair{"envelope", strings.Join(kinds, "; ")})
 	return append(out, pair{"in the file", countsLine(s.Building.Counts)})
+}
+
+func storeysWord(n int) string {
+	if n == 1 {
+		return "1 storey"
+	}
+	return fmt.Sprintf("%d storeys", n)
 }
 
 func countsLine(counts []survey.Count) string {

@@ -157,7 +157,7 @@ func pick(hits []hit, at float64, r *Room) (k Kind, mixed, known bool) {
 		if h.from > at || at > h.to || math.Abs(h.off) > nearest+0.05 {
 			continue
 		}
-		kind := Kind{WallPart, h.face.behind(r.Space), h.face.Construction}
+		kind := kindOf(WallPart, h.face, r.Space)
 		if _, seen := cover[kind]; !seen {
 			order = append(order, kind)
 		}
@@ -171,6 +171,15 @@ func pick(hits []hit, at float64, r *Room) (k Kind, mixed, known bool) {
 		}
 	}
 	return k, known && best < 0.95*all, known
+}
+
+// kindOf is what a face is to a room. What stands inside the heated volume is one kind, whatever it is built of.
+func kindOf(part Part, f *Face, sp *Space) Kind {
+	k := Kind{Part: part, Behind: f.behind(sp)}
+	if k.Bounds() {
+		k.Construction = f.Construction
+	}
+	return k
 }
 
 // settle joins stretches of one kind, gives short ones and short unknown ones to their neighbours.
@@ -221,20 +230,19 @@ func (s *surveyor) level(r *Room, faces []*Face) {
 			continue
 		}
 		area := areaOf(common(foot, []geometry.Region{flatten(f.Poly)}))
-		behind := f.behind(r.Space)
 		m := middle(f.Poly.Loop)
 		if m.Z < half && math.Abs(n.Z) > flatFloor {
-			floor[Kind{FloorPart, behind, f.Construction}] += area
+			floor[kindOf(FloorPart, f, r.Space)] += area
 			continue
 		}
 		if i := alike(n, planes, r); i >= 0 {
 			if slopes[i] == nil {
 				slopes[i] = map[Kind]float64{}
 			}
-			slopes[i][Kind{SlopePart, behind, f.Construction}] += area
+			slopes[i][kindOf(SlopePart, f, r.Space)] += area
 			continue
 		}
-		flat[Kind{CeilingPart, behind, f.Construction}] += area
+		flat[kindOf(CeilingPart, f, r.Space)] += area
 	}
 	r.Floor = s.most(r, FloorPart, floor)
 	r.Ceiling = s.most(r, CeilingPart, flat)

@@ -11,6 +11,9 @@ type body struct {
 	fixed  repairs
 }
 
+// unnoticed is what may be missing of a body, in m², before gaps are looked for: rounding of coordinates.
+const unnoticed = 0.001
+
 // closesWithin is the share of a body's faces that may be missing before it counts as open.
 const closesWithin = 0.005
 
@@ -18,10 +21,10 @@ const closesWithin = 0.005
 func bodyOf(faces []Poly) body {
 	clean, done := cleanFaces(faces)
 	b := measure(clean)
-	if !b.closed {
+	if !b.closed || b.open > unnoticed {
 		if snapped, gap := closeGaps(clean); gap > 0 {
 			tidied, more := cleanFaces(snapped)
-			if c := measure(tidied); c.closed {
+			if c := measure(tidied); c.closed && c.open < b.open {
 				b = c
 				more.widestGap = gap
 				done.add(more)

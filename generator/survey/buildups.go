@@ -38,8 +38,9 @@ func (s *Survey) buildUps(table []Material) map[*Construction]*BuildUp {
 	out := map[*Construction]*BuildUp{}
 	used := s.constructions()
 	var guessed []string
-	for i, c := range used {
-		b := &BuildUp{ID: fmt.Sprintf("as-built-%d", i+1), Name: clip(orID(c.Name, c.ID), 100)}
+	ids := map[string]int{}
+	for _, c := range used {
+		b := &BuildUp{ID: buildUpID(c, ids), Name: clip(orID(c.Name, c.ID), 100)}
 		var missing []string
 		for _, l := range c.Layers {
 			layer := BuildUpLayer{Thickness: millimetres(float64(l.Thickness))}
@@ -70,6 +71,30 @@ func (s *Survey) buildUps(table []Material) map[*Construction]*BuildUp {
 		s.Guessed = append(s.Guessed, "materials were recognised by name: "+strings.Join(slices.Compact(guessed), "; "))
 	}
 	return out
+}
+
+// buildUpID makes an id of a construction's name that stays the same from survey to survey. Eighteen letters leave room for
+// the part and what lies behind in the names of faces.
+func buildUpID(c *Construction, taken map[string]int) string {
+	id := strings.Map(func(r rune) rune {
+		if r < 0x80 && (unicode.IsLetter(r) || unicode.IsDigit(r)) {
+			return unicode.ToLower(r)
+		}
+		return '-'
+	}, orID(c.Name, c.ID))
+	for strings.Contains(id, "--") {
+		id = strings.ReplaceAll(id, "--", "-")
+	}
+	if len(id) > 16 {
+		id = id[:16]
+	}
+	if id = strings.Trim(id, "-"); id == "" {
+		id = "stack"
+	}
+	if taken[id]++; taken[id] > 1 {
+		id = fmt.Sprintf("%s-%d", id, taken[id])
+	}
+	return id
 }
 
 // constructions are those of the boundary, in file order.

@@ -35,16 +35,17 @@ func (r *repairs) add(o repairs) {
 // words says what was done, for the report; empty for nothing.
 func (r repairs) words() []string {
 	var out []string
-	say := func(n int, format string, args ...any) {
+	say := func(n int, one, many string) {
 		if n > 0 {
-			out = append(out, fmt.Sprintf(format, append([]any{n}, args...)...))
+			out = append(out, plural(n, one, many))
 		}
 	}
-	say(r.broken, "%d faces with fewer than three corners dropped")
-	say(r.slivers, "%d slivers dropped")
-	say(r.doubles, "%d faces that stand twice dropped")
-	say(r.reversed, "%d faces turned to look outwards")
-	say(r.bent, "%d bent faces split into triangles (up to %.0f mm off their plane)", r.worstBend*1000)
+	say(r.broken, "face with fewer than three corners dropped", "faces with fewer than three corners dropped")
+	say(r.slivers, "sliver dropped", "slivers dropped")
+	say(r.doubles, "face that stands twice dropped", "faces that stand twice dropped")
+	say(r.reversed, "face turned to look outwards", "faces turned to look outwards")
+	far := fmt.Sprintf(" split into triangles (up to %.0f mm off the plane)", r.worstBend*1000)
+	say(r.bent, "bent face"+far, "bent faces"+far)
 	if r.widestGap > 0 {
 		out = append(out, fmt.Sprintf("gaps up to %.0f mm closed", r.widestGap*1000))
 	}

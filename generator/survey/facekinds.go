@@ -79,7 +79,7 @@ func (s *Survey) faceKinds(buildUps map[*Construction]*BuildUp) (all []named, na
 			return "cold-" + out
 		}
 		if b := buildUps[k.Construction]; b != nil && k.Bounds() {
-			out += strings.TrimPrefix(b.ID, "as-built")
+			out += "-" + b.ID
 		}
 		return out
 	}

@@ -24,7 +24,11 @@ func (f Figure) Off() float64 {
 	if f.Stated == 0 {
 		return 0
 	}
-	return (f.Computed - f.Stated) / f.Stated
+	off := (f.Computed - f.Stated) / f.Stated
+	if math.Abs(off) < 0.0005 {
+		return 0 // shown as a tenth of a per cent; no minus before a nought
+	}
+	return off
 }
 
 // FaceRow sums the faces of the file of one kind, as its polygons give them.

@@ -10,16 +10,26 @@ import (
 )
 
 // overlay lays sets of regions over each other and gives the part of the plane that keep chooses by which sets a point is
-// in. Corners are whole millimetres; a corner within a millimetre of a side counts as on it. Loops that rounding leaves
-// open are dropped, so a result may lack slivers, never gain area.
+// in. Corners are whole millimetres; a side runs through every corner of another that lies within a millimetre of it, so
+// that borders which nearly coincide do. Loops that rounding leaves open are dropped, so a result may lack slivers, never
+// gain area.
 func overlay(keep func(in []bool) bool, sets ...[]geometry.Region) []geometry.Region {
-	o := overlaying{sets: sets}
+	o := overlaying{}
 	for _, set := range sets {
+		var copied []geometry.Region
 		for _, r := range set {
-			o.add(r.Outer)
+			c := geometry.Region{Outer: slices.Clone(r.Outer)}
 			for _, h := range r.Holes {
-				o.add(h)
+				c.Holes = append(c.Holes, slices.Clone(h))
 			}
+			copied = append(copied, c)
+		}
+		o.sets = append(o.sets, copied)
+	}
+	o.weld()
+	for range 3 { // rounded crossings may come to lie on further sides
+		if !o.refine() {
+			break
 		}
 	}
 	return regionsOf(o.trace(o.borders(keep)))
@@ -60,45 +70,96 @@ func areaOf(rs []geometry.Region) float64 {
 
 type stretch [2]geometry.Point
 
-type overlaying struct {
-	sets  [][]geometry.Region
-	sides []stretch
-}
+type overlaying struct{ sets [][]geometry.Region }
 
-func (o *overlaying) add(p geometry.Polygon) {
-	for i, a := range p {
-		if b := p[(i+1)%len(p)]; a != b {
-			o.sides = append(o.sides, stretch{a, b})
+// polygons calls visit for every outline and hole.
+func (o *overlaying) polygons(visit func(*geometry.Polygon)) {
+	for _, set := range o.sets {
+		for i := range set {
+			visit(&set[i].Outer)
+			for k := range set[i].Holes {
+				visit(&set[i].Holes[k])
+			}
 		}
 	}
 }
 
-// pieces are the sides cut where they meet, each once, the lesser end first, in order.
-func (o *overlaying) pieces() []stretch {
-	var out []stretch
-	for i, s := range o.sides {
-		on := []geometry.Point{s[0], s[1]}
-		for j, t := range o.sides {
-			if i == j || !near(s, t) {
-				continue
-			}
-			for _, p := range t {
-				if onStretch(p, s) {
-					on = append(on, p)
+// weld joins corners that are a millimetre apart along an axis; the first met stays.
+func (o *overlaying) weld() {
+	kept := map[geometry.Point]geometry.Point{}
+	o.polygons(func(p *geometry.Polygon) {
+		for i, c := range *p {
+			to, ok := kept[c]
+			for _, d := range [...]geometry.Point{{X: 1}, {X: -1}, {Y: 1}, {Y: -1}} {
+				n := geometry.Point{X: c.X + d.X, Y: c.Y + d.Y}
+				if k, met := kept[n]; !ok && met && k == n {
+					to, ok = n, true
 				}
 			}
-			if at, ok := geometry.Meet(s[0], s[1], t[0], t[1]); ok {
-				on = append(on, at)
+			if !ok {
+				to = c
+			}
+			kept[c] = to
+			(*p)[i] = to
+		}
+	})
+}
+
+func (o *overlaying) sides() []stretch {
+	var out []stretch
+	o.polygons(func(p *geometry.Polygon) {
+		for i, a := range *p {
+			if b := (*p)[(i+1)%len(*p)]; a != b {
+				out = append(out, stretch{a, b})
 			}
 		}
-		slices.SortFunc(on, func(a, b geometry.Point) int { return cmp.Compare(along(a, s), along(b, s)) })
-		on = slices.Compact(on)
-		for k := range len(on) - 1 {
-			a, b := on[k], on[k+1]
-			if a.X > b.X || a.X == b.X && a.Y > b.Y {
-				a, b = b, a
+	})
+	return out
+}
+
+// refine leads sides through the corners of others that lie on them and through crossings; it says whether any changed.
+func (o *overlaying) refine() bool {
+	sides := o.sides()
+	changed := false
+	o.polygons(func(p *geometry.Polygon) {
+		var out geometry.Polygon
+		for i, a := range *p {
+			b := (*p)[(i+1)%len(*p)]
+			on := cuts(stretch{a, b}, sides)
+			changed = changed || len(on) > 0
+			out = append(append(out, a), on...)
+		}
+		*p = out
+	})
+	return changed
+}
+
+// cuts are the points of other sides on a side, between its ends, in order.
+func cuts(s stretch, sides []stretch) []geometry.Point {
+	var on []geometry.Point
+	for _, t := range sides {
+		if s == t || !near(s, t) {
+			continue
+		}
+		for _, p := range t {
+			if onStretch(p, s) {
+				on = append(on, p)
 			}
-			out = append(out, stretch{a, b})
+		}
+		if at, ok := geometry.Meet(s[0], s[1], t[0], t[1]); ok && at != s[0] && at != s[1] {
+			on = append(on, at)
+		}
+	}
+	slices.SortFunc(on, func(a, b geometry.Point) int { return cmp.Compare(along(a, s), along(b, s)) })
+	return slices.Compact(on)
+}
+
+// pieces are all sides, each once, the lesser end first, in order.
+func (o *overlaying) pieces() []stretch {
+	out := o.sides()
+	for i, s := range out {
+		if a, b := s[0], s[1]; a.X > b.X || a.X == b.X && a.Y > b.Y {
+			out[i] = stretch{b, a}
 		}
 	}
 	slices.SortFunc(out, func(a, b stretch) int {
@@ -113,7 +174,8 @@ func near(s, t stretch) bool {
 }
 
 func onStretch(p geometry.Point, s stretch) bool {
-	return p != s[0] && p != s[1] && geometry.FromLine(p, s[0], s[1]) <= 0.001
+	t := along(p, s)
+	return t > 0 && t < along(s[1], s) && geometry.FromLine(p, s[0], s[1]) <= 0.001
 }
 
 func along(p geometry.Point, s stretch) int64 {
@@ -130,7 +192,7 @@ func (o *overlaying) borders(keep func([]bool) bool) []stretch {
 			continue
 		}
 		mx, my := float64(s[0].X+s[1].X)/2, float64(s[0].Y+s[1].Y)/2
-		const off = 0.7 // between the piece and anything a millimetre away
+		const off = 0.01 // mm: nothing else comes so near a piece but at its ends
 		left := keep(o.in(mx-dy/l*off, my+dx/l*off))
 		right := keep(o.in(mx+dy/l*off, my-dx/l*off))
 		switch {

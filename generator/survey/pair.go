@@ -42,7 +42,9 @@ func (s *surveyor) pair() {
 		}
 	}
 	s.Building.Faces = rest
-	s.Guessed = append(s.Guessed, plural(paired, "inside face was", "inside faces were")+" paired with those of the neighbouring rooms by their position")
+	if paired > 0 {
+		s.Guessed = append(s.Guessed, plural(paired, "inside face was", "inside faces were")+" paired with those of the neighbouring rooms by their position")
+	}
 	if len(lone) > 0 {
 		s.Found.Openf(diag.Pos{File: s.Source.Name}, "", "say in the job what lies behind the faces named ...-unpaired",
 			"%d inside faces have no counterpart in another room, wholly or in part: what lies behind is not known, no layer was put there (%s)", len(lone), some(lone))

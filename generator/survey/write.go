@@ -31,9 +31,19 @@ func (s *Survey) Write(table []Material) []File {
 			}
 			b.WriteString(w.room(r, "  "))
 		}
-		files = append(files, File{"rooms/" + strings.ToLower(l.Letter) + ".yaml", []byte(b.String())})
+		files = append(files, File{roomFile(l), []byte(b.String())})
 	}
 	return append(files, File{RecordFile, w.record(nil)})
+}
+
+func roomFile(l *Level) string { return "rooms/" + strings.ToLower(l.Letter) + ".yaml" }
+
+func (s *Survey) roomFiles() []string {
+	var out []string
+	for _, l := range s.Levels {
+		out = append(out, roomFile(l))
+	}
+	return out
 }
 
 // writer writes a survey in the words of the job format.
@@ -62,7 +72,7 @@ reference: %s
 name: %s
 language: en
 lengths: mm
-files: [rooms/*.yaml]
+files: [%s]
 
 # assumed: nobody said what the building has to reach
 target: {kind: n50, value: 1.5, source: "assumed by the survey, nobody stated it"}
@@ -74,7 +84,7 @@ stock:
   - {component: sheet-variable, width: 1.5 m, length: 50 m}
 
 storeys:
-`, oneLine(path.Base(w.Source.Name)), quote(w.reference()), quote(name))
+`, oneLine(path.Base(w.Source.Name)), quote(w.reference()), quote(name), strings.Join(w.roomFiles(), ", "))
 	for _, l := range w.Levels {
 		fmt.Fprintf(&b, "  - {id: %s, name: %s, level: %d}\n", quote(string(l.ID)), quote(clip(l.Name, 120)), l.Level)
 	}

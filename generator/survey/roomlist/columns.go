@@ -182,7 +182,7 @@ func score(cols []column) int {
 }
 
 // explain says how columns were understood.
-func explain(cols []column, sheet string) []string {
+func explain(cols []column, sheet string, turned bool) []string {
 	var out []string
 	for _, c := range cols {
 		what := "not used"
@@ -192,7 +192,11 @@ func explain(cols []column, sheet string) []string {
 				what += ", in " + c.unit
 			}
 		}
-		out = append(out, fmt.Sprintf("column %s%s, %q: %s", sheetPrefix(sheet), letter(c.at), c.title, what))
+		at := "column " + sheetPrefix(sheet) + letter(c.at)
+		if turned {
+			at = fmt.Sprintf("row %s%d", sheetPrefix(sheet), c.at+1)
+		}
+		out = append(out, fmt.Sprintf("%s, %q: %s", at, c.title, what))
 	}
 	return out
 }

@@ -1,7 +1,6 @@
 package roomlist
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -53,7 +52,7 @@ func (r *reader) cellName(row, col int) string {
 
 func (r *reader) read() {
 	r.levels, r.taken = map[*survey.Storey]bool{}, map[string]int{}
-	r.b.Columns = explain(r.cols, r.name)
+	r.b.Columns = explain(r.cols, r.name, r.turned)
 	r.settleUnits()
 	rows, current := 0, ""
 	for i := r.header + 1; i < len(r.rows); i++ {
@@ -330,7 +329,11 @@ func (r *reader) slopes(i int, row []string, shape *survey.Shape) {
 
 // behind reads what lies behind walls, ceiling and floor.
 func (r *reader) behind(i int, row []string, shape *survey.Shape) {
-	if text := r.cell(row, outerWalls); text != "" {
+	text := r.cell(row, outerWalls)
+	if c := r.column(outerWalls); c >= 0 && c < len(row) && strings.EqualFold(row[c], "none") {
+		text = "0"
+	}
+	if text != "" {
 		walls, ok := wallList(text)
 		if !ok {
 			r.bad(i, outerWalls, text, "walls by number or side, as 1, 2 or N, E")
@@ -360,53 +363,6 @@ func (r *reader) other(i int, row []string, f field) job.Behind {
 	return b
 }
 
-// behindWords are words for what lies behind, in the languages of the packs.
-var behindWords = map[string]job.Behind{
-	"outside": job.Outside, "roof": job.Outside, "air": job.Outside, "außen": job.Outside, "aussen": job.Outside, "dach": job.Outside, "extérieur": job.Outside, "exterior": job.Outside, "zewnątrz": job.Outside,
-	"ground": job.Ground, "soil": job.Ground, "erdreich": job.Ground, "sol": job.Ground, "terre-plein": job.Ground, "terreno": job.Ground, "grunt": job.Ground,
-	"unheated": job.Unheated, "loft": job.Unheated, "cellar": job.Unheated, "unbeheizt": job.Unheated, "keller": job.Unheated, "dachboden": job.Unheated, "non chauffé": job.Unheated, "combles": job.Unheated, "no calefactado": job.Unheated, "nieogrzewane": job.Unheated,
-	"party": job.Party, "neighbour": job.Party, "nachbar": job.Party, "mitoyen": job.Party, "vecino": job.Party, "sąsiad": job.Party,
-	"heated": job.Heated, "room": job.Heated, "beheizt": job.Heated, "raum": job.Heated, "chauffé": job.Heated, "calefactado": job.Heated, "ogrzewane": job.Heated,
-}
-
-// compass are the sides of a rectangle drawn with north up: wall 1 is the lower one.
-var compass = map[string]int{"s": 1, "e": 2, "o": 2, "n": 3, "w": 4, "south": 1, "east": 2, "north": 3, "west": 4, "süd": 1, "ost": 2, "nord": 3}
-
-// wallList reads "1, 3", "N+E", "all", "none".
-func wallList(text string) ([]int, bool) {
-	switch strings.ToLower(strings.TrimSpace(text)) {
-	case "all", "alle", "toutes", "todas", "4 sides":
-		return []int{1, 2, 3, 4}, true
-	case "keine", "0", "no":
-		return nil, true
-	}
-	var out []int
-	for _, w := range strings.FieldsFunc(strings.ToLower(text), func(c rune) bool { return strings.ContainsRune(",;+/& ", c) }) {
-		n, ok := compass[w]
-		if !ok {
-			var err error
-			if n, err = strconv.Atoi(w); err != nil || n < 1 || n > 4 {
-				return nil, false
-			}
-		}
-		if !slices.Contains(out, n) {
-			out = append(out, n)
-		}
-	}
-	return out, len(out) > 0
-}
-
-// yesNo reads a yes or no; NotSaid for anything else.
-func yesNo(text string) survey.Warm {
-	switch strings.ToLower(text) {
-	case "yes", "y", "x", "true", "1", "ja", "oui", "sí", "si", "tak", "heated", "beheizt":
-		return survey.IsHeated
-	case "no", "n", "false", "0", "nein", "non", "nie", "unheated", "unbeheizt":
-		return survey.NotHeated
-	}
-	return survey.NotSaid
-}
-
 // storey gives the storey of a row, by its name.
 func (r *reader) storey(i int, row []string, group string) *survey.Storey {
 	name := orWord(r.cell(row, storey), group)
@@ -423,107 +379,4 @@ func (r *reader) storey(i int, row []string, group string) *survey.Storey {
 		s.Level, r.levels[s] = q.Length(r.measure(i, row, elevation)), true
 	}
 	return s
-}
-
-// heights are words that tell how high a storey lies among others; common usage, no source.
-var heights = []struct {
-	word string
-	rank int
-}{
-	{"basement", -1}, {"cellar", -1}, {"keller", -1}, {"untergeschoss", -1}, {"sous-sol", -1}, {"sótano", -1}, {"piwnica", -1},
-	{"ground", 0}, {"erdgeschoss", 0}, {"rez", 0}, {"baja", 0}, {"parter", 0},
-	{"attic", 80}, {"dachgeschoss", 80}, {"combles", 80}, {"ático", 80}, {"poddasze", 80}, {"roof", 90},
-	{"first", 1}, {"second", 2}, {"third", 3}, {"fourth", 4}, {"fifth", 5},
-}
-
-// shortHeights are whole names.
-var shortHeights = map[string]int{"ug": -1, "kg": -1, "eg": 0, "og": 1, "dg": 80, "rdc": 0, "pb": 0}
-
-// rankOf is the height of a storey by its name; ok is false where the name tells nothing.
-func rankOf(name string) (int, bool) {
-	name = strings.ToLower(name)
-	if n, ok := shortHeights[name]; ok {
-		return n, true
-	}
-	for _, h := range heights {
-		if strings.Contains(name, h.word) {
-			return h.rank, true
-		}
-	}
-	for _, w := range strings.FieldsFunc(name, func(c rune) bool { return c == ' ' || c == '.' || c == '_' }) {
-		if n, err := strconv.Atoi(w); err == nil && n >= -9 && n < 79 {
-			return n, true
-		}
-	}
-	return 0, false
-}
-
-// order sorts storeys by their levels, else by their names, and gives levels to those that state none.
-func (r *reader) order() {
-	ranked := true
-	for _, s := range r.storeys {
-		_, ok := rankOf(s.Name)
-		ranked = ranked && ok
-	}
-	if ranked && len(r.levels) == 0 {
-		slices.SortStableFunc(r.storeys, func(a, b *survey.Storey) int {
-			x, _ := rankOf(a.Name)
-			y, _ := rankOf(b.Name)
-			return cmp.Compare(x, y)
-		})
-	}
-	if len(r.levels) < len(r.storeys) && len(r.storeys) > 0 {
-		for k, s := range r.storeys {
-			if !r.levels[s] {
-				s.Level = q.Length(float64(k) * storeyHigh)
-			}
-		}
-		if len(r.storeys) > 1 {
-			var names []string
-			for _, s := range r.storeys {
-				names = append(names, s.Name)
-			}
-			r.b.Guessed = append(r.b.Guessed, fmt.Sprintf("storeys state no level; from the lowest up, %.0f m apart: %s", storeyHigh, strings.Join(names, ", ")))
-		}
-	}
-	r.b.Storeys = r.storeys
-}
-
-// arrange lays the rooms of each storey in rows: the list does not say where they are.
-func (r *reader) arrange() {
-	type row struct{ x, y, deep float64 }
-	at := map[*survey.Storey]*row{}
-	for _, sp := range r.b.Spaces {
-		p := at[sp.Storey]
-		if p == nil {
-			p = &row{}
-			at[sp.Storey] = p
-		}
-		c := sp.Shape.Corners
-		a, b := c[2].X, c[2].Y
-		if p.x > 0 && p.x+a > rowWide {
-			p.x, p.y, p.deep = 0, p.y+p.deep+between, 0
-		}
-		sp.Shape.Corners = []survey.Vec{{X: p.x, Y: p.y}, {X: p.x + a, Y: p.y}, {X: p.x + a, Y: p.y + b}, {X: p.x, Y: p.y + b}}
-		p.x, p.deep = p.x+a+between, max(p.deep, b)
-	}
-}
-
-// sum says what was assumed.
-func (r *reader) sum() {
-	r.b.Guessed = append(r.b.Guessed, "the list does not say where rooms lie; they were laid in rows beside each other")
-	if r.square > 0 {
-		how := "squares"
-		if r.column(ratio) >= 0 {
-			how = "rectangles by the ratio of their sides"
-		}
-		r.b.Guessed = append(r.b.Guessed, fmt.Sprintf("%d rows state an area but no sides; their rooms are %s of that area", r.square, how))
-	}
-	if n := len(r.noHigh); n > 0 {
-		names := r.noHigh
-		if n > 6 {
-			names = append(slices.Clone(names[:6]), "…")
-		}
-		r.b.Found.Openf(diag.Pos{File: r.file}, "", "state their heights", "%d rows state no height; the usual height was taken (%s)", n, strings.Join(names, ", "))
-	}
 }

@@ -119,14 +119,25 @@ func most(count map[rune]int) rune {
 	return best
 }
 
-// commas says whether figures have a decimal comma: more of them than with a point.
+// commas says whether figures have a decimal comma: more of them than with a decimal point. A mark with three digits
+// behind it may part thousands and does not count, unless the other mark stands in the same figure.
 func commas(rows [][]string) bool {
 	comma, point := 0, 0
 	for _, row := range rows {
 		for _, c := range row {
-			if m := figure.FindStringSubmatch(c); m != nil {
-				comma += strings.Count(m[1], ",")
-				point += strings.Count(m[1], ".")
+			m := figure.FindStringSubmatch(c)
+			if m == nil {
+				continue
+			}
+			k, p := strings.LastIndexByte(m[1], ','), strings.LastIndexByte(m[1], '.')
+			last := max(k, p)
+			if last < 0 || len(m[1])-last-1 == 3 && min(k, p) < 0 {
+				continue
+			}
+			if k > p {
+				comma++
+			} else {
+				point++
 			}
 		}
 	}

@@ -1,0 +1,82 @@
+package roomlist
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"lapwork/generator/diag"
+	q "lapwork/generator/quantity"
+	"lapwork/generator/survey"
+)
+
+// order sorts storeys by their levels, else by their names, and gives levels to those that state none.
+func (r *reader) order() {
+	ranked := true
+	for _, s := range r.storeys {
+		_, ok := rankOf(s.Name)
+		ranked = ranked && ok
+	}
+	if ranked && len(r.levels) == 0 {
+		slices.SortStableFunc(r.storeys, func(a, b *survey.Storey) int {
+			x, _ := rankOf(a.Name)
+			y, _ := rankOf(b.Name)
+			return cmp.Compare(x, y)
+		})
+	}
+	if len(r.levels) < len(r.storeys) && len(r.storeys) > 0 {
+		for k, s := range r.storeys {
+			if !r.levels[s] {
+				s.Level = q.Length(float64(k) * storeyHigh)
+			}
+		}
+		if len(r.storeys) > 1 {
+			var names []string
+			for _, s := range r.storeys {
+				names = append(names, s.Name)
+			}
+			r.b.Guessed = append(r.b.Guessed, fmt.Sprintf("storeys state no level; from the lowest up, %.0f m apart: %s", storeyHigh, strings.Join(names, ", ")))
+		}
+	}
+	r.b.Storeys = r.storeys
+}
+
+// arrange lays the rooms of each storey in rows: the list does not say where they are.
+func (r *reader) arrange() {
+	type row struct{ x, y, deep float64 }
+	at := map[*survey.Storey]*row{}
+	for _, sp := range r.b.Spaces {
+		p := at[sp.Storey]
+		if p == nil {
+			p = &row{}
+			at[sp.Storey] = p
+		}
+		c := sp.Shape.Corners
+		a, b := c[2].X, c[2].Y
+		if p.x > 0 && p.x+a > rowWide {
+			p.x, p.y, p.deep = 0, p.y+p.deep+between, 0
+		}
+		sp.Shape.Corners = []survey.Vec{{X: p.x, Y: p.y}, {X: p.x + a, Y: p.y}, {X: p.x + a, Y: p.y + b}, {X: p.x, Y: p.y + b}}
+		p.x, p.deep = p.x+a+between, max(p.deep, b)
+	}
+}
+
+// sum says what was assumed.
+func (r *reader) sum() {
+	r.b.Guessed = append(r.b.Guessed, "the list does not say where rooms lie; they were laid in rows beside each other")
+	if r.square > 0 {
+		how := "squares"
+		if r.column(ratio) >= 0 {
+			how = "rectangles by the ratio of their sides"
+		}
+		r.b.Guessed = append(r.b.Guessed, fmt.Sprintf("%d rows state an area but no sides; their rooms are %s of that area", r.square, how))
+	}
+	if n := len(r.noHigh); n > 0 {
+		names := r.noHigh
+		if n > 6 {
+			names = append(slices.Clone(names[:6]), "…")
+		}
+		r.b.Found.Openf(diag.Pos{File: r.file}, "", "state their heights", "%d rows state no height; the usual height was taken (%s)", n, strings.Join(names, ", "))
+	}
+}
