@@ -49,12 +49,13 @@ func (l line) sentences(col string) []string {
 type Closing struct {
 	ID     string // item of a member, "backing", or an activity that releases a whole room
 	Event  string
+	Before []string // activities that bury it; empty: as the statement and the order of activities say
 	Source q.Source
 	Pos    diag.Pos `hash:"ignore"`
 }
 
-var closingSpec = spec[Closing]{"closings", []string{"id", "event", "source", "status"}, func(l line) *Closing {
-	return &Closing{ID: l.text("id"), Event: l.need("event"), Source: l.source(), Pos: l.pos}
+var closingSpec = spec[Closing]{"closings", []string{"id", "event", "before", "source", "status"}, func(l line) *Closing {
+	return &Closing{ID: l.text("id"), Event: l.need("event"), Before: l.list("before"), Source: l.source(), Pos: l.pos}
 }}
 
 // TradeTables are the tables about other trades of all layers together.
@@ -102,6 +103,9 @@ func (l *Library) checkTrades(found *diag.List) {
 		}
 		unknown(t.Pos, "rule", t.Rules, l.Rules.IDs(), found)
 		unknown(t.Pos, "caution", t.Cautions, l.Cautions.IDs(), found)
+	}
+	for _, c := range l.Closings.All() {
+		unknown(c.Pos, "activity", c.Before, l.Activities.IDs(), found)
 	}
 }
 

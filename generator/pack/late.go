@@ -22,6 +22,7 @@ type Late struct {
 // LateGroup is what one event closes.
 type LateGroup struct {
 	Event  string // "A partition is fixed there"
+	Do     string // activity it is done in
 	Before string // activity that must not begin before it is done
 	Look   []Term // checks to be made while it is open: id and title, acceptance
 	Rows   []LateRow
@@ -30,7 +31,6 @@ type LateGroup struct {
 // LateRow is one thing to do before it is covered.
 type LateRow struct {
 	ID, Room, What, Where, Amount string
-	Do                            string // activity it is done in
 	Planned, Latest               string // when the programme does it, and when what buries it begins; empty without a programme
 	Problem                       string // unresolved: whom to ask
 	Path                          string
@@ -51,6 +51,7 @@ type buriedAt struct {
 	do     *library.Activity
 	before *library.Activity
 	latest calc.Instant
+	whole  bool // a whole room: these come after the single places
 }
 
 func (a *assembler) latePage() Page {
@@ -84,12 +85,8 @@ func (a *assembler) latePage() Page {
 // buriedPlace is the row of a junction that the next work covers.
 func (a *assembler) buriedPlace(room *job.Room, p *assess.Place) buriedAt {
 	r := p.Record
-	b := buriedAt{event: a.closing(r.Item), do: a.Library.Activities.Find(p.Chosen.Activity)}
-	var before []string
-	if p.Answered() {
-		before = p.Chosen.Statement.Before
-	}
-	b.before = a.coveredBy(room, p.Chosen.Activity, before)
+	b := buriedAt{do: a.Library.Activities.Find(p.Chosen.Activity)}
+	b.event, b.before = a.closing(room, r.Item, p.Chosen)
 	row := a.junctionRow(p)
 	b.row = LateRow{ID: r.ID, Room: string(room.ID), What: row.Title, Amount: row.Amount, Problem: p.Problem, Path: row.Path}
 	if row.Variant != "" {
@@ -114,13 +111,13 @@ func (a *assembler) buriedBacking(l *assess.Layout) []buriedAt {
 		if strip.Seam {
 			what = "Backing strip behind a seam"
 		}
-		b := buriedAt{event: a.closing(backingItem), do: a.Library.Activities.Find("blocking")}
+		b := buriedAt{do: a.Library.Activities.Find("blocking"), before: a.hangs(s)}
+		b.event, _ = a.closing(room, backingItem, library.Selection{})
 		b.row = LateRow{ID: string(s.ID), Room: string(room.ID), What: what, Amount: a.format.Metres(strip.Length.Metres()),
 			Where: a.edgeText(l, strip.At), Path: surfacePath(s.ID)}
 		if !strip.Seam {
 			b.row.Where = a.format.MM(strip.At) + " along the strips"
 		}
-		b.before = a.hangs(s)
 		out = append(out, b)
 	}
 	return out
@@ -134,24 +131,29 @@ func (a *assembler) hangs(s *surface.Surface) *library.Activity {
 	return nil
 }
 
-// closing is the event that buries an item; without a row of the table the next step does.
-func (a *assembler) closing(item string) string {
-	if c := a.Library.Closings.Find(item); c != nil {
-		return c.Event
+// closing is the event that buries an item, and the activity with which it begins: one that the table of closings names,
+// else one that the statement names or that the table of activities puts right after.
+func (a *assembler) closing(room *job.Room, item string, chosen library.Selection) (event string, before *library.Activity) {
+	event = "The next step covers it"
+	c := a.Library.Closings.Find(item)
+	if c != nil {
+		event = c.Event
 	}
-	return "The next step covers it"
-}
-
-// coveredBy is the first activity of a room's plan that covers what is done in one: a statement names it, or the table of
-// activities puts it right after.
-func (a *assembler) coveredBy(room *job.Room, own string, named []string) *library.Activity {
+	var named []string
+	if chosen.Statement != nil {
+		named = chosen.Statement.Before
+	}
 	for _, stage := range a.Stages[room.ID] { // in working order
 		act := stage.Activity
-		if act.ID != own && (slices.Contains(act.After, own) || slices.Contains(named, act.ID)) {
-			return act
+		after := act.ID != chosen.Activity && (slices.Contains(act.After, chosen.Activity) || slices.Contains(named, act.ID))
+		if c != nil && len(c.Before) > 0 {
+			after = slices.Contains(c.Before, act.ID)
+		}
+		if after {
+			return event, act
 		}
 	}
-	return nil
+	return event, nil
 }
 
 // buriedWhole are the releases after which a whole room is covered, where the table of closings has a row for them.
@@ -159,12 +161,13 @@ func (a *assembler) buriedWhole(room *job.Room) []buriedAt {
 	var out []buriedAt
 	for _, stage := range a.Stages[room.ID] {
 		act := stage.Activity
-		c := a.Library.Closings.Find(act.ID)
-		if c == nil {
+		if a.Library.Closings.Find(act.ID) == nil {
 			continue
 		}
-		out = append(out, buriedAt{event: c.Event, do: act, before: a.coveredBy(room, act.ID, nil),
-			row: LateRow{ID: string(room.ID), Room: string(room.ID), What: act.Title, Where: "whole room", Amount: a.format.Area(a.LayerArea(room)), Path: roomPath(room.ID)}})
+		b := buriedAt{do: act, whole: true, row: LateRow{ID: string(room.ID), Room: string(room.ID), What: act.Title, Where: "whole room",
+			Amount: a.format.Area(a.LayerArea(room)), Path: roomPath(room.ID)}}
+		b.event, b.before = a.closing(room, act.ID, library.Selection{Activity: act.ID})
+		out = append(out, b)
 	}
 	return out
 }
@@ -187,7 +190,6 @@ func (a *assembler) stepOf() map[string]*assess.Step {
 func (a *assembler) dateBuried(b *buriedAt, steps map[string]*assess.Step) {
 	w := planWords{a, a.Results.Programme}
 	if b.do != nil {
-		b.row.Do = b.do.Title
 		if s := steps[b.do.ID+"@"+b.row.Room]; s != nil {
 			b.row.Planned = w.moment(s.Slot.Start)
 		}
@@ -203,22 +205,34 @@ func (a *assembler) dateBuried(b *buriedAt, steps map[string]*assess.Step) {
 // lateGroups sorts by the day it is too late, and puts together what one event closes.
 func (a *assembler) lateGroups(all []buriedAt) []LateGroup {
 	slices.SortStableFunc(all, func(x, y buriedAt) int {
-		return cmp.Or(cmp.Compare(x.latest, y.latest), strings.Compare(x.row.ID, y.row.ID))
+		return cmp.Or(cmp.Compare(order(x.whole), order(y.whole)), cmp.Compare(x.latest, y.latest), strings.Compare(x.row.ID, y.row.ID))
 	})
 	var out []LateGroup
 	for _, b := range all {
-		before := ""
-		if b.before != nil {
-			before = b.before.Title
-		}
-		i := slices.IndexFunc(out, func(g LateGroup) bool { return g.Event == b.event && g.Before == before })
+		do, before := titleOf(b.do), titleOf(b.before)
+		i := slices.IndexFunc(out, func(g LateGroup) bool { return g.Event == b.event && g.Do == do && g.Before == before })
 		if i < 0 {
-			out = append(out, LateGroup{Event: b.event, Before: before, Look: a.looks(b.do)})
+			out = append(out, LateGroup{Event: b.event, Do: do, Before: before, Look: a.looks(b.do)})
 			i = len(out) - 1
 		}
 		out[i].Rows = append(out[i].Rows, b.row)
 	}
 	return out
+}
+
+func titleOf(act *library.Activity) string {
+	if act == nil {
+		return ""
+	}
+	return act.Title
+}
+
+// order puts false before true.
+func order(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
 }
 
 // looks are the checks of an activity: what is looked at while it is still open.

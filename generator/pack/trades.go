@@ -115,8 +115,12 @@ func (a *assembler) holeRow(s *surface.Surface, p surface.Penetration) (row Trad
 	switch {
 	case place != nil:
 		row.Seal, row.Problem = a.sealedBy(place), place.Problem
-		if place.Record.Edge == junction.PenetrationAt {
+		switch v := place.Chosen.Variant; {
+		case place.Record.Edge == junction.PenetrationAt:
 			row.Clear = a.clear(place.Record)
+		case v != nil && v.ID == library.DefaultVariant: // it needs a cavity that is not there yet
+			row.Clear, row.Seal = "no cavity yet", lowerFirst(v.Title)
+			return row, true
 		}
 	case s.Face.Cavity > 0 && (p.Item == "luminaire" || p.Item == "back-box"):
 		row.Clear, row.Seal = a.format.MM(s.Face.Cavity)+" deep at most", "nothing: the layer behind it stays whole"
