@@ -71,6 +71,8 @@ func Generate(ctx context.Context, o Options) (Report, error) {
 	if ics, ok := Calendar(results); ok {
 		files = append(files, output.File{Path: pack.CalendarFile, Data: ics})
 	}
+	report.Pages = len(pk.Pages)
+	pk.Pages = nil // their views are large, and rendered
 	written, err := output.Put(o.Out, output.Pack{Job: results.Job.Reference, Revision: pk.Head.Revision, Files: files}, o.JobDir)
 	report.count(pk, files, written)
 	o.at("")
@@ -145,7 +147,7 @@ func families(lib *library.Library) map[job.SubstrateID]string {
 }
 
 func (r *Report) count(pk pack.Pack, files []output.File, written output.Manifest) {
-	r.Revision, r.Pages, r.Files = pk.Head.Revision, len(pk.Pages), len(files)
+	r.Revision, r.Files = pk.Head.Revision, len(files)
 	for _, f := range files {
 		if r.Single == "" && strings.HasPrefix(f.Path, pk.Head.PackID) {
 			r.Single = f.Path
