@@ -122,6 +122,7 @@ type usage struct {
 	size    int
 	taken   []span
 	longest Instant // of the spans
+	buffer  []span  // of during
 }
 
 type span struct {
@@ -136,10 +137,10 @@ func (u *usage) take(s span) {
 	u.longest = max(u.longest, s.to-s.from)
 }
 
-// during gives the spans that share a time with [from, to).
+// during gives the spans that share a time with [from, to). They are good until the next call.
 func (u *usage) during(from, to Instant) []span {
 	first, _ := slices.BinarySearchFunc(u.taken, from-u.longest, func(t span, from Instant) int { return cmp.Compare(t.from, from) })
-	var out []span
+	out := u.buffer[:0]
 	for _, s := range u.taken[first:] {
 		if s.from >= to {
 			break
@@ -148,6 +149,7 @@ func (u *usage) during(from, to Instant) []span {
 			out = append(out, s)
 		}
 	}
+	u.buffer = out
 	return out
 }
 
