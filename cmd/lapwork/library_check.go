@@ -193,8 +193,10 @@ func printPin(cmd *cobra.Command, w io.Writer, b library.Bundle, at string) erro
 		}{b.Name, b.Version, b.Hash}))
 	}
 	from := filepath.ToSlash(at)
-	if _, inside, ok := strings.Cut(from, "firm/"); ok {
+	if _, inside, ok := strings.Cut("/"+from, "/firm/"); ok {
 		from = inside
+	} else {
+		from = "libraries/" + filepath.Base(at)
 	}
 	fmt.Fprintf(w, "# %s\nlibraries:\n  - from: %s   # inside the firm's folder\n    hash: %s\n", plain(strings.TrimSpace(b.Name+" "+b.Version)), from, b.Hash)
 	return nil

@@ -23,6 +23,8 @@ func TestScripts(t *testing.T) {
 		UpdateScripts: os.Getenv("UPDATE") != "",
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("JOBS", filepath.Join(repo, "testdata", "jobs"))
+			env.Setenv("SURVEY", filepath.Join(repo, "testdata", "survey"))
+			env.Setenv("LIBRARIES", filepath.Join(repo, "testdata", "libraries"))
 			return nil
 		},
 	})

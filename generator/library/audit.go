@@ -44,6 +44,7 @@ func (l *auditor) audit(origins []string, found *diag.List) {
 		l.auditReach(s, meets, found)
 		l.auditTies(s, origins, meets, found)
 		auditAcceptance(s, found)
+		l.auditFigures(s, found)
 		l.auditSection(s, found)
 		if d := s.Deprecated; d != nil {
 			found.Add(diag.Finding{Level: diag.Note, Pos: d.Pos, Msg: string(s.ID) + " is deprecated since " + d.Since,
@@ -116,16 +117,29 @@ func (l *auditor) auditReach(s *Statement, meets meetings, found *diag.List) {
 	if dead || s.When.program == nil || len(first) == 0 {
 		return
 	}
-	conditions := []condition{{&s.When, true}}
+	if !l.shadowed(s, first) {
+		return
+	}
+	for i := len(first) - 1; i >= 0; i-- { // name only those it takes
+		if rest := slices.Delete(slices.Clone(first), i, i+1); len(rest) > 0 && l.shadowed(s, rest) {
+			first = rest
+		}
+	}
 	var names []string
 	for _, o := range first {
-		conditions = append(conditions, condition{&o.When, false})
 		names = append(names, string(o.ID))
 	}
-	if _, ok, decided := l.possible(conditions...); !ok && decided {
-		found.Faultf(s.When.Pos, "raise its priority, or say replaces", "%s never answers: %s always goes first", s.ID,
-			strings.Join(names, " or "))
+	found.Faultf(s.When.Pos, "raise its priority, or say replaces", "%s never answers: %s always goes first", s.ID, strings.Join(names, " or "))
+}
+
+// shadowed reports whether one of the others is true wherever the statement is.
+func (l *auditor) shadowed(s *Statement, others []*Statement) bool {
+	conditions := []condition{{&s.When, true}}
+	for _, o := range others {
+		conditions = append(conditions, condition{&o.When, false})
 	}
+	_, ok, decided := l.possible(conditions...)
+	return !ok && decided
 }
 
 // auditTies reports the statements of equal priority that some record would make both true with none above them. A tie
@@ -181,7 +195,7 @@ func (l *auditor) auditSection(s *Statement, found *diag.List) {
 	for i, f := range s.Section.Frames {
 		for j, p := range f.Parts {
 			if p.Kind == drawing.Number && p.Step > len(s.Steps) {
-				found.Faultf(s.partPos(i, j), "number a step that exists", "disc %d: %s has %d steps", p.Step, s.ID, len(s.Steps))
+				found.Faultf(s.partPos(i, j), "number a step that exists", "disc %d: the last step is %d", p.Step, len(s.Steps))
 			}
 		}
 	}

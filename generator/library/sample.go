@@ -20,6 +20,32 @@ func (l *Library) Sample(s *Statement) Env {
 	return env
 }
 
+// auditFigures evaluates every figure that the statement's first example, or a usual place, needs.
+func (l *auditor) auditFigures(s *Statement, found *diag.List) {
+	env := l.Sample(s)
+	need := func(f Formula) {
+		if f.program == nil {
+			return // reported when it was compiled
+		}
+		if _, err := f.Amount(env); err != nil {
+			found.Faultf(f.Pos, "guard it with max, or narrow when", "%s: %v", s.ID, err)
+		}
+	}
+	if s.Driver.Source != "" {
+		need(s.Driver)
+	}
+	for _, line := range l.choose(s, env).Lines {
+		need(line.Amount)
+	}
+	for _, step := range s.Steps {
+		for _, p := range step.Body.Parts {
+			if p.Figure != nil {
+				need(*p.Figure)
+			}
+		}
+	}
+}
+
 // SectionOf gives a statement's section drawing with its computed figures filled in. The statement must have one.
 func (l *Library) SectionOf(s *Statement, env Env, number func(float64) string) (drawing.Section, error) {
 	filled := *s.Section
