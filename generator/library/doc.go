@@ -7,6 +7,13 @@
 // the place of the row with its id. A statement takes the place of another only by saying so (replaces); an id that is
 // already taken is a fault. Load reports every finding of every file in one run; nothing dangles after it.
 //
+// A Bundle is a library of others: a folder or a bounded zip with a library.yaml of name, version and about. A firm pins
+// it by the hash of its content; pinned bundles are layers between the built-in one and the firm's own.
+//
+// Audit looks closer than Load: words that no record has, statements that never answer or answer together with another,
+// acceptance values without a unit, drawings that do not fit their steps. It searches the shapes of records that the
+// predicates can tell apart, attributes taken as independent.
+//
 // # Statement files
 //
 // A statement is one Markdown file named after its id: YAML front matter between two lines of three dashes, then a
