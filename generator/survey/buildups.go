@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -128,34 +129,53 @@ func isAir(name string) bool {
 	return slices.Contains(words, "air") && len(words) <= 3
 }
 
-// match finds the row with the most words in common whose conductivity is near; nil for none.
+// match finds the row whose name shares the most words, at least half of its own, and whose conductivity is near where both
+// are known. It finds none where other rows fit as well and no conductivity decides: "concrete" may be light or heavy.
 func match(l Layer, table []Material) *Material {
 	words := wordsOf(l.Name)
 	var best *Material
-	score := 0.0
+	var most, own int // words shared by the best row, and in its name
+	var nearest float64
+	unsure := false
 	for i, m := range table {
+		names := wordsOf(m.Name)
 		shared := 0
-		for _, w := range wordsOf(m.Name) {
-			if slices.ContainsFunc(words, func(x string) bool {
-				return x == w || len(x) > 4 && len(w) > 4 && (strings.HasPrefix(x, w) || strings.HasPrefix(w, x))
-			}) {
+		for _, w := range names {
+			if slices.ContainsFunc(words, func(x string) bool { return alikeWords(x, w) }) {
 				shared++
 			}
 		}
-		if shared == 0 {
+		off, near := apart(l.Lambda, m.Lambda)
+		if shared == 0 || 2*shared < len(names) || !near {
 			continue
 		}
-		off := 0.0
-		if l.Lambda > 0 && m.Lambda > 0 {
-			if off = math.Abs(math.Log(l.Lambda / m.Lambda)); off > math.Log(lambdaNear) {
-				continue
-			}
-		}
-		if rank := float64(shared) - off; best == nil || rank > score {
-			best, score = &table[i], rank
+		better := cmp.Or(cmp.Compare(shared, most), cmp.Compare(own, len(names)))
+		switch {
+		case better > 0 || better == 0 && l.Lambda > 0 && off < nearest:
+			best, most, own, nearest, unsure = &table[i], shared, len(names), off, false
+		case better == 0 && (l.Lambda == 0 || off == nearest):
+			unsure = true
 		}
 	}
+	if unsure {
+		return nil
+	}
 	return best
+}
+
+// alikeWords says whether two words are one, or long and one begins as the other.
+func alikeWords(a, b string) bool {
+	return a == b || len(a) > 4 && len(b) > 4 && (strings.HasPrefix(a, b) || strings.HasPrefix(b, a))
+}
+
+// apart is how far two conductivities differ, as the logarithm of their ratio, and whether they are near. One that is not
+// known is near any.
+func apart(a, b float64) (off float64, near bool) {
+	if a <= 0 || b <= 0 {
+		return 0, true
+	}
+	off = math.Abs(math.Log(a / b))
+	return off, off <= math.Log(lambdaNear)
 }
 
 // wordsOf are the words of a name that say something about a material.
