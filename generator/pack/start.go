@@ -127,11 +127,22 @@ func (a *assembler) jobCautions() []Caution {
 		c := a.Library.Cautions.Find(string(id))
 		because := "the fan test"
 		if rooms := a.Results.Cautions.Why[id]; len(rooms) > 0 {
-			because = "rooms " + strings.Join(rooms, ", ")
+			because = "rooms " + fewer(rooms)
 		}
 		out = append(out, a.caution(c, because))
 	}
 	return out
+}
+
+// mostNamed is how many rooms a sentence names before it counts the rest.
+const mostNamed = 12
+
+// fewer lists ids, the rest of a long list as a number.
+func fewer(ids []string) string {
+	if n := len(ids); n > mostNamed {
+		return strings.Join(ids[:mostNamed], ", ") + fmt.Sprintf(" and %d more", n-mostNamed)
+	}
+	return strings.Join(ids, ", ")
 }
 
 // cautionsPage collects every caution, those that nothing triggers too.
