@@ -10,6 +10,8 @@ import (
 	"html/template"
 	"io/fs"
 	"math"
+	"path"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -90,7 +92,8 @@ func surveyPage(o SurveyOptions, r SurveyReport) ([]byte, error) {
 
 func surveyViewOf(r SurveyReport) surveyView {
 	s := r.Survey
-	v := surveyView{Title: "Survey of " + s.Source.Name, Columns: s.Building.Columns, Guessed: s.Guessed, Repairs: s.Repairs, Merged: r.Merged}
+	name := path.Base(filepath.ToSlash(s.Source.Name)) // where the file lies on this machine is nobody else's business
+	v := surveyView{Title: "Survey of " + name, Columns: s.Building.Columns, Guessed: s.Guessed, Repairs: s.Repairs, Merged: r.Merged}
 	v.Source = sourceLine(s.Source)
 	v.Sums = surveySums(s)
 	for i, l := range s.Levels {
@@ -112,7 +115,7 @@ func surveyViewOf(r SurveyReport) surveyView {
 	for _, level := range levels {
 		for _, x := range r.Findings {
 			if x.Level == level {
-				v.Findings = append(v.Findings, surveyFinding{level.String(), x.Pos.String(), x.Msg, x.Hint})
+				v.Findings = append(v.Findings, surveyFinding{level.String(), strings.Replace(x.Pos.String(), s.Source.Name, name, 1), x.Msg, x.Hint})
 			}
 		}
 	}

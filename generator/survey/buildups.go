@@ -129,8 +129,8 @@ func isAir(name string) bool {
 	return slices.Contains(words, "air") && len(words) <= 3
 }
 
-// match finds the row whose name shares the most words, at least half of its own, and whose conductivity is near where both
-// are known. It finds none where other rows fit as well and no conductivity decides: "concrete" may be light or heavy.
+// match finds the row whose name shares the most words (all of its own, or two of three) and whose conductivity is near where
+// both are known. It finds none where other rows fit as well and no conductivity decides: "concrete" may be light or heavy.
 func match(l Layer, table []Material) *Material {
 	words := wordsOf(l.Name)
 	var best *Material
@@ -146,7 +146,7 @@ func match(l Layer, table []Material) *Material {
 			}
 		}
 		off, near := apart(l.Lambda, m.Lambda)
-		if shared == 0 || 2*shared < len(names) || !near {
+		if shared == 0 || shared < len(names) && (shared < 2 || 3*shared < 2*len(names)) || !near {
 			continue
 		}
 		better := cmp.Or(cmp.Compare(shared, most), cmp.Compare(own, len(names)))

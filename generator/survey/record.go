@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"path"
+	"path/filepath"
 )
 
 // RecordFile is the file of a job's folder that remembers what a survey wrote, so that a later one can tell what people
@@ -32,7 +34,7 @@ const about = "What the last survey wrote. Lapwork reads it when the file is sur
 
 // record writes the record of the rooms as surveyed now; kept are rooms of an earlier one that the file no longer holds.
 func (w *writer) record(kept []recordRoom) []byte {
-	rec := record{About: about, Source: w.Source.Name, SHA256: w.Source.SHA256, Rooms: []recordRoom{}}
+	rec := record{About: about, Source: path.Base(filepath.ToSlash(w.Source.Name)), SHA256: w.Source.SHA256, Rooms: []recordRoom{}}
 	for _, r := range w.Rooms {
 		rec.Rooms = append(rec.Rooms, w.recordRoom(r))
 	}
