@@ -41,7 +41,7 @@ func (s *Survey) buildUps(table []Material) map[*Construction]*BuildUp {
 	var guessed []string
 	ids := map[string]int{}
 	for _, c := range used {
-		b := &BuildUp{ID: buildUpID(c, ids), Name: clip(orID(c.Name, c.ID), 100)}
+		b := &BuildUp{ID: buildUpID(c, ids), Name: label(c.Name, c.ID)}
 		var missing []string
 		for _, l := range c.Layers {
 			layer := BuildUpLayer{Thickness: millimetres(float64(l.Thickness))}
@@ -185,9 +185,28 @@ func wordsOf(name string) []string {
 	})
 }
 
-// clip shortens a text to so many characters.
+// label is the first of some texts that says anything, shortened for a name in the job.
+func label(texts ...string) string {
+	for _, t := range texts {
+		if t = clip(t, 120); t != "" {
+			return t
+		}
+	}
+	return "without a name"
+}
+
+// clip shortens a text to so many characters, without any that cannot be seen.
 func clip(s string, most int) string {
-	s = strings.Join(strings.Fields(strings.ToValidUTF8(s, "")), " ")
+	s = strings.Map(func(r rune) rune {
+		switch {
+		case unicode.IsSpace(r):
+			return ' '
+		case r == unicode.ReplacementChar || !unicode.IsPrint(r):
+			return -1
+		}
+		return r
+	}, s)
+	s = strings.Join(strings.Fields(s), " ")
 	if r := []rune(s); len(r) > most {
 		return string(r[:most-1]) + "…"
 	}

@@ -84,7 +84,7 @@ func (m *merging) matchRooms(s *Survey) map[*Room]*recordRoom {
 		}
 		for _, id := range m.tree.order {
 			node := m.tree.rooms[id].node
-			if !used[id] && textOf(node, "name") == clip(r.Name, 120) && textOf(node, "storey") == string(r.Level.ID) {
+			if !used[id] && textOf(node, "name") == label(r.Name, r.Space.ID) && textOf(node, "storey") == string(r.Level.ID) {
 				r.ID, done[r], used[id] = job.RoomID(id), true, true
 				break
 			}

@@ -14,7 +14,7 @@ func (m *merging) rest() error {
 	var storeys, faces, stacks []string
 	for _, l := range m.Levels {
 		if m.storeys[l] {
-			storeys = append(storeys, fmt.Sprintf("- {id: %s, name: %s, level: %d}", quote(string(l.ID)), quote(clip(l.Name, 120)), l.Level))
+			storeys = append(storeys, fmt.Sprintf("- {id: %s, name: %s, level: %d}", quote(string(l.ID)), quote(label(l.Name)), l.Level))
 		}
 	}
 	for _, f := range m.faces {

@@ -91,6 +91,11 @@ func (s *surveyor) place(o *Opening, f *Face, rooms []*Room) {
 	s.boxed(o, loop, best)
 	x, y, w, h := best.x, best.y, best.w, best.h
 	best.clip()
+	best, on := best.room.inside(best)
+	if !on {
+		s.drop(o, fmt.Sprintf("the outline of %s of room %s runs through it", best.in, best.room.ID))
+		return
+	}
 	if lost := w*h - best.w*best.h; best.w < leastOpening || best.h < leastOpening {
 		s.drop(o, fmt.Sprintf("%d x %d mm of it lie on %s of room %s", best.w, best.h, best.in, best.room.ID))
 		return
@@ -209,11 +214,7 @@ func (r *Room) slopeSpot(loop []Vec, slope int) (spot, bool) {
 		low, high = min(low, d.Dot(in)/cos), max(high, d.Dot(in)/cos)
 	}
 	p.x, p.w, p.y, p.h = millimetres(left), millimetres(right-left), millimetres(low), millimetres(high-low)
-	// the slope's own outline decides whether it fits; its reach along the fall ends at the ridge or the flat ceiling
-	p.width, p.height = q.MM(long*1000), p.y+p.h
-	if r.Height > 0 {
-		p.height = q.MM(float64(r.Height-s.Height) / math.Sin(float64(s.Pitch)*math.Pi/180))
-	}
+	p.width, p.height = q.MM(long*1000), max(0, p.y+p.h) // the slope's own outline says more
 	return p, true
 }
 

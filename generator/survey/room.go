@@ -115,7 +115,6 @@ type Level struct {
 	Level  q.MM
 	Stated *Storey // nil: made from the heights of the floors
 	Rooms  []*Room
-	height float64
 }
 
 // planes are the ceiling planes over a room's floor: the flat ceiling, then the slopes.

@@ -86,7 +86,7 @@ stock:
 storeys:
 `, oneLine(path.Base(w.Source.Name)), quote(w.reference()), quote(name), strings.Join(w.roomFiles(), ", "))
 	for _, l := range w.Levels {
-		fmt.Fprintf(&b, "  - {id: %s, name: %s, level: %d}\n", quote(string(l.ID)), quote(clip(l.Name, 120)), l.Level)
+		fmt.Fprintf(&b, "  - {id: %s, name: %s, level: %d}\n", quote(string(l.ID)), quote(label(l.Name)), l.Level)
 	}
 	b.WriteString("\n# Kinds of surface. Layer, substrate, framing are assumed: the file knows only what lies behind.\nfaces:\n")
 	for _, f := range w.faces {
@@ -124,10 +124,7 @@ func (w *writer) writeBuildUps(b *strings.Builder) {
 
 // title is the job's name.
 func (s *Survey) title() string {
-	if s.Name != "" {
-		return clip(s.Name, 120)
-	}
-	return clip(strings.TrimSuffix(path.Base(s.Source.Name), path.Ext(s.Source.Name)), 120)
+	return label(s.Name, strings.TrimSuffix(path.Base(s.Source.Name), path.Ext(s.Source.Name)))
 }
 
 func (s *Survey) reference() string {
@@ -169,7 +166,7 @@ type itemText struct{ id, source, text string }
 func (w *writer) roomKeys(r *Room) []keyText {
 	out := []keyText{
 		{key: "id", text: idText(string(r.ID))},
-		{key: "name", text: quote(clip(r.Name, 120))},
+		{key: "name", text: quote(label(r.Name, r.Space.ID))},
 		{key: "storey", text: quote(string(r.Level.ID))},
 		{key: "plan", text: planText(r)},
 	}
