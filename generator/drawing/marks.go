@@ -14,7 +14,6 @@ var (
 	membraneStyle = Style{Name: "membrane", Stroke: TapeInk, Width: 5}
 	brushStyle    = Style{Name: "membrane-brush", Stroke: Ground, Width: 2, Dash: "3 3"}
 	collarStyle   = Style{Name: "collar", Stroke: TapeInk, Width: 2}
-	foldStyle     = Style{Name: "fold", Stroke: SheetInk, Width: 3, Smooth: true}
 	stapleStyle   = Style{Name: "staple", Stroke: Black, Width: 3}
 	screwShaft    = Style{Name: "screw", Stroke: Black, Width: 2.5}
 	screwThread   = Style{Name: "screw-thread", Stroke: Black, Width: 6, Dash: "1 3"}

@@ -108,7 +108,8 @@ func TestBytesAgain(t *testing.T) {
 		return string(data)
 	}
 	for _, f := range files {
-		if again(f) != again(f) {
+		first, second := again(f), again(f)
+		if first != second {
 			t.Errorf("%s differs when it is made again", f.Path)
 		}
 	}

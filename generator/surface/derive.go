@@ -67,15 +67,6 @@ type builder struct {
 	floor   int
 }
 
-// edge is the job's number of a side of the outline: a footprint listed clockwise was turned round.
-func (b *builder) edge(side int) int {
-	n := len(b.outline)
-	if b.turned() {
-		return (2*n-2-side)%n + 1
-	}
-	return side + 1
-}
-
 // side is the outline's side of a footprint edge.
 func (b *builder) side(edge int) int {
 	n := len(b.outline)

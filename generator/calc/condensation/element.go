@@ -28,9 +28,10 @@ const SplitAbove thermal.Resistance = 0.25
 
 // Bounds of what an element may hold; beyond them profiles lose their digits.
 const (
-	mostSd     q.SdValue = 1e6
-	mostNodes            = 2000
-	mostLayers           = 200
+	mostNodes  = 2000
+	mostLayers = 200
+
+	mostSd q.SdValue = 1e6
 )
 
 // Plane is a place in an element: after part Part of the Of parts of layer After. After −1 is the inside surface; where

@@ -60,13 +60,3 @@ func within(t *testing.T, what string, got, want, tol float64) {
 		t.Errorf("%s: got %.8g, want %.8g ± %.2g", what, got, want, tol)
 	}
 }
-
-func must[T any](t *testing.T) func(T, error) T {
-	return func(x T, err error) T {
-		t.Helper()
-		if err != nil {
-			t.Fatal(err)
-		}
-		return x
-	}
-}

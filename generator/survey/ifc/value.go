@@ -60,9 +60,6 @@ func (r record) arg(i int) value {
 	return r.args[i]
 }
 
-// last gives the n-th attribute from the end, counting from 0.
-func (r record) last(n int) value { return r.arg(len(r.args) - 1 - n) }
-
 // name says which record it is: "#12 IFCWALL".
 func (r record) name() string { return "#" + strconv.FormatUint(r.id, 10) + " " + r.kind }
 
