@@ -16,7 +16,7 @@ import (
 func load(src Sources, found *diag.List) (*library.Library, *job.Job) {
 	lib := library.LoadLayers(Layers(src, found), found)
 	known := knownTo(lib)
-	j := jobfile.Read(mounted{src.Job, src.JobName}, src.JobName, known, found)
+	j := jobfile.ReadFolder(src.Job, src.JobName, known, found)
 	if j == nil {
 		return lib, nil
 	}

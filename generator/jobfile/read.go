@@ -16,8 +16,17 @@ import (
 // The job is nil when nothing could be read; with faults in found it is incomplete and only good for further checks.
 // Paths never leave the folder as named; whether a link inside it may, is up to fsys.
 func Read(fsys fs.FS, dir string, known Known, found *diag.List) *job.Job {
-	r := &reader{fsys: fsys, dir: dir, known: known, found: found}
-	top := diag.Pos{File: path.Join(dir, "job.yaml")}
+	return readJob(&reader{fsys: fsys, dir: dir, shown: dir, known: known, found: found})
+}
+
+// ReadFolder reads the job that fsys itself is the folder of. Findings call the folder by the name shown, which may be any
+// path that a user writes.
+func ReadFolder(fsys fs.FS, shown string, known Known, found *diag.List) *job.Job {
+	return readJob(&reader{fsys: fsys, dir: ".", shown: shown, known: known, found: found})
+}
+
+func readJob(r *reader) *job.Job {
+	top := diag.Pos{File: path.Join(r.shown, "job.yaml")}
 	root := r.open("job.yaml", top)
 	if root == nil {
 		return nil
@@ -46,7 +55,7 @@ func ReadFirm(fsys fs.FS, dir string, known Known, found *diag.List) *job.FirmSh
 	if _, err := fs.Stat(fsys, name); err != nil {
 		return nil
 	}
-	r := &reader{fsys: fsys, dir: dir, known: known, found: found}
+	r := &reader{fsys: fsys, dir: dir, shown: dir, known: known, found: found}
 	root := r.open("firm.yaml", diag.Pos{File: name})
 	if root == nil {
 		return nil

@@ -12,7 +12,8 @@ import (
 // reader reads one job; its findings go into one list.
 type reader struct {
 	fsys     fs.FS
-	dir      string
+	dir      string // inside fsys
+	shown    string // what findings call it
 	known    Known
 	found    *diag.List
 	src      *source // file being read

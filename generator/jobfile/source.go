@@ -71,7 +71,7 @@ func (r *reader) open(name string, cause diag.Pos) *yaml.Node {
 		r.fault(cause, "leave out what the job does not need", "the job's files are larger than 32 MiB together")
 		return nil
 	}
-	r.src = newSource(path.Join(r.dir, name), text)
+	r.src = newSource(path.Join(r.shown, name), text)
 	if !r.plainText(text) {
 		return nil
 	}

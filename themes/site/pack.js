@@ -40,7 +40,7 @@ async function keep(fields) {
     });
     const back = await store.read('recs', r.hash);
     if (!back || canon(back) !== canon(r)) throw new Error('it does not read back');
-    recs.push(r);
+    if (!recs.some(x => x.hash === r.hash)) recs.push(r); // another tab's news may have brought it already
     if (channel) channel.postMessage('kept');
     derive(); post();
     return r;
