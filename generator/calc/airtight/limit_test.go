@@ -56,7 +56,7 @@ func measured(value, low, high float64) airtight.Measured {
 	return airtight.Measured{Metric: airtight.QE50(), Value: airtight.Figure(value), Low: airtight.Figure(low), High: airtight.Figure(high), Banded: true}
 }
 
-// The Swiss guideline 2022.1 (transcript read) rounds to one decimal first: 0.84 passes 0.8. Others do not round.
+// The Swiss guideline 2022.1 (copy read) rounds to one decimal first: 0.84 passes 0.8. Others do not round.
 func TestRoundingBelongsToTheLimit(t *testing.T) {
 	label := limits(t)["ch-label-high"]
 	plain := label

@@ -1,6 +1,6 @@
 // Package transient simulates heat and moisture through a flat build-up hour by hour, in the manner of EN 15026:2007
 // (hygrothermal performance, assessment of moisture transfer by numerical simulation; formulas and limits of its annex
-// from two stored transcriptions that agree, the clauses from memory). It covers what the monthly method leaves out: storage, liquid
+// from two stored copies that agree, the clauses from memory). It covers what the monthly method leaves out: storage, liquid
 // transport, latent heat, layers whose resistance follows the humidity.
 //
 //	T     temperature                          °C      -40 … 90
