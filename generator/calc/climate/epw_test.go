@@ -11,6 +11,7 @@ import (
 	"lapwork/generator/calc/climate"
 	"lapwork/generator/calc/vapour"
 	"lapwork/generator/diag"
+	"lapwork/generator/lawtest/values"
 	q "lapwork/generator/quantity"
 )
 
@@ -73,15 +74,15 @@ func TestConstantYear(t *testing.T) {
 		t.Errorf("comments %q, findings %v", w.Comments, found.Sorted())
 	}
 	for i, m := range months {
-		within(t, "te", float64(m.Te), float64(2*(i+1)-10), 1e-9)
-		within(t, "rh", float64(m.RH), 0.8, 1e-12)
+		values.Within(t, "te", float64(m.Te), float64(2*(i+1)-10), 1e-9)
+		values.Within(t, "rh", float64(m.RH), 0.8, 1e-12)
 		if m.Hours != 24*days[i] {
 			t.Errorf("month %d: %d hours", i+1, m.Hours)
 		}
 	}
-	within(t, "over water", float64(months[0].Pe), 267.4, 0.1)
-	within(t, "over ice", float64(months[0].PeOverIce), 247.5, 0.1)
-	within(t, "above freezing both are one", float64(months[11].Pe-months[11].PeOverIce), 0, 1e-9)
+	values.Within(t, "over water", float64(months[0].Pe), 267.4, 0.1)
+	values.Within(t, "over ice", float64(months[0].PeOverIce), 247.5, 0.1)
+	values.Within(t, "above freezing both are one", float64(months[11].Pe-months[11].PeOverIce), 0, 1e-9)
 }
 
 func TestLeapYear(t *testing.T) {
@@ -111,11 +112,11 @@ func TestMissingCodes(t *testing.T) {
 	if months[2].Missing != 24 || months[2].Hours != 720 || months[5].Missing != 24 || found.Count(diag.Note) != 2 {
 		t.Errorf("March %+v, June %+v, findings %v", months[2], months[5], found.Sorted())
 	}
-	within(t, "March", float64(months[2].Te), -4, 1e-9)
+	values.Within(t, "March", float64(months[2].Te), -4, 1e-9)
 	// April: −2 °C, dew point −5 °C over water: 610.5·exp(17.269·−5/232.3) = 420.98 Pa.
-	within(t, "April from the dew point", float64(months[3].Pe), 420.98, 0.05)
-	within(t, "May has no air pressure", float64(months[4].Pressure), 0, 0)
-	within(t, "July", float64(months[6].RH), 0.8, 1e-12)
+	values.Within(t, "April from the dew point", float64(months[3].Pe), 420.98, 0.05)
+	values.Within(t, "May has no air pressure", float64(months[4].Pressure), 0, 0)
+	values.Within(t, "July", float64(months[6].RH), 0.8, 1e-12)
 }
 
 func TestBadWeatherFiles(t *testing.T) {
@@ -178,11 +179,11 @@ func TestHourlyFile(t *testing.T) {
 	}
 	want := climates(t)["mannheim"]
 	for i, m := range c.Months {
-		within(t, "te", float64(m.Te), float64(want.Months[i].Te), 0.00051)
-		within(t, "rh", 100*float64(m.RH), 100*float64(want.Months[i].RH), 0.00051)
-		within(t, "pe", float64(m.Pe), float64(want.Months[i].Pe), 0.0051)
-		within(t, "pe over ice", float64(m.PeOverIce), float64(want.Months[i].PeOverIce), 0.0051)
-		within(t, "air pressure", float64(m.Pressure), float64(want.Months[i].Pressure), 0.051)
+		values.Within(t, "te", float64(m.Te), float64(want.Months[i].Te), 0.00051)
+		values.Within(t, "rh", 100*float64(m.RH), 100*float64(want.Months[i].RH), 0.00051)
+		values.Within(t, "pe", float64(m.Pe), float64(want.Months[i].Pe), 0.0051)
+		values.Within(t, "pe over ice", float64(m.PeOverIce), float64(want.Months[i].PeOverIce), 0.0051)
+		values.Within(t, "air pressure", float64(m.Pressure), float64(want.Months[i].Pressure), 0.051)
 	}
 }
 

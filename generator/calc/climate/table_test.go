@@ -8,6 +8,7 @@ import (
 	"lapwork/generator/calc/climate"
 	"lapwork/generator/calc/vapour"
 	"lapwork/generator/diag"
+	"lapwork/generator/lawtest/values"
 	q "lapwork/generator/quantity"
 )
 
@@ -32,31 +33,31 @@ func climates(t *testing.T) map[string]climate.Climate {
 // ISO set reproduces from the printed means to their rounding (0.001 K and 0.001 %: below 0.2 Pa).
 func TestClimates(t *testing.T) {
 	all := climates(t)
-	walk(t, "20_climate_monthly.csv", func(t *testing.T, r record) {
+	values.Walk(t, "20_climate_monthly.csv", func(t *testing.T, r values.Record) {
 		c, ok := all[strings.ReplaceAll(r["city"], " ", "-")]
 		if !ok {
 			t.Skip("not in the table: its rows may not be passed on")
 		}
-		m := c.Months[int(r.number(t, "month"))-1]
-		if m.Month != int(r.number(t, "month")) || m.Hours != int(r.number(t, "hours")) || c.Source.Status != q.Confirmed {
+		m := c.Months[int(r.Number(t, "month"))-1]
+		if m.Month != int(r.Number(t, "month")) || m.Hours != int(r.Number(t, "hours")) || c.Source.Status != q.Confirmed {
 			t.Errorf("%+v", m)
 		}
-		within(t, "te", float64(m.Te), r.number(t, "t_mean_C"), 1e-9)
-		within(t, "rh", 100*float64(m.RH), r.number(t, "rh_mean_percent"), 1e-9)
-		within(t, "pe", float64(m.Pe), r.number(t, "pv_mean_of_hourly_over_water_Pa"), 1e-9)
-		within(t, "pe over ice", float64(m.PeOverIce), r.number(t, "pv_mean_of_hourly_iso_branches_Pa"), 1e-9)
-		within(t, "air pressure", float64(m.Pressure), r.number(t, "pressure_mean_Pa"), 1e-9)
-		means := must[q.Pressure](t)(vapour.ISO13788.Pressure(m.Te, m.RH))
-		within(t, "pressure of the means", float64(means), r.number(t, "pv_from_mean_t_and_mean_rh_Pa"), 0.2)
-		rh := must[q.Ratio](t)(vapour.ISO13788.Humidity(m.Te, m.PeOverIce))
-		within(t, "equivalent humidity", 100*float64(rh), r.number(t, "rh_equivalent_percent"), 0.02)
+		values.Within(t, "te", float64(m.Te), r.Number(t, "t_mean_C"), 1e-9)
+		values.Within(t, "rh", 100*float64(m.RH), r.Number(t, "rh_mean_percent"), 1e-9)
+		values.Within(t, "pe", float64(m.Pe), r.Number(t, "pv_mean_of_hourly_over_water_Pa"), 1e-9)
+		values.Within(t, "pe over ice", float64(m.PeOverIce), r.Number(t, "pv_mean_of_hourly_iso_branches_Pa"), 1e-9)
+		values.Within(t, "air pressure", float64(m.Pressure), r.Number(t, "pressure_mean_Pa"), 1e-9)
+		means := values.Must[q.Pressure](t)(vapour.ISO13788.Pressure(m.Te, m.RH))
+		values.Within(t, "pressure of the means", float64(means), r.Number(t, "pv_from_mean_t_and_mean_rh_Pa"), 0.2)
+		rh := values.Must[q.Ratio](t)(vapour.ISO13788.Humidity(m.Te, m.PeOverIce))
+		values.Within(t, "equivalent humidity", 100*float64(rh), r.Number(t, "rh_equivalent_percent"), 0.02)
 	})
 }
 
 func TestRoundedClimates(t *testing.T) {
-	walk(t, "20b_climate_rounded_for_cases.csv", func(t *testing.T, r record) {
-		p := must[q.Pressure](t)(vapour.ISO13788.Pressure(q.Temperature(r.number(t, "te_C")), q.Ratio(r.number(t, "rhe_percent")/100)))
-		within(t, "pe", float64(p), r.number(t, "pe_Pa"), 0.0051)
+	values.Walk(t, "20b_climate_rounded_for_cases.csv", func(t *testing.T, r values.Record) {
+		p := values.Must[q.Pressure](t)(vapour.ISO13788.Pressure(q.Temperature(r.Number(t, "te_C")), q.Ratio(r.Number(t, "rhe_percent")/100)))
+		values.Within(t, "pe", float64(p), r.Number(t, "pe_Pa"), 0.0051)
 	})
 }
 

@@ -7,9 +7,10 @@ import (
 
 	"lapwork/generator/calc/condensation"
 	"lapwork/generator/diag"
+	"lapwork/generator/lawtest/values"
 )
 
-// The table's sheet is the record of the check values, point by point.
+// The table's sheet is the values.Record of the check values, point by point.
 func TestCurveTable(t *testing.T) {
 	text, err := os.ReadFile("../../../content/tables/sd-curves.csv")
 	if err != nil {
@@ -20,13 +21,13 @@ func TestCurveTable(t *testing.T) {
 	if len(found.Sorted()) > 0 {
 		t.Fatal(found.Sorted())
 	}
-	got, want := curves["sheet-variable"], film(t, folders()[0])
+	got, want := curves["sheet-variable"], film(t, values.Folders()[0])
 	if len(got.Points) != len(want.Points) {
 		t.Fatalf("%d points, want %d", len(got.Points), len(want.Points))
 	}
 	for i, p := range want.Points {
-		within(t, "humidity", float64(got.Points[i].Humidity), float64(p.Humidity), 1e-12)
-		within(t, "sd", float64(got.Points[i].Sd), float64(p.Sd), 0)
+		values.Within(t, "humidity", float64(got.Points[i].Humidity), float64(p.Humidity), 1e-12)
+		values.Within(t, "sd", float64(got.Points[i].Sd), float64(p.Sd), 0)
 	}
 }
 
@@ -53,7 +54,7 @@ func TestCurveFindings(t *testing.T) {
 // Beyond its ends a curve keeps their values; it is never extended.
 func TestCurveIsClamped(t *testing.T) {
 	c := condensation.Curve{Points: []condensation.CurvePoint{{Humidity: 0.25, Sd: 4}, {Humidity: 0.715, Sd: 0.5}}}
-	within(t, "dry", float64(c.At(0)), 4, 0)
-	within(t, "wet", float64(c.At(1)), 0.5, 0)
-	within(t, "middle", float64(c.At(0.4825)), 2.25, 1e-12)
+	values.Within(t, "dry", float64(c.At(0)), 4, 0)
+	values.Within(t, "wet", float64(c.At(1)), 0.5, 0)
+	values.Within(t, "middle", float64(c.At(0.4825)), 2.25, 1e-12)
 }

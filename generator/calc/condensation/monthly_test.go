@@ -13,6 +13,7 @@ import (
 
 	"lapwork/generator/calc/condensation"
 	"lapwork/generator/calc/thermal"
+	"lapwork/generator/lawtest/values"
 	q "lapwork/generator/quantity"
 )
 
@@ -85,7 +86,7 @@ type monthlyCase struct {
 }
 
 func cases(t *testing.T, name string, check func(t *testing.T, folder string, c monthlyCase)) {
-	for i, folder := range folders() {
+	for i, folder := range values.Folders() {
 		text, err := os.ReadFile(filepath.Join(folder, name))
 		if err != nil {
 			t.Fatal(err)
@@ -148,11 +149,11 @@ func TestMonthlyCases(t *testing.T) {
 		for _, l := range e.Layers {
 			total += float64(l.R)
 		}
-		within(t, "U", 1/(total+c.Rsi+c.Rse), c.U, 1e-6)
+		values.Within(t, "U", 1/(total+c.Rsi+c.Rse), c.U, 1e-6)
 		for _, whole := range []bool{false, true} {
 			for _, end := range []condensation.MonthEnd{condensation.ClipStock, condensation.SplitMonth} {
 				o := condensation.Options{MonthEnd: end, Whole: whole, Years: (len(c.Months) + 11) / 12}
-				r := must[condensation.Result](t)(condensation.Run(e, y, o))
+				r := values.Must[condensation.Result](t)(condensation.Run(e, y, o))
 				checkRun(t, c, e, r, end)
 			}
 		}
@@ -172,7 +173,7 @@ func checkRun(t *testing.T, c monthlyCase, e condensation.Element, r condensatio
 	}
 	mass := func(what string, got condensation.Water, want float64) {
 		t.Helper()
-		within(t, what, 1000*float64(got), want, max(c.TolMass/100*want, 0.002))
+		values.Within(t, what, 1000*float64(got), want, max(c.TolMass/100*want, 0.002))
 	}
 	mass("peak", r.Peak.Total, c.Peak)
 	wantEnd := map[condensation.MonthEnd]float64{condensation.ClipStock: c.EndClip, condensation.SplitMonth: c.EndSplit}[end]
@@ -190,7 +191,7 @@ func checkRun(t *testing.T, c monthlyCase, e condensation.Element, r condensatio
 	highest := r.HighestHumidity()
 	for i := range r.Planes {
 		if want, named := c.Highest[r.Names[i]]; named {
-			within(t, "highest humidity at "+r.Names[i], 100*float64(highest[i]), want, 0.02)
+			values.Within(t, "highest humidity at "+r.Names[i], 100*float64(highest[i]), want, 0.02)
 		}
 	}
 	for n, m := range c.Months {
@@ -224,13 +225,13 @@ func checkMonth(t *testing.T, c monthlyCase, e condensation.Element, r condensat
 		tol := func(x float64) float64 { return max(c.TolMass/100*math.Abs(x), 0.002) } // masses are printed to 0.001 g
 		if _, listed := want.Theta[name]; listed {
 			seen++
-			within(t, at+"temperature", float64(got.Temperature[i]), want.Theta[name], c.TolTheta)
-			within(t, at+"saturation", float64(got.Saturation[i]), want.Psat[name], c.TolP)
-			within(t, at+"pressure", float64(got.Pressure[i]), want.P[name], c.TolP)
+			values.Within(t, at+"temperature", float64(got.Temperature[i]), want.Theta[name], c.TolTheta)
+			values.Within(t, at+"saturation", float64(got.Saturation[i]), want.Psat[name], c.TolP)
+			values.Within(t, at+"pressure", float64(got.Pressure[i]), want.P[name], c.TolP)
 		}
-		within(t, at+"change", 1000*float64(got.Change[i]), change[name], tol(change[name]))
-		within(t, at+"stock", 1000*float64(got.Stock[i]), stock[name], tol(stock[name]))
-		within(t, at+"rate", float64(got.Rate[i]), want.Rate[name], max(c.TolMass/100*math.Abs(want.Rate[name]), 1e-13))
+		values.Within(t, at+"change", 1000*float64(got.Change[i]), change[name], tol(change[name]))
+		values.Within(t, at+"stock", 1000*float64(got.Stock[i]), stock[name], tol(stock[name]))
+		values.Within(t, at+"rate", float64(got.Rate[i]), want.Rate[name], max(c.TolMass/100*math.Abs(want.Rate[name]), 1e-13))
 	}
 	if seen != len(want.Theta) {
 		t.Errorf("month %d: %d of %d planes found", want.Month, seen, len(want.Theta))
@@ -246,7 +247,7 @@ func TestUsualMistakesAreNotMade(t *testing.T) {
 		}
 		e, y := c.element(nil), yearOf(t, c.Months)
 		peak := func(e condensation.Element, o condensation.Options) float64 {
-			return 1000 * float64(must[condensation.Result](t)(condensation.Run(e, y, o)).Peak.Total)
+			return 1000 * float64(values.Must[condensation.Result](t)(condensation.Run(e, y, o)).Peak.Total)
 		}
 		right := peak(e, condensation.Options{})
 		for _, name := range slices.Sorted(maps.Keys(c.Wrong)) {
@@ -265,7 +266,7 @@ func TestUsualMistakesAreNotMade(t *testing.T) {
 			default:
 				continue
 			}
-			within(t, name, peak(film, other), wrong, c.TolMass/100*wrong)
+			values.Within(t, name, peak(film, other), wrong, c.TolMass/100*wrong)
 		}
 	})
 }
@@ -276,7 +277,7 @@ func TestDryingCase(t *testing.T) {
 		e, y := c.element(nil), yearOf(t, c.Boundary)
 		for _, whole := range []bool{false, true} {
 			o := condensation.Options{Start: *c.Start, Whole: whole, Wetted: []condensation.Wetted{{At: e.Interface(2, whole), Water: 1}}}
-			r := must[condensation.Result](t)(condensation.Run(e, y, o))
+			r := values.Must[condensation.Result](t)(condensation.Run(e, y, o))
 			if r.DryAfter != c.UntilDry {
 				t.Errorf("dry after %d months, want %d", r.DryAfter, c.UntilDry)
 			}
@@ -285,9 +286,9 @@ func TestDryingCase(t *testing.T) {
 			}
 			for n, want := range c.Monthly {
 				got := r.Months[n]
-				within(t, "month "+strconv.Itoa(want.N)+" total", 1000*float64(got.Total()), want.Total, c.TolGrams)
+				values.Within(t, "month "+strconv.Itoa(want.N)+" total", 1000*float64(got.Total()), want.Total, c.TolGrams)
 				for i, name := range r.Names {
-					within(t, "month "+strconv.Itoa(want.N)+" "+name, 1000*float64(got.Stock[i]), want.Planes[name], c.TolGrams)
+					values.Within(t, "month "+strconv.Itoa(want.N)+" "+name, 1000*float64(got.Stock[i]), want.Planes[name], c.TolGrams)
 				}
 			}
 		}
@@ -298,43 +299,43 @@ func TestDryingCase(t *testing.T) {
 func film(t *testing.T, folder string) *condensation.Curve {
 	t.Helper()
 	var c condensation.Curve
-	for _, r := range rows(t, folder, "12_variable_sd_film.csv") {
+	for _, r := range values.Rows(t, folder, "12_variable_sd_film.csv") {
 		if r["status"] == "confirmed" {
-			c.Points = append(c.Points, condensation.CurvePoint{Humidity: q.Ratio(r.number(t, "mean_rh_fraction")), Sd: q.SdValue(r.number(t, "sd_m"))})
+			c.Points = append(c.Points, condensation.CurvePoint{Humidity: q.Ratio(r.Number(t, "mean_rh_fraction")), Sd: q.SdValue(r.Number(t, "sd_m"))})
 		}
 	}
 	return &c
 }
 
 func TestVariableFilmCurve(t *testing.T) {
-	walk(t, "12_variable_sd_film.csv", func(t *testing.T, r record) {
-		c := film(t, folders()[0])
-		got := c.At(q.Ratio(r.number(t, "mean_rh_fraction")))
-		within(t, "sd", float64(got), r.number(t, "sd_m"), 1e-6)
-		within(t, "mu·d", float64(got), r.number(t, "mu")*r.number(t, "nominal_thickness_m"), 1e-6)
+	values.Walk(t, "12_variable_sd_film.csv", func(t *testing.T, r values.Record) {
+		c := film(t, values.Folders()[0])
+		got := c.At(q.Ratio(r.Number(t, "mean_rh_fraction")))
+		values.Within(t, "sd", float64(got), r.Number(t, "sd_m"), 1e-6)
+		values.Within(t, "mu·d", float64(got), r.Number(t, "mu")*r.Number(t, "nominal_thickness_m"), 1e-6)
 	})
 }
 
 func TestVariableCases(t *testing.T) {
 	cases(t, "12b_variable_sd_cases.json", func(t *testing.T, folder string, c monthlyCase) {
 		e, y := c.element(film(t, folder)), yearOf(t, c.Months)
-		r := must[condensation.Result](t)(condensation.Run(e, y, condensation.Options{MonthEnd: condensation.ClipStock, Start: *c.Start, Years: 1}))
+		r := values.Must[condensation.Result](t)(condensation.Run(e, y, condensation.Options{MonthEnd: condensation.ClipStock, Start: *c.Start, Years: 1}))
 		if r.Scope != condensation.Screening || r.Ambiguous {
 			t.Errorf("scope %v, ambiguous %v", r.Scope, r.Ambiguous)
 		}
-		within(t, "peak", 1000*float64(r.Peak.Total), c.PeakVar, c.TolGrams)
-		within(t, "end", 1000*float64(r.Years[0].End), c.EndVar, c.TolGrams)
+		values.Within(t, "peak", 1000*float64(r.Peak.Total), c.PeakVar, c.TolGrams)
+		values.Within(t, "end", 1000*float64(r.Years[0].End), c.EndVar, c.TolGrams)
 		for n, want := range c.Months {
 			got, at := r.Months[n], fmt.Sprintf("month %d ", want.Month)
 			if len(got.Variable) != 1 {
 				t.Fatalf("%s: %d variable layers", at, len(got.Variable))
 			}
-			within(t, at+"sd", float64(got.Variable[0].Sd), want.Sd, c.TolSd)
-			within(t, at+"inner", float64(got.Variable[0].Inner), want.Inner, 0.001)
-			within(t, at+"outer", float64(got.Variable[0].Outer), want.Outer, 0.001)
-			within(t, at+"total", 1000*float64(got.Total()), want.Total, c.TolGrams)
+			values.Within(t, at+"sd", float64(got.Variable[0].Sd), want.Sd, c.TolSd)
+			values.Within(t, at+"inner", float64(got.Variable[0].Inner), want.Inner, 0.001)
+			values.Within(t, at+"outer", float64(got.Variable[0].Outer), want.Outer, 0.001)
+			values.Within(t, at+"total", 1000*float64(got.Total()), want.Total, c.TolGrams)
 			for i, name := range r.Names {
-				within(t, at+name, 1000*float64(got.Stock[i]), want.Stock[name], c.TolGrams)
+				values.Within(t, at+name, 1000*float64(got.Stock[i]), want.Stock[name], c.TolGrams)
 			}
 		}
 	})
@@ -342,11 +343,11 @@ func TestVariableCases(t *testing.T) {
 
 // A curve of mu by humidity is a curve of sd for a thickness; the records' points come back.
 func TestRecordedCurves(t *testing.T) {
-	for _, folder := range folders() {
+	for _, folder := range values.Folders() {
 		byName := map[string][]condensation.CurvePoint{}
-		for _, r := range rows(t, folder, "16b_mu_of_rh.csv") {
+		for _, r := range values.Rows(t, folder, "16b_mu_of_rh.csv") {
 			const d = 0.1 // m
-			byName[r["material"]] = append(byName[r["material"]], condensation.CurvePoint{Humidity: q.Ratio(r.number(t, "rh_fraction")), Sd: q.SdValue(d * r.number(t, "mu"))})
+			byName[r["material"]] = append(byName[r["material"]], condensation.CurvePoint{Humidity: q.Ratio(r.Number(t, "rh_fraction")), Sd: q.SdValue(d * r.Number(t, "mu"))})
 		}
 		for _, name := range slices.Sorted(maps.Keys(byName)) {
 			c := condensation.Curve{Points: byName[name]}
@@ -354,7 +355,7 @@ func TestRecordedCurves(t *testing.T) {
 				t.Errorf("%s: %v", name, err)
 			}
 			for _, p := range c.Points {
-				within(t, name, float64(c.At(p.Humidity)), float64(p.Sd), 0)
+				values.Within(t, name, float64(c.At(p.Humidity)), float64(p.Sd), 0)
 			}
 		}
 	}

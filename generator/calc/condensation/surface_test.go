@@ -8,14 +8,15 @@ import (
 	"lapwork/generator/calc/condensation"
 	"lapwork/generator/calc/thermal"
 	"lapwork/generator/calc/vapour"
+	"lapwork/generator/lawtest/values"
 	q "lapwork/generator/quantity"
 )
 
 func TestHumidityClasses(t *testing.T) {
-	walk(t, "08_iso13788_humidity_class.csv", func(t *testing.T, r record) {
-		c, te := condensation.HumidityClass(r.number(t, "class_no")), q.Temperature(r.number(t, "te_C"))
-		within(t, "excess", float64(must[q.Pressure](t)(c.Excess(te))), r.number(t, "delta_p_upper_limit_Pa"), 1e-9)
-		within(t, "by volume", float64(must[vapour.Concentration](t)(c.ExcessByVolume(te))), r.number(t, "delta_v_upper_limit_kg_m3"), 1e-12)
+	values.Walk(t, "08_iso13788_humidity_class.csv", func(t *testing.T, r values.Record) {
+		c, te := condensation.HumidityClass(r.Number(t, "class_no")), q.Temperature(r.Number(t, "te_C"))
+		values.Within(t, "excess", float64(values.Must[q.Pressure](t)(c.Excess(te))), r.Number(t, "delta_p_upper_limit_Pa"), 1e-9)
+		values.Within(t, "by volume", float64(values.Must[vapour.Concentration](t)(c.ExcessByVolume(te))), r.Number(t, "delta_v_upper_limit_kg_m3"), 1e-12)
 		if c.Occupancy() != r["occupancy"] {
 			t.Errorf("occupancy %q, want %q", c.Occupancy(), r["occupancy"])
 		}
@@ -23,16 +24,16 @@ func TestHumidityClasses(t *testing.T) {
 }
 
 func TestIndoorRamps(t *testing.T) {
-	walk(t, "15_indoor_climate_models.csv", func(t *testing.T, r record) {
-		te := q.Temperature(r.number(t, "te_daily_or_monthly_mean_C"))
+	values.Walk(t, "15_indoor_climate_models.csv", func(t *testing.T, r values.Record) {
+		te := q.Temperature(r.Number(t, "te_daily_or_monthly_mean_C"))
 		for _, ramp := range condensation.Ramps() {
 			if plain := strings.NewReplacer(" Annex C", "", " Annex A.1 continental", "").Replace(r["model"]); ramp.Name != plain {
 				continue
 			}
-			b := must[condensation.Boundary](t)(condensation.ByRamp(vapour.ISO13788, 1, te, 600, ramp))
-			within(t, "ti", float64(b.Ti), r.number(t, "ti_C"), 1e-9)
-			within(t, "rh", 100*float64(ramp.Humidity(te)), r.number(t, "rhi_percent"), 1e-9)
-			within(t, "pi", float64(b.Pi), r.number(t, "pi_iso13788_Pa"), 0.0051)
+			b := values.Must[condensation.Boundary](t)(condensation.ByRamp(vapour.ISO13788, 1, te, 600, ramp))
+			values.Within(t, "ti", float64(b.Ti), r.Number(t, "ti_C"), 1e-9)
+			values.Within(t, "rh", 100*float64(ramp.Humidity(te)), r.Number(t, "rhi_percent"), 1e-9)
+			values.Within(t, "pi", float64(b.Pi), r.Number(t, "pi_iso13788_Pa"), 0.0051)
 			return
 		}
 		t.Fatalf("no ramp for %q", r["model"])
@@ -42,22 +43,22 @@ func TestIndoorRamps(t *testing.T) {
 // The file takes ti = 20 °C all year and the outdoor pressure from rounded te and rh. Printed to 0.01 Pa, 0.001 K, 1e-4.
 func TestSurfaceCriterion(t *testing.T) {
 	years := map[string][]condensation.Boundary{}
-	var wanted = map[string][]record{}
-	walk(t, "09_iso13788_frsi.csv", func(t *testing.T, r record) {
-		te := q.Temperature(r.number(t, "te_C"))
-		pe := must[q.Pressure](t)(vapour.ISO13788.Pressure(te, q.Ratio(r.number(t, "rhe_percent")/100)))
-		within(t, "pe", float64(pe), r.number(t, "pe_Pa"), 0.0051)
-		b := must[condensation.Boundary](t)(condensation.ByClass(int(r.number(t, "month")), te, pe, condensation.HumidityClass(r.number(t, "humidity_class")), r.number(t, "delta_p_factor")))
-		b.Ti = q.Temperature(r.number(t, "ti_C"))
-		within(t, "pi", float64(b.Pi), r.number(t, "pi_Pa"), 0.0051)
-		s := must[condensation.SurfaceCriterion](t)(condensation.Surface(vapour.ISO13788, []condensation.Boundary{b}, condensation.MouldHumidity))
+	var wanted = map[string][]values.Record{}
+	values.Walk(t, "09_iso13788_frsi.csv", func(t *testing.T, r values.Record) {
+		te := q.Temperature(r.Number(t, "te_C"))
+		pe := values.Must[q.Pressure](t)(vapour.ISO13788.Pressure(te, q.Ratio(r.Number(t, "rhe_percent")/100)))
+		values.Within(t, "pe", float64(pe), r.Number(t, "pe_Pa"), 0.0051)
+		b := values.Must[condensation.Boundary](t)(condensation.ByClass(int(r.Number(t, "month")), te, pe, condensation.HumidityClass(r.Number(t, "humidity_class")), r.Number(t, "delta_p_factor")))
+		b.Ti = q.Temperature(r.Number(t, "ti_C"))
+		values.Within(t, "pi", float64(b.Pi), r.Number(t, "pi_Pa"), 0.0051)
+		s := values.Must[condensation.SurfaceCriterion](t)(condensation.Surface(vapour.ISO13788, []condensation.Boundary{b}, condensation.MouldHumidity))
 		m := s.Months[0]
-		within(t, "psat", float64(m.Saturation), r.number(t, "psat_min_Pa"), 0.0051)
-		within(t, "surface", float64(m.Lowest), r.number(t, "theta_si_min_C"), 0.00051)
+		values.Within(t, "psat", float64(m.Saturation), r.Number(t, "psat_min_Pa"), 0.0051)
+		values.Within(t, "surface", float64(m.Lowest), r.Number(t, "theta_si_min_C"), 0.00051)
 		if undefined := strings.HasPrefix(r["fRsi_min"], "not defined"); undefined == m.Defined {
 			t.Errorf("defined: %v", m.Defined)
 		} else if !undefined {
-			within(t, "fRsi", float64(m.Required), r.number(t, "fRsi_min"), 0.000051)
+			values.Within(t, "fRsi", float64(m.Required), r.Number(t, "fRsi_min"), 0.000051)
 		}
 		year := fmt.Sprint(t.Name()[:len("TestSurfaceCriterion/0")], r["city"], r["humidity_class"], r["delta_p_factor"])
 		years[year], wanted[year] = append(years[year], b), append(wanted[year], r)
@@ -66,7 +67,7 @@ func TestSurfaceCriterion(t *testing.T) {
 		if len(months) != 12 {
 			continue
 		}
-		s := must[condensation.SurfaceCriterion](t)(condensation.Surface(vapour.ISO13788, months, condensation.MouldHumidity))
+		s := values.Must[condensation.SurfaceCriterion](t)(condensation.Surface(vapour.ISO13788, months, condensation.MouldHumidity))
 		for i, r := range wanted[year] {
 			if want := r["critical_month"] == "yes"; want != (i == s.Critical) {
 				t.Errorf("%s: critical month %d, %s says %s", year, s.Critical, r["check_id"], r["critical_month"])
@@ -76,27 +77,27 @@ func TestSurfaceCriterion(t *testing.T) {
 }
 
 func TestSurfacePoints(t *testing.T) {
-	walk(t, "09b_surface_points.csv", func(t *testing.T, r record) {
+	values.Walk(t, "09b_surface_points.csv", func(t *testing.T, r values.Record) {
 		if strings.HasPrefix(r["quantity"], "Spanish minimum") {
 			t.Skip("a national table that follows from no formula; a job states its required factor")
 		}
-		within(t, r["quantity"], surfacePoint(t, r), r.number(t, "expected"), r.number(t, "tolerance"))
+		values.Within(t, r["quantity"], surfacePoint(t, r), r.Number(t, "expected"), r.Number(t, "tolerance"))
 	})
 }
 
 // surfacePoint reads the inputs of a single point and computes it.
-func surfacePoint(t *testing.T, r record) float64 {
+func surfacePoint(t *testing.T, r values.Record) float64 {
 	var a, b, c float64
 	scan := func(text, format string, into ...any) bool {
 		_, err := fmt.Sscanf(text, format, into...)
 		return err == nil
 	}
-	factor := must[condensation.Factor](t)
+	factor := values.Must[condensation.Factor](t)
 	set := vapour.ISO13788
 	switch {
 	case scan(r["inputs"], "ti=%g C, rh=%g %%", &a, &b):
-		own := must[condensation.Boundary](t)(condensation.Own(set, 1, 0, 400, q.Temperature(a), q.Ratio(b/100)))
-		s := must[condensation.SurfaceCriterion](t)(condensation.Surface(set, []condensation.Boundary{own}, condensation.MouldHumidity))
+		own := values.Must[condensation.Boundary](t)(condensation.Own(set, 1, 0, 400, q.Temperature(a), q.Ratio(b/100)))
+		s := values.Must[condensation.SurfaceCriterion](t)(condensation.Surface(set, []condensation.Boundary{own}, condensation.MouldHumidity))
 		return float64(s.Months[0].Lowest)
 	case scan(r["quantity"], "fRsi for theta_si = %g at te = %g, ti = %g", &a, &b, &c),
 		scan(r["inputs"], "theta_si=%g, te=%g, ti=%g", &a, &b, &c):
@@ -108,7 +109,7 @@ func surfacePoint(t *testing.T, r record) float64 {
 		if strings.Contains(r["quantity"], "80 %") || strings.Contains(r["quantity"], "mould") {
 			humidity = condensation.MouldHumidity
 		}
-		return 100 * float64(must[q.Ratio](t)(condensation.RoomHumidityLimit(set, condensation.Factor(c), q.Temperature(a), q.Temperature(b), humidity)))
+		return 100 * float64(values.Must[q.Ratio](t)(condensation.RoomHumidityLimit(set, condensation.Factor(c), q.Temperature(a), q.Temperature(b), humidity)))
 	}
 	t.Fatalf("inputs %q not understood", r["inputs"])
 	return 0
@@ -130,21 +131,21 @@ func parseBuildUp(t *testing.T, text string) (layers []condensation.Layer) {
 
 // Rates are printed to six digits, masses to 0.01 g/m², R of the layers to 1e-4.
 func TestBlockMethod(t *testing.T) {
-	walk(t, "11_block_method_cases.csv", func(t *testing.T, r record) {
-		e := condensation.Element{Rsi: thermal.Resistance(r.number(t, "Rsi_m2K_W")), Rse: thermal.Resistance(r.number(t, "Rse_m2K_W")), Layers: parseBuildUp(t, r["build_up"])}
-		k := condensation.GermanBlock(q.Pressure(r.number(t, "pi_Pa")), q.Pressure(r.number(t, "pe_Pa")), r.number(t, "psat_evap_Pa") == 2000)
-		within(t, "drying air", float64(k.Drying), r.number(t, "p_air_evap_Pa"), 0)
-		planes := must[[]condensation.BlockPlane](t)(condensation.RunBlock(e, k, condensation.Options{}))
+	values.Walk(t, "11_block_method_cases.csv", func(t *testing.T, r values.Record) {
+		e := condensation.Element{Rsi: thermal.Resistance(r.Number(t, "Rsi_m2K_W")), Rse: thermal.Resistance(r.Number(t, "Rse_m2K_W")), Layers: parseBuildUp(t, r["build_up"])}
+		k := condensation.GermanBlock(q.Pressure(r.Number(t, "pi_Pa")), q.Pressure(r.Number(t, "pe_Pa")), r.Number(t, "psat_evap_Pa") == 2000)
+		values.Within(t, "drying air", float64(k.Drying), r.Number(t, "p_air_evap_Pa"), 0)
+		planes := values.Must[[]condensation.BlockPlane](t)(condensation.RunBlock(e, k, condensation.Options{}))
 		if len(planes) != 1 || planes[0].Name != r["plane"] {
 			t.Fatalf("condenses at %+v", planes)
 		}
 		p := planes[0]
-		within(t, "temperature", float64(p.Temperature), r.number(t, "theta_plane_C"), 0.001)
-		within(t, "saturation", float64(p.Saturation), r.number(t, "psat_plane_Pa"), 0.02)
-		within(t, "rate", float64(p.Rate), r.number(t, "gc_kg_m2s"), 2e-12)
-		within(t, "condensed", 1000*float64(p.Condensed), r.number(t, "Mc_90d_g_m2"), 0.02)
-		within(t, "drying", float64(p.DryingRate), r.number(t, "gev_kg_m2s"), 1e-12)
-		within(t, "may dry", 1000*float64(p.MayDry), r.number(t, "Mev_90d_g_m2"), 0.02)
+		values.Within(t, "temperature", float64(p.Temperature), r.Number(t, "theta_plane_C"), 0.001)
+		values.Within(t, "saturation", float64(p.Saturation), r.Number(t, "psat_plane_Pa"), 0.02)
+		values.Within(t, "rate", float64(p.Rate), r.Number(t, "gc_kg_m2s"), 2e-12)
+		values.Within(t, "condensed", 1000*float64(p.Condensed), r.Number(t, "Mc_90d_g_m2"), 0.02)
+		values.Within(t, "drying", float64(p.DryingRate), r.Number(t, "gev_kg_m2s"), 1e-12)
+		values.Within(t, "may dry", 1000*float64(p.MayDry), r.Number(t, "Mev_90d_g_m2"), 0.02)
 		if !p.DriesWithinTime {
 			t.Error("does not dry")
 		}
@@ -162,22 +163,22 @@ func TestTemperatureChain(t *testing.T) {
 		y[i] = condensation.Boundary{Month: i + 1, Te: -10, Ti: 20, Pe: 200, Pi: 200}
 	}
 	node := map[string]int{"interior surface": 0, "inner render | masonry": 1, "masonry | outer render": 2, "exterior surface": 3}
-	walk(t, "11b_published_temperature_chain.csv", func(t *testing.T, r record) {
-		run := must[condensation.Result](t)(condensation.Run(e, y, condensation.Options{Whole: true}))
+	values.Walk(t, "11b_published_temperature_chain.csv", func(t *testing.T, r values.Record) {
+		run := values.Must[condensation.Result](t)(condensation.Run(e, y, condensation.Options{Whole: true}))
 		i, ok := node[r["node"]]
 		if !ok {
 			t.Fatalf("no node %q", r["node"])
 		}
-		within(t, "temperature", float64(run.Months[0].Temperature[i]), r.number(t, "theta_C"), r.number(t, "tol_C"))
+		values.Within(t, "temperature", float64(run.Months[0].Temperature[i]), r.Number(t, "theta_C"), r.Number(t, "tol_C"))
 		if r["psat_Pa"] != "" {
-			within(t, "saturation", float64(run.Months[0].Saturation[i]), r.number(t, "psat_Pa"), r.number(t, "tol_Pa"))
+			values.Within(t, "saturation", float64(run.Months[0].Saturation[i]), r.Number(t, "psat_Pa"), r.Number(t, "tol_Pa"))
 		}
 	})
 }
 
 // The humidity limits of the surface check and the least sd stand in the list of rules.
 func TestRules(t *testing.T) {
-	walk(t, "22_limits_and_rules.csv", func(t *testing.T, r record) {
+	values.Walk(t, "22_limits_and_rules.csv", func(t *testing.T, r values.Record) {
 		has := func(text string) {
 			t.Helper()
 			if !strings.Contains(r["rule"], text) {

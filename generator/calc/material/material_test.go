@@ -8,6 +8,7 @@ import (
 
 	"lapwork/generator/calc/material"
 	"lapwork/generator/diag"
+	"lapwork/generator/lawtest/values"
 	q "lapwork/generator/quantity"
 )
 
@@ -32,7 +33,7 @@ func table(t *testing.T) map[string]material.Material {
 // reference has from memory is not secondary here.
 func TestMaterials(t *testing.T) {
 	all := table(t)
-	walk(t, "16_materials.csv", func(t *testing.T, r record) {
+	values.Walk(t, "16_materials.csv", func(t *testing.T, r values.Record) {
 		m, ok := all[r["material_id"]]
 		if !ok {
 			t.Fatal("not in the table")
@@ -60,7 +61,7 @@ func TestMaterials(t *testing.T) {
 
 func TestThinLayers(t *testing.T) {
 	all := table(t)
-	walk(t, "16c_thin_layers_sd.csv", func(t *testing.T, r record) {
+	values.Walk(t, "16c_thin_layers_sd.csv", func(t *testing.T, r values.Record) {
 		if r["layer_id"] == "SD-14" || r["layer_id"] == "SD-15" {
 			t.Skip("a rule, not a layer: calc/condensation has it")
 		}
@@ -84,7 +85,7 @@ func same(t *testing.T, what string, got float64, want string) {
 		}
 		return
 	}
-	within(t, what, got, record{"x": want}.number(t, "x"), 0)
+	values.Within(t, what, got, values.Record{"x": want}.Number(t, "x"), 0)
 }
 
 // sd = mu·d: 200 mm of timber (mu 50/20) is 10 m from the dry cup and 4 m from the wet cup.

@@ -5,11 +5,12 @@ import (
 	"math"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"lapwork/generator/calc/thermal"
 	_ "lapwork/generator/lawtest"
+	"lapwork/generator/lawtest/values"
 	q "lapwork/generator/quantity"
-
-	"pgregory.net/rapid"
 )
 
 // drawElement draws an element of up to six layers, some bridged, some on a common grid.
@@ -116,8 +117,8 @@ func TestCrossingMembers(t *testing.T) {
 	e := thermal.Element{Films: thermal.FilmsFor(thermal.Horizontal, thermal.OutsideAir),
 		Layers: []thermal.Layer{thermal.Bridged("studs", 2, 0.1, 1), thermal.Bridged("battens", 1, 0.2, 0.4)}}
 	c := resistance(t, e)
-	within(t, "upper", float64(c.Upper), 1/(0.72/3.17+0.18/2.57+0.08/2.17+0.02/1.57), 1e-12)
-	within(t, "lower", float64(c.Lower), 0.17+1/0.55+1/1.3, 1e-12)
+	values.Within(t, "upper", float64(c.Upper), 1/(0.72/3.17+0.18/2.57+0.08/2.17+0.02/1.57), 1e-12)
+	values.Within(t, "lower", float64(c.Lower), 0.17+1/0.55+1/1.3, 1e-12)
 	if len(c.Paths) != 4 {
 		t.Errorf("%d paths", len(c.Paths))
 	}
@@ -147,8 +148,8 @@ func TestDirections(t *testing.T) {
 
 // Half way between 25 mm (0.18) and 15 mm (0.17), EN ISO 6946 allows linear interpolation in R.
 func TestAirTableInterpolates(t *testing.T) {
-	within(t, "20 mm", float64(must[thermal.Resistance](t)(thermal.TableAirLayer(20, thermal.Horizontal))), 0.175, 1e-12)
-	within(t, "200 mm", float64(must[thermal.Resistance](t)(thermal.TableAirLayer(200, thermal.Downward))), 0.225, 1e-12)
+	values.Within(t, "20 mm", float64(values.Must[thermal.Resistance](t)(thermal.TableAirLayer(20, thermal.Horizontal))), 0.175, 1e-12)
+	values.Within(t, "200 mm", float64(values.Must[thermal.Resistance](t)(thermal.TableAirLayer(200, thermal.Downward))), 0.225, 1e-12)
 }
 
 func TestDeclared(t *testing.T) {

@@ -10,13 +10,14 @@ import (
 	"testing"
 
 	"lapwork/generator/calc/thermal"
+	"lapwork/generator/lawtest/values"
 	q "lapwork/generator/quantity"
 )
 
 var directions = map[string]thermal.Direction{"horizontal": thermal.Horizontal, "upward": thermal.Upward, "downward": thermal.Downward}
 
 func TestFilms(t *testing.T) {
-	walk(t, "04_iso6946_surface_resistance.csv", func(t *testing.T, r record) {
+	values.Walk(t, "04_iso6946_surface_resistance.csv", func(t *testing.T, r values.Record) {
 		var f thermal.Films
 		switch d, plain := directions[r["heat_flow_direction"]]; {
 		case plain:
@@ -30,30 +31,30 @@ func TestFilms(t *testing.T) {
 			return
 		case r["check_id"] == "RS-5":
 			f = thermal.SurfaceFilms()
-			within(t, "glazing", float64(thermal.GlazingSurfaceFilms().Inside), 0.13, 0)
+			values.Within(t, "glazing", float64(thermal.GlazingSurfaceFilms().Inside), 0.13, 0)
 		case r["check_id"] == "RS-6":
-			within(t, "Rse", float64(thermal.BlockFilms().Outside), r.number(t, "Rse_m2K_W"), 0)
+			values.Within(t, "Rse", float64(thermal.BlockFilms().Outside), r.Number(t, "Rse_m2K_W"), 0)
 			return
 		default:
 			t.Fatalf("no film for %v", r)
 		}
-		within(t, "Rsi", float64(f.Inside), r.number(t, "Rsi_m2K_W"), 0)
-		within(t, "Rse", float64(f.Outside), r.number(t, "Rse_m2K_W"), 0)
+		values.Within(t, "Rsi", float64(f.Inside), r.Number(t, "Rsi_m2K_W"), 0)
+		values.Within(t, "Rse", float64(f.Outside), r.Number(t, "Rse_m2K_W"), 0)
 	})
 }
 
 // The formula's column is printed to 1e-4.
 func TestAirLayers(t *testing.T) {
-	walk(t, "05_iso6946_airspace.csv", func(t *testing.T, r record) {
-		a := thermal.AirLayer{Thickness: q.MM(r.number(t, "thickness_mm")), Direction: directions[r["heat_flow_direction"]],
-			Emissivity: [2]q.Ratio{q.Ratio(r.number(t, "e1")), q.Ratio(r.number(t, "e2"))}, Mean: q.Temperature(r.number(t, "mean_temp_C"))}
+	values.Walk(t, "05_iso6946_airspace.csv", func(t *testing.T, r values.Record) {
+		a := thermal.AirLayer{Thickness: q.MM(r.Number(t, "thickness_mm")), Direction: directions[r["heat_flow_direction"]],
+			Emissivity: [2]q.Ratio{q.Ratio(r.Number(t, "e1")), q.Ratio(r.Number(t, "e2"))}, Mean: q.Temperature(r.Number(t, "mean_temp_C"))}
 		if r["deltaT_K"] != "<=5" {
-			a.Difference = r.number(t, "deltaT_K")
+			a.Difference = r.Number(t, "deltaT_K")
 		}
-		within(t, "annex D.2", float64(must[thermal.Resistance](t)(a.Resistance())), r.number(t, "R_annexD_m2K_W"), 0.00005001)
+		values.Within(t, "annex D.2", float64(values.Must[thermal.Resistance](t)(a.Resistance())), r.Number(t, "R_annexD_m2K_W"), 0.00005001)
 		if r["R_table_m2K_W"] != "" {
-			got := must[thermal.Resistance](t)(thermal.TableAirLayer(a.Thickness, a.Direction))
-			within(t, "table", float64(got), r.number(t, "R_table_m2K_W"), 1e-9)
+			got := values.Must[thermal.Resistance](t)(thermal.TableAirLayer(a.Thickness, a.Direction))
+			values.Within(t, "table", float64(got), r.Number(t, "R_table_m2K_W"), 1e-9)
 		}
 	})
 }
@@ -100,7 +101,7 @@ func (c combinedCase) element() thermal.Element {
 }
 
 func TestCombinedMethod(t *testing.T) {
-	for i, folder := range folders() {
+	for i, folder := range values.Folders() {
 		text, err := os.ReadFile(filepath.Join(folder, "06_iso6946_u_value_cases.json"))
 		if err != nil {
 			t.Fatal(err)
@@ -117,21 +118,21 @@ func TestCombinedMethod(t *testing.T) {
 
 // Resistances are printed to 1e-5, paths of U-01 to 1e-3 as the source prints them.
 func checkCombined(t *testing.T, c combinedCase) {
-	got := must[thermal.Combined](t)(c.element().Resistance())
-	within(t, "upper", float64(got.Upper), c.Upper, 1e-5)
-	within(t, "lower", float64(got.Lower), c.Lower, 1e-5)
-	within(t, "total", float64(got.Total), c.Total, 1e-5)
-	within(t, "error", 100*float64(got.Error), c.Error, 0.001)
-	within(t, "ratio", float64(got.Upper/got.Lower), c.Ratio, 1e-4)
+	got := values.Must[thermal.Combined](t)(c.element().Resistance())
+	values.Within(t, "upper", float64(got.Upper), c.Upper, 1e-5)
+	values.Within(t, "lower", float64(got.Lower), c.Lower, 1e-5)
+	values.Within(t, "total", float64(got.Total), c.Total, 1e-5)
+	values.Within(t, "error", 100*float64(got.Error), c.Error, 0.001)
+	values.Within(t, "ratio", float64(got.Upper/got.Lower), c.Ratio, 1e-4)
 	for i, want := range c.Equivalent {
-		within(t, c.Layers[i].Name, float64(got.Equivalent[i]), want, 1e-5)
+		values.Within(t, c.Layers[i].Name, float64(got.Equivalent[i]), want, 1e-5)
 	}
 	if len(got.Paths) != len(c.Paths) {
 		t.Fatalf("%d paths, want %d", len(got.Paths), len(c.Paths))
 	}
 	for i, want := range c.Paths {
-		within(t, "path share", float64(got.Paths[i].Fraction), want.Fraction, 1e-9)
-		within(t, "path", float64(got.Paths[i].R), want.R, 1e-5)
+		values.Within(t, "path share", float64(got.Paths[i].Fraction), want.Fraction, 1e-9)
+		values.Within(t, "path", float64(got.Paths[i].R), want.R, 1e-5)
 	}
 	u, err := got.Transmittance()
 	if strings.HasPrefix(c.Expect, "refuse") {
@@ -143,7 +144,7 @@ func checkCombined(t *testing.T, c combinedCase) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	within(t, "U", float64(u), c.U, c.TolU)
+	values.Within(t, "U", float64(u), c.U, c.TolU)
 	for name, wrong := range c.Wrong {
 		if len(c.Paths) > 1 && float64(u) > wrong-c.TolU && float64(u) < wrong+c.TolU {
 			t.Errorf("U = %v is the wrong value %q", u, name)
@@ -152,29 +153,29 @@ func checkCombined(t *testing.T, c combinedCase) {
 }
 
 func TestCorrections(t *testing.T) {
-	walk(t, "07_iso6946_corrections.csv", func(t *testing.T, r record) {
+	values.Walk(t, "07_iso6946_corrections.csv", func(t *testing.T, r values.Record) {
 		if r["kind"] == "slightly ventilated air layer" {
 			var area, closed, open float64
 			scan(t, r["inputs"], "openings %g mm2 per m, RT unventilated %g, RT well ventilated %g", &area, &closed, &open)
-			rt := must[thermal.Resistance](t)(thermal.Ventilated(thermal.Openings(area), thermal.Resistance(closed), thermal.Resistance(open)))
-			within(t, "U", float64(must[thermal.Transmittance](t)(rt.Transmittance())), r.number(t, "U_corrected_W_m2K"), 1e-6)
+			rt := values.Must[thermal.Resistance](t)(thermal.Ventilated(thermal.Openings(area), thermal.Resistance(closed), thermal.Resistance(open)))
+			values.Within(t, "U", float64(values.Must[thermal.Transmittance](t)(rt.Transmittance())), r.Number(t, "U_corrected_W_m2K"), 1e-6)
 			return
 		}
-		u := thermal.Transmittance(r.number(t, "U_uncorrected_W_m2K"))
+		u := thermal.Transmittance(r.Number(t, "U_uncorrected_W_m2K"))
 		delta := correction(t, r)
-		within(t, "correction", float64(delta), r.number(t, "deltaU_W_m2K"), 1e-6)
+		values.Within(t, "correction", float64(delta), r.Number(t, "deltaU_W_m2K"), 1e-6)
 		c := u.Correct(delta)
-		within(t, "corrected", float64(c.U), r.number(t, "U_corrected_W_m2K"), 1e-5) // one row prints five digits
-		within(t, "share", 100*float64(c.Share), r.number(t, "share_percent"), 0.006)
+		values.Within(t, "corrected", float64(c.U), r.Number(t, "U_corrected_W_m2K"), 1e-5) // one row prints five digits
+		values.Within(t, "share", 100*float64(c.Share), r.Number(t, "share_percent"), 0.006)
 		if want := r["apply_if_total_over_3_percent"] == "no"; c.MayDrop != want {
 			t.Errorf("may be dropped: %v, want %v", c.MayDrop, want)
 		}
 	})
 }
 
-func correction(t *testing.T, r record) thermal.Transmittance {
+func correction(t *testing.T, r values.Record) thermal.Transmittance {
 	t.Helper()
-	ok := must[thermal.Transmittance](t)
+	ok := values.Must[thermal.Transmittance](t)
 	var d, lambda, n, d0, r1, rt, alpha float64
 	switch {
 	case strings.Contains(r["kind"], "voids"):
