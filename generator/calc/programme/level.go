@@ -2,6 +2,7 @@ package programme
 
 import (
 	"cmp"
+	"container/heap"
 	"slices"
 
 	q "lapwork/generator/quantity"
@@ -13,26 +14,25 @@ import (
 func (n *network) level(slots []Slot, crews map[string]int, cal Calendar) {
 	use := map[string]*usage{}
 	for crew, size := range crews {
-		use[crew] = &usage{size: size}
+		use[crew] = newUsage(size)
 	}
 	waits := make([]int, len(slots))
 	released := make([]Instant, len(slots)) // of the ready ones: their predecessors stand, so it stays
-	var ready []int
+	ready := &queue{less: func(a, b int) bool {
+		return cmp.Or(cmp.Compare(slots[a].Rank, slots[b].Rank), cmp.Compare(released[a], released[b]),
+			cmp.Compare(slots[a].LateStart, slots[b].LateStart), cmp.Compare(a, b)) < 0
+	}}
 	offer := func(i int) {
 		released[i], _, _ = n.release(i, slots, cal)
-		ready = append(ready, i)
+		heap.Push(ready, i)
 	}
 	for i := range slots {
 		if waits[i] = len(n.before[i]); waits[i] == 0 {
 			offer(i)
 		}
 	}
-	for len(ready) > 0 {
-		i := slices.MinFunc(ready, func(a, b int) int {
-			return cmp.Or(cmp.Compare(slots[a].Rank, slots[b].Rank), cmp.Compare(released[a], released[b]),
-				cmp.Compare(slots[a].LateStart, slots[b].LateStart), cmp.Compare(a, b))
-		})
-		ready = slices.DeleteFunc(ready, func(x int) bool { return x == i })
+	for ready.Len() > 0 {
+		i := heap.Pop(ready).(int)
 		n.place(i, slots, use, cal)
 		for _, e := range n.after[i] {
 			if waits[e.node]--; waits[e.node] == 0 {
@@ -40,6 +40,27 @@ func (n *network) level(slots []Slot, crews map[string]int, cal Calendar) {
 			}
 		}
 	}
+}
+
+// queue holds the activities that may be placed, the next one first: a heap of package container/heap.
+type queue struct {
+	nodes []int
+	less  func(a, b int) bool
+}
+
+func (h *queue) Len() int           { return len(h.nodes) }
+func (h *queue) Less(i, j int) bool { return h.less(h.nodes[i], h.nodes[j]) }
+func (h *queue) Swap(i, j int)      { h.nodes[i], h.nodes[j] = h.nodes[j], h.nodes[i] }
+
+// Push adds a node; use heap.Push.
+func (h *queue) Push(x any) { h.nodes = append(h.nodes, x.(int)) }
+
+// Pop takes the last node away; use heap.Pop.
+func (h *queue) Pop() any {
+	last := len(h.nodes) - 1
+	x := h.nodes[last]
+	h.nodes = h.nodes[:last]
+	return x
 }
 
 // release gives the first instant an activity may start for its predecessors, the one that sets it, and its lag.
@@ -69,7 +90,7 @@ func (n *network) place(i int, slots []Slot, use map[string]*usage, cal Calendar
 	slots[i] = best
 	for _, need := range best.Needs {
 		if crew := use[need.Crew]; crew != nil && need.Size > 0 && best.Finish > best.Start {
-			crew.take(span{best.Start, best.Finish, need.Size, i})
+			crew.take(best.Start, best.Finish, need.Size, i)
 		}
 	}
 }
@@ -103,8 +124,8 @@ func alone(s Slot) (single Slot, ok bool) {
 	return s, true
 }
 
-// firstClash gives the span that ends first of those that keep a crew from being free for an activity where it stands.
-func firstClash(use map[string]*usage, s *Slot) (first span, ok bool) {
+// firstClash gives the time that ends first of those in which a crew is too small for an activity where it stands.
+func firstClash(use map[string]*usage, s *Slot) (first spell, ok bool) {
 	for _, need := range s.Needs {
 		crew := use[need.Crew]
 		if crew == nil || need.Size == 0 {
@@ -112,67 +133,6 @@ func firstClash(use map[string]*usage, s *Slot) (first span, ok bool) {
 		}
 		if c, clash := crew.clash(s.Start, s.Finish, need.Size); clash && (!ok || c.to < first.to) {
 			first, ok = c, true
-		}
-	}
-	return first, ok
-}
-
-// usage is what a crew is taken for, in order of the starts.
-type usage struct {
-	size    int
-	taken   []span
-	longest Instant // of the spans
-	buffer  []span  // of during
-}
-
-type span struct {
-	from, to Instant
-	persons  int
-	node     int // activity
-}
-
-func (u *usage) take(s span) {
-	at, _ := slices.BinarySearchFunc(u.taken, s.from, func(t span, from Instant) int { return cmp.Compare(t.from, from) })
-	u.taken = slices.Insert(u.taken, at, s)
-	u.longest = max(u.longest, s.to-s.from)
-}
-
-// during gives the spans that share a time with [from, to). They are good until the next call.
-func (u *usage) during(from, to Instant) []span {
-	first, _ := slices.BinarySearchFunc(u.taken, from-u.longest, func(t span, from Instant) int { return cmp.Compare(t.from, from) })
-	out := u.buffer[:0]
-	for _, s := range u.taken[first:] {
-		if s.from >= to {
-			break
-		}
-		if s.to > from {
-			out = append(out, s)
-		}
-	}
-	u.buffer = out
-	return out
-}
-
-// clash gives the span that ends first of those that keep size persons from being free throughout [from, to). The number
-// of persons taken can rise at from and at the start of a span only.
-func (u *usage) clash(from, to Instant, size int) (first span, ok bool) {
-	spans := u.during(from, to)
-	for i := -1; i < len(spans); i++ {
-		at := from
-		if i >= 0 {
-			at = max(at, spans[i].from)
-		}
-		busy := 0
-		var next span
-		for _, s := range spans {
-			if s.from <= at && at < s.to {
-				if busy += s.persons; next.persons == 0 || s.to < next.to {
-					next = s
-				}
-			}
-		}
-		if busy+size > u.size && (!ok || next.to < first.to) {
-			first, ok = next, true
 		}
 	}
 	return first, ok
