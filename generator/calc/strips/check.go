@@ -68,6 +68,7 @@ func (p Problem) check(o Objective) error {
 	c.sheet(p)
 	c.backing("JointAt", p.JointAt)
 	c.backing("SeamAt", p.SeamAt)
+	c.backing("KeepClear", p.KeepClear)
 	c.rate("SheetPerMM", o.rates.SheetPerMM, MaxRate)
 	c.rate("PerPiece", o.rates.PerPiece, MaxPieceRate)
 	c.rate("TapePerMM", o.rates.TapePerMM, MaxRate)
@@ -86,6 +87,7 @@ func (c *checker) sheet(p Problem) {
 	c.within("EndJointLap", p.EndJointLap, 0, MaxAllowance)
 	c.within("SeamTol", p.SeamTol, 0, MaxAllowance)
 	c.within("StopGap", p.StopGap, 0, MaxExtent)
+	c.within("ClearBy", p.ClearBy, 0, MaxExtent)
 	c.within("Raster", p.Raster, 0, MaxExtent)
 	if p.Lap < 1 || (p.RollWidth <= MaxWidth && p.Lap > p.RollWidth-MinStep) {
 		c.add("Lap", fmt.Sprintf("use 1 to roll width less %d mm", MinStep), "a lap of %d mm does not fit a roll of %d mm", p.Lap, p.RollWidth)

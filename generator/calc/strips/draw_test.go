@@ -97,6 +97,12 @@ func supported(t *rapid.T, p Problem) Problem {
 	if rapid.Bool().Draw(t, "joined") {
 		p.MaxPiece = p.EndJointLap + 2*p.EndAllowance + 100 + within(t, 400, 3000, "piece")
 	}
+	if rapid.Bool().Draw(t, "neighbour") {
+		p.ClearBy = within(t, 1, 300, "clear")
+		for v := within(t, -200, 400, "seam"); v < 4000; v += within(t, 200, 1500, "seams") {
+			p.KeepClear = append(p.KeepClear, v)
+		}
+	}
 	if rapid.Bool().Draw(t, "battens") {
 		p.SeamAnywhere, p.SeamTol = false, within(t, 0, 15, "tolerance")
 		for v := within(t, -200, 200, "batten"); v < 7000; v += within(t, 100, 300, "battens") {

@@ -15,6 +15,17 @@ func (s *search) backed(v q.MM) bool {
 	return found || i < len(s.seamAt) && s.seamAt[i]-v <= s.p.SeamTol || i > 0 && v-s.seamAt[i-1] <= s.p.SeamTol
 }
 
+// near counts the seams of the next surface that a seam at v lies too close to.
+func (s *search) near(v q.MM) int64 {
+	var n int64
+	for _, k := range s.p.KeepClear {
+		if max(v-k, k-v) < s.p.ClearBy {
+			n++
+		}
+	}
+	return n
+}
+
 // places gives the positions worth trying, rising: all that touch D, on the raster if there is one, or the candidates.
 func (s *search) places() []q.MM {
 	low, high := s.first-s.p.RollWidth+1, s.d.ceilMM(s.d.vmax)-1
@@ -58,6 +69,9 @@ func (s *search) candidates(low, high q.MM) []q.MM {
 		for _, v := range s.seamAt {
 			base = append(base, v-s.p.SeamTol, v+s.p.SeamTol)
 		}
+	}
+	for _, v := range s.p.KeepClear {
+		base = append(base, v-s.p.ClearBy, v+s.p.ClearBy)
 	}
 	for i, b := range base { // the smallest place of the chain inside
 		base[i] = b - q.MM(floorDiv(int64(b-low), int64(step)))*step

@@ -51,6 +51,9 @@ type Problem struct {
 	SeamTol      q.MM   // a seam may be this far off its backing
 	SeamAnywhere bool   // the whole surface backs a seam; SeamAt is ignored
 
+	KeepClear []q.MM // v positions that seams keep ClearBy from where that costs nothing: seams of the surface next to this one
+	ClearBy   q.MM
+
 	Raster q.MM // positions only at the edge of D plus or minus multiples of this; 0: every millimetre
 }
 

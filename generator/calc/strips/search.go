@@ -106,7 +106,7 @@ func (s *search) addSeam(st *state) (allowed bool) {
 		}
 		seam.unbacked = 1
 	}
-	seam.tape = s.seam(st.at)
+	seam.tape, seam.close = s.seam(st.at), s.near(st.at)
 	st.seamed = st.cost.plus(s.objective.price(seam, s.d.unit))
 	return true
 }
