@@ -100,7 +100,7 @@ func turned(w transient.Wall, c transient.Climate) (transient.Wall, transient.Cl
 
 // TestTurnedWallBehavesTheSame: layers and climate mirrored, everything else mirrored. Without sun, which only the outer
 // surface has. The order of the sums differs in the last digit, so a step may just be accepted here and be refused there: one
-// tenth of the error that a step may have, 0.0004 of humidity and 0.02 K.
+// twentieth of the error that a step may have, 0.0004 of humidity and 0.02 K.
 func TestTurnedWallBehavesTheSame(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w, c := anyWall(t), anyClimate(t)

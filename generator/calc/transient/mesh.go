@@ -43,7 +43,7 @@ type point struct {
 // A layer that conducts liquid is cut finer by these.
 const (
 	liquidFirst  = 0.4
-	liquidGrowth = 0.15
+	liquidGrowth = 0.3
 )
 
 // Mesh says how fine a layer is cut: the cells at both faces, their growth inwards, and the largest.
@@ -94,12 +94,15 @@ func (s *solver) build(w Wall, m Mesh) {
 		}
 		for _, k := range []int{i, i + 1} {
 			s.nodes[k].heat += float64(e.mat.Heat) * e.dx / 2
-			s.nodes[k].liquid = s.nodes[k].liquid || e.liquid
+			if _, byContent := e.mat.Liquid.(Diffusivity); e.liquid && !byContent {
+				s.nodes[k].sucks = true
+			}
 		}
 	}
 	s.inside = edgeOf(w.Inside)
 	s.outside = edgeOf(w.Outside)
 	s.source = w.Source
+	s.saturated = newSaturationTable()
 }
 
 func (s *solver) slice(l *Layer, k int, m Mesh) {

@@ -17,7 +17,7 @@ func (s *solver) correct(dt, share float64) bool {
 	if s.noLatent {
 		carried = 0
 	}
-	var left slopes // of the element before, at this node
+	var left, lower slopes // of the element before: at this node, and at the node before
 	for i := 0; i <= last; i++ {
 		n := &s.nodes[i]
 		d11, d12 := n.wu, n.wt
@@ -30,7 +30,7 @@ func (s *solver) correct(dt, share float64) bool {
 		d11, d12, d21, d22 = d11+left.wu, d12+left.wt, d21+left.qu, d22+left.qt
 		if i > 0 {
 			// The lower block is minus what the node before lets through.
-			l, done := s.elements[i-1].slopes(dt, &s.nodes[i-1], &s.elements[i-1].first, 1), &s.blocks[i-1]
+			l, done := &lower, &s.blocks[i-1]
 			d11 -= l.wu*done.c11 + l.wt*done.c21
 			d12 -= l.wu*done.c12 + l.wt*done.c22
 			d21 -= l.qu*done.c11 + l.qt*done.c21
@@ -46,6 +46,7 @@ func (s *solver) correct(dt, share float64) bool {
 		} else {
 			own = s.outside.slopes(dt, s.carried(s.now[tOutside], n.t), n)
 		}
+		lower = own
 		d11, d12, d21, d22 = d11+own.wu, d12+own.wt, d21+own.qu, d22+own.qt
 		f := 1 / (d11*d22 - d12*d21)
 		s.blocks[i] = block{

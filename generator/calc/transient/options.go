@@ -12,8 +12,8 @@ type Options struct {
 	Settled  MassPerArea   // the year is steady when no layer or plane changed by more than this over it; default 0.005
 	Steps    int           // most time steps, rejected ones counted; default 2 000 000
 	Longest  Hours         // longest time step; default 3, at most 24
-	TError   q.Temperature // allowed error of a step, mean over the build-up; default 0.2 K
-	RHError  q.Ratio       // the same for humidity; default 0.004
+	TError   q.Temperature // allowed error of a step, mean over the build-up; default 0.4 K
+	RHError  q.Ratio       // the same for humidity; default 0.008
 	Cells    Mesh          // default 2 mm at the faces of a layer, growing by 1.8 to at most 30 mm; finer where liquid moves
 	Limits   []q.Ratio     // humidities whose hours are counted at each interface; default 0.80, 0.95
 	Profiles []int         // days after the start, rising, at whose end the whole profile is kept
@@ -35,10 +35,10 @@ func (o Options) filled() (Options, error) {
 		o.Longest = 3
 	}
 	if o.TError == 0 {
-		o.TError = 0.2
+		o.TError = 0.4
 	}
 	if o.RHError == 0 {
-		o.RHError = 0.004
+		o.RHError = 0.008
 	}
 	if o.Cells == (Mesh{}) {
 		o.Cells = Mesh{First: 0.002, Growth: 1.8, Largest: 0.03}

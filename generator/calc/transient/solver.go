@@ -7,11 +7,11 @@ type node struct {
 	u, t           float64 // humidity (over 1: liquid), temperature
 	p, pu, pt      float64 // vapour pressure and slopes
 	psat           float64
-	suction        potential // only where liquid moves
+	suction        potential // only where it drives liquid
 	w, wu, wt      float64   // water, kg/m², and slopes
 	h              float64   // heat content, J/m²
 	heat           float64   // dry heat capacity, J/(m² K)
-	liquid         bool
+	sucks          bool
 	oldU, oldT     float64 // at the start of the step
 	oldW, oldH     float64
 	pastW, pastT   float64 // one step before
@@ -28,6 +28,7 @@ type solver struct {
 	interfaces      []int
 	inside, outside edge
 	source          Source
+	saturated       saturationTable
 	noLatent        bool
 	held            bool // films keep their resistance
 
@@ -50,14 +51,14 @@ func (s *solver) properties() {
 		n := &s.nodes[i]
 		n.w, n.wu, n.wt = 0, 0, 0
 		var slope float64
-		n.psat, slope = saturation(n.t)
+		n.psat, slope = s.saturated.at(n.t)
 		if n.u < 1 {
 			n.p, n.pu, n.pt = n.u*n.psat, n.psat, n.u*slope
 		} else {
 			n.p, n.pu, n.pt = n.psat, 0, slope
 			n.w, n.wu = (n.u-1)*liquidScale, liquidScale
 		}
-		if n.liquid {
+		if n.sucks {
 			n.suck()
 		}
 	}
@@ -72,9 +73,9 @@ func (s *solver) properties() {
 			if e.same {
 				e.first = s.elements[i-1].second
 			} else {
-				e.first = e.mat.at(a, e.liquid)
+				e.mat.set(&e.first, a, e.liquid)
 			}
-			e.second = e.mat.at(b, e.liquid)
+			e.mat.set(&e.second, b, e.liquid)
 			e.conduct()
 			a.take(&e.first, e.dx/2)
 			b.take(&e.second, e.dx/2)
@@ -116,8 +117,8 @@ func (f *Film) set(e *element, a, b *node, held bool) {
 	e.gvu = -e.gv / sd * slope / 2
 }
 
-// at evaluates a material at a node.
-func (m *Material) at(n *node, liquid bool) (p point) {
+// set evaluates a material at a node, in place: a point is too large to be handed about in the innermost loop.
+func (m *Material) set(p *point, n *node, liquid bool) {
 	rh := min(n.u, 1)
 	p.w.value, p.w.byHumidity, p.w.byTemperature = m.Storage.content(rh, n.t)
 	if n.u >= 1 {
@@ -128,7 +129,6 @@ func (m *Material) at(n *node, liquid bool) (p point) {
 	if liquid {
 		p.k, p.liquid = m.Liquid.drive(p.w, n.suction)
 	}
-	return p
 }
 
 // conduct sets the conductances of a slice of material from the means of its two ends.
@@ -141,10 +141,8 @@ func (e *element) conduct() {
 	}
 }
 
-// flows finds every flow and the defect of every balance for a step of dt seconds, and returns the largest defect,
-// measured as the change of temperature (in tenths of a kelvin) or humidity (in hundredths) that would mend it, or in
-// grams of water to the square metre.
-func (s *solver) flows(dt float64) float64 {
+// flows finds every flow and the defect of every balance for a step of dt seconds, and says whether all are small enough.
+func (s *solver) flows(dt float64) (closed bool) {
 	part, brief := catchUp(dt), max(1, 60/dt)
 	for i := range s.nodes {
 		n := &s.nodes[i]
@@ -179,27 +177,40 @@ func (s *solver) flows(dt float64) float64 {
 		b.diagT += dt * e.gh
 	}
 	s.edges(dt)
-	worst := 0.0
 	for i := range s.nodes {
-		n := &s.nodes[i]
-		worst = max(worst, n.defect(brief), 10*math.Abs(n.restH)/n.diagT)
+		if !s.nodes[i].closes(brief) {
+			return false
+		}
 	}
-	return worst
+	return true
 }
 
-// defect weighs what the water balance of a node leaves open. A node that holds nothing, now or once its free water is gone,
+// What a balance may leave open, to be carried into the next step: the change of temperature or humidity that would mend
+// it, and water.
+const (
+	openT      = 0.01  // K
+	openU      = 0.001 // of humidity
+	openStrict = 1e-5  // of humidity
+	openW      = 1e-4  // kg/m²
+	openDry    = 1e-5  // kg/m²
+)
+
+// closes weighs what the balances of a node leave open. A node that holds nothing, now or once its free water is gone,
 // cannot make up for it later and must close a hundred times better. At the dry end, where no more can be taken, a debt of
 // 10 mg/m² is passed over. A step below a minute is held to what a minute would leave (brief: how often it goes into one).
-func (n *node) defect(brief float64) float64 {
+func (n *node) closes(brief float64) bool {
+	if !(math.Abs(n.restH) < openT*n.diagT) {
+		return false
+	}
 	w := math.Abs(n.restW)
-	if n.u <= leastHumidity && w < 1e-5 {
-		return 0
+	if n.u <= leastHumidity && w < openDry {
+		return true
 	}
-	strict := 100.0
+	open := openU
 	if n.wu == 0 || n.u >= 1 {
-		strict = 1e4
+		open = openStrict
 	}
-	return max(strict*w/max(n.diagW*brief, 1e-9), 1000*w)
+	return w < openW && w < open*max(n.diagW*brief, 1e-9)
 }
 
 // catchUp is the part of the unsolved rest that a step takes on: all of it in an hour, less in a shorter step, whose own

@@ -26,7 +26,6 @@ const (
 	fullAgain     = 12
 	lightW        = 0.01 // kg/m² for each unit of humidity
 	lightH        = 500  // J/(m² K)
-	goodDefect    = 0.1  // in the measure of flows: 0.01 K, 0.001 of humidity, 0.1 g/m²; the rest is carried on
 )
 
 // day carries the state over the hours from … to of the year. It calls seen after each step with its seconds.
@@ -114,7 +113,7 @@ func (s *solver) solve(p *pace, dt float64) bool {
 			return false
 		}
 		s.properties()
-		if s.flows(dt) < goodDefect {
+		if s.flows(dt) {
 			return true
 		}
 	}
