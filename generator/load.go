@@ -25,6 +25,9 @@ func load(src Sources, found *diag.List) (*library.Library, *job.Job) {
 			applyFirm(j, lib, sheet)
 		}
 	}
+	if first, other, two := j.TwoCurrencies(); two {
+		found.Faultf(other.Pos, "state every price in one currency", "a price in %s; the job counts in %s", other.Price.Currency, first.Price.Currency)
+	}
 	return lib, j
 }
 
@@ -78,6 +81,7 @@ func applyFirm(j *job.Job, lib *library.Library, sheet *job.FirmSheet) {
 	if len(j.Stock) == 0 {
 		j.Stock = sheet.Stock
 	}
+	priceStock(j, sheet.Stock)
 	for class, chosen := range sheet.Choices {
 		if _, ok := j.Components[class]; !ok {
 			if j.Components == nil {
@@ -86,9 +90,32 @@ func applyFirm(j *job.Job, lib *library.Library, sheet *job.FirmSheet) {
 			j.Components[class] = chosen
 		}
 	}
+	rates := sheet.Rates
 	for _, own := range sheet.Components {
 		if c := lib.Components.Find(string(own.Component)); c != nil {
 			applyOwn(c, own)
+		}
+		if _, stated := rates.Pack(own.Component); own.Price != nil && !stated {
+			rates.Packs = append(rates.Packs, job.PackPrice{Component: own.Component, Price: *own.Price, Pos: own.Pos})
+		}
+	}
+	j.Rates = j.Rates.Over(rates)
+}
+
+// priceStock gives the job's own list of rolls the prices and article numbers that the firm knows for the same rolls.
+func priceStock(j *job.Job, firm []job.StockRoll) {
+	for i := range j.Stock {
+		s := &j.Stock[i]
+		for _, f := range firm {
+			if s.Leftover != "" || f.Leftover != "" || f.Component != s.Component || f.Width != s.Width || f.Length != s.Length {
+				continue
+			}
+			if s.Price == nil {
+				s.Price = f.Price
+			}
+			if s.Article == "" {
+				s.Article = f.Article
+			}
 		}
 	}
 }
@@ -98,8 +125,11 @@ func applyOwn(c *library.Component, own job.OwnComponent) {
 	if own.Name != "" {
 		c.Name = own.Name
 	}
-	if own.Pack > 0 {
+	switch {
+	case own.Pack > 0:
 		c.Pack.Likely = own.Pack
+	case own.Length > 0 && c.Unit == "m":
+		c.Pack.Likely = float64(own.Length.Metres())
 	}
 	c.Article = own.Article
 }

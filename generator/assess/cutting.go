@@ -27,7 +27,8 @@ func (c Context) stock(width q.MM) []job.StockRoll {
 	return out
 }
 
-// cutRolls finds the rolls of one width. Without prices a roll costs its length, so that the least sheet is bought.
+// cutRolls finds the rolls of one width. Unless every roll to be bought has a price, a roll costs its length, so that the
+// least sheet is bought: millimetres and money have no sum.
 func (c Context) cutRolls(ctx context.Context, width q.MM, pieces []CutPiece, number *int) (SheetOrder, error) {
 	out := SheetOrder{Component: c.component("sheet-main"), Width: width, Pieces: pieces}
 	in, article := instance(c.stock(width), pieces)
@@ -64,9 +65,10 @@ func (c Context) cutRolls(ctx context.Context, width q.MM, pieces []CutPiece, nu
 func instance(stock []job.StockRoll, pieces []CutPiece) (rolls.Instance, map[q.MM]string) {
 	var in rolls.Instance
 	article := map[q.MM]string{}
+	priced := !slices.ContainsFunc(stock, func(r job.StockRoll) bool { return r.Leftover == "" && r.Price == nil })
 	for i, r := range stock {
 		roll := rolls.Roll{Name: fmt.Sprintf("%d m roll", r.Length/1000), Length: r.Length, Cost: int64(r.Length), Supply: rolls.Unlimited}
-		if r.Price != nil {
+		if priced && r.Price != nil {
 			roll.Cost = r.Price.Amount
 		}
 		if r.Leftover != "" {

@@ -25,7 +25,7 @@ type Place struct {
 	Chosen  library.Selection
 	Lines   []bill.Line // what it takes, waste included
 	Driver  float64     // in the unit of the statement's labour
-	Minutes Range       // person-minutes, with the retrofit factor
+	Minutes Range       // person-minutes, with the retrofit factor and the firm's pace
 	Problem string      // why it is unresolved and whom to ask; empty: resolved
 	Settled *job.Resolution
 }
@@ -104,7 +104,7 @@ func (c Context) measure(p *Place, found *diag.List) {
 	}
 	labour := p.Chosen.Labour
 	base := Range{labour.Low, labour.Likely, labour.High}
-	p.Minutes = base.Times(p.Driver * c.retrofitFactor())
+	p.Minutes = base.Times(p.Driver * c.retrofitFactor() * c.pace())
 	for _, line := range p.Chosen.Lines {
 		amount, err := line.Amount.Amount(p.Env)
 		if err != nil {
@@ -161,6 +161,14 @@ func (c Context) retrofitFactor() float64 {
 		return 1.6
 	}
 	return 1.3
+}
+
+// pace is the firm's own minutes over the statements' typical ones.
+func (c Context) pace() float64 {
+	if c.Job.Rates.Pace > 0 {
+		return float64(c.Job.Rates.Pace)
+	}
+	return 1
 }
 
 // inputs writes the variables of a formula with their values: "length_m = 4.2, tape_end_mm = 50".

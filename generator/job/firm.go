@@ -24,13 +24,6 @@ type LibraryPin struct {
 	Pos  diag.Pos `hash:"ignore"`
 }
 
-// Rates are the firm's own prices of time. Nothing here is ever invented: what is not stated is nil or zero.
-type Rates struct {
-	Hour *Price   // of one fitter
-	Pace q.Ratio  // the firm's minutes over the statements' typical minutes; 0 = 1
-	Pos  diag.Pos `hash:"ignore"`
-}
-
 // OwnComponent is an article of the firm's merchant that stands for a row of the component table.
 type OwnComponent struct {
 	Component ComponentID

@@ -33,6 +33,7 @@ type Job struct {
 	Indoor        Indoor
 	Client        Person
 	Firm          Firm
+	Rates         Rates // the job's own over the firm's
 	People        []Person
 	Issue         *Issue // nil: not issued
 	Target        Target
@@ -141,12 +142,6 @@ type StockRoll struct {
 	Article   string // the firm's own article number
 	Price     *Price
 	Pos       diag.Pos `hash:"ignore"`
-}
-
-// Price is money for one roll or pack; never invented.
-type Price struct {
-	Amount   int64 // in the currency's minor unit
-	Currency string
 }
 
 // Delivery is a batch of material; rooms without one go into their storey's default delivery.

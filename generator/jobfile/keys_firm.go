@@ -38,7 +38,7 @@ var (
 	firmHeadValue = object("a firm of a job", firmHead()...)
 	firmValue     = object("a firm", append(firmHead(),
 		field("lengths", "unit of every length written without one", word("mm", "cm", "m", "in", "ft"), func(f *rawFirm) *at[string] { return &f.lengths }),
-		field("rates", "prices of time", ratesValue, func(f *rawFirm) *at[rawRates] { return &f.rates }),
+		field("rates", "prices and pace of all jobs", ratesValue, func(f *rawFirm) *at[rawRates] { return &f.rates }),
 		field("components", "the merchant's articles", list(ownValue), func(f *rawFirm) *at[[]at[rawOwn]] { return &f.components }),
 		field("choices", "the class the firm usually takes for a component that stands for several", named(component, componentID), func(f *rawFirm) *at[[]entry[string]] { return &f.choices }),
 		field("settings", "setting: number in its own unit, for every job", named(plainName, text(40)), func(f *rawFirm) *at[[]entry[string]] { return &f.settings }),
@@ -57,13 +57,17 @@ var pinValue = object("a pinned library",
 )
 
 type rawRates struct {
-	hour at[job.Price]
-	pace at[float64]
+	hour  at[job.Price]
+	pace  at[float64]
+	packs at[[]entry[job.Price]]
+	note  at[string]
 }
 
 var ratesValue = object("rates",
 	field("hour", "one fitter's hour", price, func(r *rawRates) *at[job.Price] { return &r.hour }),
 	field("pace", "the firm's minutes over the typical minutes", number(0.2, 5), func(r *rawRates) *at[float64] { return &r.pace }),
+	field("packs", "component: price of one pack; rolls have theirs under stock", named(component, price), func(r *rawRates) *at[[]entry[job.Price]] { return &r.packs }),
+	field("note", "whose prices they are, and since when", text(200), func(r *rawRates) *at[string] { return &r.note }),
 )
 
 type rawOwn struct {

@@ -13,6 +13,7 @@ type rawJob struct {
 	indoor                                       at[rawIndoor]
 	client                                       at[rawPerson]
 	firm                                         at[rawFirm]
+	rates                                        at[rawRates]
 	people                                       at[[]at[rawPerson]]
 	issue                                        at[rawIssue]
 	target                                       at[rawTarget]
@@ -50,6 +51,7 @@ func jobKeys() []key[rawJob] {
 		field("indoor", "indoor climate for the moisture checks; humidity class 3 is assumed if left out", indoorValue, func(j *rawJob) *at[rawIndoor] { return &j.indoor }),
 		field("client", "who ordered the work", personValue, func(j *rawJob) *at[rawPerson] { return &j.client }),
 		field("firm", "who does the work, where this job differs from firm.yaml", firmHeadValue, func(j *rawJob) *at[rawFirm] { return &j.firm }),
+		field("rates", "prices and pace, where this job differs from firm.yaml", ratesValue, func(j *rawJob) *at[rawRates] { return &j.rates }),
 		more("people", "who has a part in the job", list(personValue), func(j *rawJob) *at[[]at[rawPerson]] { return &j.people }),
 		field("issue", "number and date of this issue of the pack; without it the pack counts as not issued", issueValue, func(j *rawJob) *at[rawIssue] { return &j.issue }),
 		field("target", "how tight the building has to be", targetValue, func(j *rawJob) *at[rawTarget] { return &j.target }).required(),

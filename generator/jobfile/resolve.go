@@ -70,6 +70,7 @@ func (s *resolver) header() {
 		j.Client.Role = "client"
 	}
 	j.Firm = firmOf(raw.firm)
+	j.Rates = s.ratesOf(raw.rates)
 	for _, someone := range raw.people.v {
 		j.People = append(j.People, person(someone))
 	}

@@ -1,6 +1,7 @@
 package jobfile
 
 import (
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -238,6 +239,19 @@ func firmOf(raw at[rawFirm]) job.Firm {
 	return job.Firm{Name: raw.v.name.v, Contact: raw.v.contact.v, Address: raw.v.address.v, Crew: raw.v.crew.v, Pos: raw.pos}
 }
 
+// ratesOf takes prices and pace; a component that no table has is reported where it is named.
+func (r *reader) ratesOf(raw at[rawRates]) job.Rates {
+	out := job.Rates{Hour: pointer(raw.v.hour), Pace: ratio(raw.v.pace.v), Note: raw.v.note.v, Pos: raw.pos}
+	for _, p := range raw.v.packs.v {
+		if len(r.known.Components) > 0 && !r.known.Components[p.name.v] {
+			r.fault(p.name.pos, didYouMean(p.name.v, slices.Sorted(maps.Keys(r.known.Components)), "components: "), "there is no component %q", p.name.v)
+			continue
+		}
+		out.Packs = append(out.Packs, job.PackPrice{Component: job.ComponentID(p.name.v), Price: p.v, Pos: p.name.pos})
+	}
+	return out
+}
+
 // pinsOf gives the pins that are stated completely.
 func pinsOf(list []at[rawPin]) []job.LibraryPin {
 	var out []job.LibraryPin
@@ -253,8 +267,7 @@ func pinsOf(list []at[rawPin]) []job.LibraryPin {
 func (r *reader) resolveFirm(raw rawFirm, top diag.Pos) *job.FirmSheet {
 	out := &job.FirmSheet{Firm: firmOf(at[rawFirm]{raw, top}), Choices: choicesOf(raw.choices.v),
 		Settings: settingsOf(r, "", raw.settings.v), Stock: stockOf(r, raw.stock.v)}
-	rates := raw.rates.v
-	out.Rates = job.Rates{Hour: pointer(rates.hour), Pace: ratio(rates.pace.v), Pos: raw.rates.pos}
+	out.Rates = r.ratesOf(raw.rates)
 	for _, c := range raw.components.v {
 		out.Components = append(out.Components, job.OwnComponent{Component: job.ComponentID(c.v.component.v), Name: c.v.name.v,
 			Article: c.v.article.v, Pack: c.v.pack.v, Width: c.v.width.v, Length: c.v.length.v, Price: pointer(c.v.price), Pos: c.pos})
