@@ -27,7 +27,7 @@ func newLibrary() *cobra.Command {
 job's own (library/ in the job). A detail takes the place of one of a lower layer only by saying so: replaces.`,
 		Args: cobra.NoArgs,
 	}
-	cmd.AddCommand(newLibraryCheck(), newLibraryList(), newLibraryCoverage(), newLibraryPreview(), newLibraryDraft(), newLibraryDiff(), newLibraryPin())
+	cmd.AddCommand(newLibraryCheck(), newLibraryList(), newLibraryCoverage(), newLibraryPreview(), newLibraryDraft(), newLibraryDiff(), newLibraryPin(), newLibraryTexts())
 	return cmd
 }
 

@@ -1,0 +1,36 @@
+package lang
+
+import "strings"
+
+// Begin and End stand round a text that has no translation, up to the page: it shows them as a mark and a language
+// attribute and counts them. They are characters of private use, which no font draws and no job file may hold.
+const (
+	Begin = '\uE0F0'
+	End   = '\uE0F1'
+)
+
+const both = string(Begin) + string(End)
+
+// Mark puts the marks of a missing translation round a text. Marks inside are dropped: the whole is missing.
+func Mark(text string) string {
+	if text == "" {
+		return ""
+	}
+	return string(Begin) + Plain(text) + string(End)
+}
+
+// Marked reports whether a text holds a mark.
+func Marked(text string) bool { return strings.ContainsAny(text, both) }
+
+// Plain gives a text without marks.
+func Plain(text string) string {
+	if !Marked(text) {
+		return text
+	}
+	return strings.Map(func(r rune) rune {
+		if r == Begin || r == End {
+			return -1
+		}
+		return r
+	}, text)
+}
