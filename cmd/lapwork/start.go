@@ -58,12 +58,14 @@ func start(dir string) error {
 
 func newSchema() *cobra.Command {
 	return &cobra.Command{
-		Use:     "schema",
-		Short:   "Print the JSON Schema of the job format, for editor completion",
-		Example: "  lapwork schema > job.schema.json",
-		Args:    cobra.NoArgs,
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			schema, err := fs.ReadFile(content.FS, "schema/job.schema.json")
+		Use:   "schema [job|records]",
+		Short: "Print the JSON Schema of the job format, for editor completion, or of the records a tablet exports",
+		Example: `  lapwork schema > job.schema.json
+  lapwork schema records > records.schema.json`,
+		Args:      cobra.MatchAll(cobra.MaximumNArgs(1), cobra.OnlyValidArgs),
+		ValidArgs: []string{"job", "records"},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			schema, err := fs.ReadFile(content.FS, "schema/"+append(args, "job")[0]+".schema.json")
 			if err != nil {
 				return failed(err)
 			}

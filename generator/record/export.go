@@ -5,12 +5,7 @@ import (
 	"encoding/base64"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"io"
-	"maps"
-	"slices"
-	"strings"
-	"time"
 	"unicode/utf8"
 
 	"lapwork/generator/diag"
@@ -215,64 +210,4 @@ func (p *parser) missingPhotos() {
 	if n > 0 {
 		p.found.Notef(diag.Pos{File: p.file}, "", "%d photos are not in this file; they may be in another part of it", n)
 	}
-}
-
-var kinds = []Kind{Tick, Reading, Photo, Note, Defect, Sign, Void}
-
-// malformed says what is wrong with the form of r; empty: nothing.
-func (r Record) malformed() string {
-	switch {
-	case r.V != 1:
-		return fmt.Sprintf("version %d is unknown", r.V)
-	case !isHex(r.ID, 24) || !isHex(r.Dev, 24):
-		return "its id or its tablet is not 24 hex digits"
-	case r.Seq < 1 || r.Seq > 1<<40:
-		return "its position in the chain is out of range"
-	case !isHex(r.Hash, 64) || r.Prev != "" && !isHex(r.Prev, 64):
-		return "its hash is not 64 hex digits"
-	case !slices.Contains(kinds, r.Kind):
-		return fmt.Sprintf("kind %q is unknown", r.Kind)
-	case r.tooLong():
-		return "a text in it is too long"
-	}
-	if _, err := time.Parse(time.RFC3339, r.At); err != nil {
-		return "its time is not of the form 2026-11-25T05:00:47+01:00"
-	}
-	return r.wrongValue()
-}
-
-func (r Record) wrongValue() string {
-	switch {
-	case r.Kind == Tick && r.Value != "yes" && r.Value != "no" && r.Value != "na":
-		return fmt.Sprintf("a tick is yes, no or na, not %q", r.Value)
-	case r.Kind == Reading && !isDecimal(r.Value):
-		return fmt.Sprintf("the reading %q is not a decimal number", r.Value)
-	case r.Kind == Photo && !isHex(r.Value, 64):
-		return "the photo's hash is not 64 hex digits"
-	case r.Kind == Void && r.Of == "":
-		return "it voids nothing"
-	}
-	return ""
-}
-
-func (r Record) tooLong() bool {
-	texts := []string{r.Pack, r.Rev, r.Lang, r.At, r.Who, r.Job, r.Check, r.Seal, r.Value, r.Unit, r.Reason, r.Name, r.Role, r.Of, r.Place,
-		r.Severity, r.Cause, r.Text}
-	texts = slices.Concat(texts, r.But, r.Covers, slices.Collect(maps.Keys(r.Seals)), slices.Collect(maps.Values(r.Seals)))
-	points := 0
-	for _, s := range r.Strokes {
-		points += len(s)
-	}
-	return points > MaxPoints || slices.ContainsFunc(texts, func(s string) bool { return len(s) > MaxText })
-}
-
-func isHex(s string, n int) bool {
-	return len(s) == n && strings.Trim(s, hexDigits) == ""
-}
-
-// isDecimal takes an optional minus, digits, and a point with digits; at most 16 characters.
-func isDecimal(s string) bool {
-	whole, part, point := strings.Cut(strings.TrimPrefix(s, "-"), ".")
-	digits := func(t string) bool { return t != "" && strings.Trim(t, "0123456789") == "" }
-	return len(s) <= 16 && digits(whole) && (!point || digits(part))
 }

@@ -90,6 +90,7 @@ func TestParseNotesPhotosElsewhere(t *testing.T) {
 // read again from its own export, record for record.
 func FuzzParse(f *testing.F) {
 	f.Add(exported(f, sample(), map[string][]byte{abc: []byte("abc")}))
+	f.Add(exported(f, later(), nil))
 	f.Add([]byte(`{"v":1,"form":"lapwork-records","records":[{}],"photos":{"x":1}}`))
 	f.Add([]byte("[\n"))
 	f.Fuzz(func(t *testing.T, data []byte) {

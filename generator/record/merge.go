@@ -37,8 +37,8 @@ func identity(r Record) string {
 	return string(text)
 }
 
-// Latest is the newest record of each check and kind, without voided ones, sorted by check and kind. Notes and defects
-// stand each for itself. Within one tablet the chain gives the order and a clock that was set back does not; between
+// Latest is the newest record of each check and kind, without voided ones, sorted by check and kind. Notes, defects, day
+// sheets, goods and today's readings stand each for itself. Within one tablet the chain gives the order and a clock that was set back does not; between
 // tablets their clocks do.
 func Latest(records []Record) []Record {
 	all := byTime(records)
@@ -92,7 +92,8 @@ func sameWord(a, b Record) bool {
 
 // slot is what a newer record of the same check replaces.
 func slot(r Record) string {
-	if r.Kind == Note || r.Kind == Defect {
+	switch r.Kind {
+	case Note, Defect, Start, Goods, Day:
 		return r.Check + "\x00" + string(r.Kind) + "\x00" + r.ID
 	}
 	return r.Check + "\x00" + string(r.Kind)

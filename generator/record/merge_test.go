@@ -46,6 +46,11 @@ var anyRecords = rapid.Custom(func(t *rapid.T) []record.Record {
 		for i := range own {
 			own[i] = tick(rapid.SampledFrom([]string{"A1/QA-17/A1-W1", "A1/QA-17/A1-W2"}).Draw(t, "check"), rapid.SampledFrom([]string{"yes", "no"}).Draw(t, "value"))
 		}
+		if rapid.Bool().Draw(t, "later kinds too") {
+			own = append(own, later()[:rapid.IntRange(1, len(later())).Draw(t, "of them")]...)
+			out = append(out, rehash(chained(dev, own...), 2)...)
+			continue
+		}
 		out = append(out, chained(dev, own...)...)
 	}
 	return out

@@ -20,11 +20,19 @@ const (
 	Defect  Kind = "defect" // Value the kind of defect; Place, Severity, Cause, Text; Of and Value "closed" close one
 	Sign    Kind = "sign"   // Name, Role, Strokes, Seals, Covers
 	Void    Kind = "void"   // Of the id it takes back, Reason
+
+	// The kinds that came with version 2.
+	Cut    Kind = "cut"    // a strip measured on site: Value its clear length in mm, Place the strip
+	Stand  Kind = "stand"  // still true as built: Covers the hashes of superseded records of Check, Name and Reason
+	Settle Kind = "settle" // a spot without a method settled on site: Place the junction, Value the method, Name who decided, Text the instruction
+	Start  Kind = "start"  // today's readings: Fields air, rh, surface, timber, answer
+	Goods  Kind = "goods"  // goods taken in: Place the component, Value the batch, Fields useby, amount
+	Day    Kind = "day"    // a day's sheet: Value the date, Name who signs, Fields crew, hours, climate, done, blocked, minutes
 )
 
 // Record is one entry. Empty fields are left out of its canonical text.
 type Record struct {
-	V     int    `json:"v"`  // version of this form: 1
+	V     int    `json:"v"`  // version of this form: 1, or 2 for what came later
 	ID    string `json:"id"` // 24 hex digits, drawn by the tablet
 	Pack  string `json:"pack"`
 	Rev   string `json:"rev"`
@@ -53,6 +61,8 @@ type Record struct {
 	Severity string            `json:"severity,omitempty"`
 	Cause    string            `json:"cause,omitempty"`
 	Text     string            `json:"text,omitempty"`
+	Tool     string            `json:"tool,omitempty"`   // instrument of a reading; version 2
+	Fields   map[string]string `json:"fields,omitempty"` // what else a kind of version 2 holds
 
 	Hash string `json:"hash,omitempty"` // SHA-256 of the canonical text without this field, hex
 }

@@ -36,7 +36,7 @@ func New(t testing.TB, pack string, n int) *Tablet {
 // Keep appends a record to the chain, with what every record carries.
 func (t *Tablet) Keep(r record.Record) record.Record {
 	t.t.Helper()
-	r.V, r.Pack, r.Rev, r.Lang, r.Dev, r.Who, r.Seq = 1, t.Pack, t.Rev, "en", t.Dev, t.Who, len(t.Records)+1
+	r.V, r.Pack, r.Rev, r.Lang, r.Dev, r.Who, r.Seq = max(r.V, 1), t.Pack, t.Rev, "en", t.Dev, t.Who, len(t.Records)+1
 	id := sha256.Sum256(fmt.Appendf(nil, "%s %d %s %s", t.Dev, r.Seq, t.Who, r.Value))
 	r.ID, r.At = hex.EncodeToString(id[:12]), t.Clock.Format(time.RFC3339)
 	t.Clock = t.Clock.Add(time.Minute)
