@@ -52,29 +52,42 @@ type Report struct {
 
 // Generate writes a job's pack. With a fault in the input nothing is written.
 func Generate(ctx context.Context, o Options) (Report, error) {
-	results, report, err := compute(ctx, o)
+	var found diag.List
+	d, err := derive(o, &found)
+	if err != nil {
+		return Report{Findings: found.Sorted()}, err
+	}
+	runs, err := d.inLanguages(ctx, o, &found)
+	report := Report{Findings: plainFindings(found.Sorted())}
 	if err != nil {
 		return report, err
 	}
 	o.at("putting the pages together")
 	journal, notes := record.Load(o.Job)
 	report.Findings = append(report.Findings, notes.Sorted()...)
-	pk, err := pack.Assemble(results, pack.Build{Version: o.Version, Findings: report.Findings, Journal: journal})
-	if err != nil {
-		return report, err
+	var head pack.Head
+	var files []output.File
+	for i, run := range runs {
+		pk, err := pack.Assemble(run.results, run.build(runs, o.Version, journal, notes.Sorted()))
+		if err != nil {
+			return report, err
+		}
+		o.at("writing the pages")
+		more, err := page.Render(pk, page.Look{Templates: o.Templates, Theme: o.Theme})
+		if err != nil {
+			return report, err
+		}
+		files = append(files, more...)
+		report.Pages += len(pk.Pages)
+		if i == 0 {
+			head = pk.Head
+		}
 	}
-	o.at("writing the pages")
-	files, err := page.Render(pk, page.Look{Templates: o.Templates, Theme: o.Theme})
-	if err != nil {
-		return report, err
-	}
-	if ics, ok := Calendar(results); ok {
+	if ics, ok := Calendar(runs[0].results); ok {
 		files = append(files, output.File{Path: pack.CalendarFile, Data: ics})
 	}
-	report.Pages = len(pk.Pages)
-	pk.Pages = nil // their views are large, and rendered
-	written, err := output.Put(o.Out, output.Pack{Job: results.Job.Reference, Revision: pk.Head.Revision, Files: files}, o.JobDir)
-	report.count(pk, files, written)
+	written, err := output.Put(o.Out, output.Pack{Job: d.job.Reference, Revision: head.Revision, Files: files}, o.JobDir)
+	report.count(head, files, written)
 	o.at("")
 	return report, err
 }
@@ -93,42 +106,61 @@ func Compute(ctx context.Context, o Options) (*assess.Results, Report, error) {
 	return results, report, err
 }
 
-// compute loads a job and derives and computes everything about it. Junctions come in two rounds: the strips are laid
-// between them, since the seams of the strips are junctions too.
+// compute loads a job and computes everything about it, in English.
 func compute(ctx context.Context, o Options) (*assess.Results, Report, error) {
 	var found diag.List
-	var report Report
-	defer func() { report.Findings = found.Sorted() }()
+	d, err := derive(o, &found)
+	if err != nil {
+		return nil, Report{Findings: found.Sorted()}, err
+	}
+	results, err := d.compute(ctx, o, &found)
+	return results, Report{Findings: found.Sorted()}, err
+}
 
+// derived is a job with what follows from its geometry alone.
+type derived struct {
+	job     *job.Job
+	library *library.Library
+	model   *surface.Model
+	records []junction.Record
+}
+
+// derive loads a job and derives its surfaces and junctions. The error is that of the faults found.
+func derive(o Options, found *diag.List) (d derived, err error) {
 	o.at("reading the job")
-	lib, j := load(o.Sources, &found)
-	if found.Err() != nil || j == nil {
-		return nil, Report{Findings: found.Sorted()}, found.Err()
+	d.library, d.job = load(o.Sources, found)
+	if err := found.Err(); err != nil {
+		return d, err
 	}
 	if o.change != nil {
-		o.change(j)
+		o.change(d.job)
 	}
 	o.at("deriving surfaces and junctions")
-	model := surface.Derive(j, &found)
-	if found.Err() != nil {
-		return nil, Report{Findings: found.Sorted()}, found.Err()
+	d.model = surface.Derive(d.job, found)
+	if err := found.Err(); err != nil {
+		return d, err
 	}
-	records := junction.Derive(model, junction.Tables{Family: families(lib)}, &found)
+	d.records = junction.Derive(d.model, junction.Tables{Family: families(d.library)}, found)
+	return d, nil
+}
 
+// compute chooses the method statements and computes what they ask for. Junctions come in two rounds: the strips are laid
+// between them, since the seams of the strips are junctions too.
+func (d derived) compute(ctx context.Context, o Options, found *diag.List) (*assess.Results, error) {
 	o.at("choosing method statements")
-	c := assess.Context{Job: j, Library: lib, Facts: assess.FactsOf(j, model)}
-	places := c.Select(records, &found)
+	c := assess.Context{Job: d.job, Library: d.library, Facts: assess.FactsOf(d.job, d.model)}
+	places := c.Select(d.records, found)
 
 	o.at("laying strips")
-	layouts := c.Layouts(model, places, &found)
-	places = append(places, c.Select(junction.Seams(model, assess.SeamsOf(layouts)), &found)...)
+	layouts := c.Layouts(d.model, places, found)
+	places = append(places, c.Select(junction.Seams(d.model, assess.SeamsOf(layouts)), found)...)
 
 	o.at("cutting rolls and summing materials")
-	results, err := c.Compute(ctx, model, places, layouts, &found)
+	results, err := c.Compute(ctx, d.model, places, layouts, found)
 	if err == nil {
 		err = found.Err()
 	}
-	return results, Report{Findings: found.Sorted()}, err
+	return results, err
 }
 
 func (o Options) at(stage string) {
@@ -146,10 +178,10 @@ func families(lib *library.Library) map[job.SubstrateID]string {
 	return out
 }
 
-func (r *Report) count(pk pack.Pack, files []output.File, written output.Manifest) {
-	r.Revision, r.Files = pk.Head.Revision, len(files)
+func (r *Report) count(head pack.Head, files []output.File, written output.Manifest) {
+	r.Revision, r.Files = head.Revision, len(files)
 	for _, f := range files {
-		if r.Single == "" && strings.HasPrefix(f.Path, pk.Head.PackID) {
+		if r.Single == "" && strings.HasPrefix(f.Path, head.PackID) {
 			r.Single = f.Path
 		}
 	}

@@ -32,6 +32,6 @@ func Preview(ctx context.Context, o Options) (Report, error) {
 	}
 	o.at("")
 	written, err := output.Put(o.Out, output.Pack{Job: pk.Head.Reference, Revision: pk.Head.Revision, Files: files}, o.JobDir)
-	report.count(pk, files, written)
+	report.count(pk.Head, files, written)
 	return report, err
 }

@@ -48,6 +48,9 @@ type Finding struct {
 	Hint  string // what to change
 	See   []Pos  // other places that took part
 	Item  string // id of the room, surface, junction ... the finding belongs to; may be empty
+
+	Pattern string // what Msg was made from, so that it can be said in another language; empty: not known
+	Values  []any
 }
 
 // String gives "file:line:col: what is wrong" and, on a second line, the hint.
@@ -77,17 +80,17 @@ func (l *List) Add(f ...Finding) { l.found = append(l.found, f...) }
 
 // Faultf adds a fault at pos; hint says what to change.
 func (l *List) Faultf(pos Pos, hint, format string, args ...any) {
-	l.Add(Finding{Level: Fault, Pos: pos, Msg: fmt.Sprintf(format, args...), Hint: hint})
+	l.Add(Finding{Level: Fault, Pos: pos, Msg: fmt.Sprintf(format, args...), Hint: hint, Pattern: format, Values: args})
 }
 
 // Openf adds a finding that needs a person, about the item with this id.
 func (l *List) Openf(pos Pos, item, hint, format string, args ...any) {
-	l.Add(Finding{Level: Open, Pos: pos, Item: item, Msg: fmt.Sprintf(format, args...), Hint: hint})
+	l.Add(Finding{Level: Open, Pos: pos, Item: item, Msg: fmt.Sprintf(format, args...), Hint: hint, Pattern: format, Values: args})
 }
 
 // Notef adds a note about the item with this id.
 func (l *List) Notef(pos Pos, item, format string, args ...any) {
-	l.Add(Finding{Level: Note, Pos: pos, Item: item, Msg: fmt.Sprintf(format, args...)})
+	l.Add(Finding{Level: Note, Pos: pos, Item: item, Msg: fmt.Sprintf(format, args...), Pattern: format, Values: args})
 }
 
 // Sorted gives the findings in file order, faults first at one place, without repeats.

@@ -28,6 +28,8 @@ type Job struct {
 	Reference     string
 	Name          string
 	Language      string // BCP 47 tag of the pack's language
+	AlsoIn        []string // tags of further languages of the pack
+	Beneath       string   // tag of the language shown beneath each step; empty: none
 	Scenario      string // a paragraph about the job, Markdown
 	Place         Place
 	Indoor        Indoor

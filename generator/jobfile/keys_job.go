@@ -8,6 +8,8 @@ import (
 // rawJob is a job as written, before names are resolved and defaults filled in.
 type rawJob struct {
 	reference, name, language, scenario, lengths at[string]
+	alsoIn                                       at[[]at[string]]
+	beneath                                      at[string]
 	files                                        at[[]at[string]]
 	place                                        at[rawPlace]
 	indoor                                       at[rawIndoor]
@@ -44,6 +46,8 @@ func jobKeys() []key[rawJob] {
 		field("reference", "the job's number in the office", text(60), func(j *rawJob) *at[string] { return &j.reference }).required(),
 		field("name", "what people call the job", text(120), func(j *rawJob) *at[string] { return &j.name }).required(),
 		field("language", "language tag of the pack; en if left out", id(tag), func(j *rawJob) *at[string] { return &j.language }),
+		field("also-in", "language tags of further languages; each gets pages and a file of its own", list(id(tag)), func(j *rawJob) *at[[]at[string]] { return &j.alsoIn }),
+		field("beneath", "language tag of the language that stands beneath each step", id(tag), func(j *rawJob) *at[string] { return &j.beneath }),
 		field("scenario", "a paragraph about the house and the work", text(4000), func(j *rawJob) *at[string] { return &j.scenario }),
 		field("lengths", "unit of every length written without one", word("mm", "cm", "m", "in", "ft"), func(j *rawJob) *at[string] { return &j.lengths }),
 		field("files", "further files of the job, inside its folder", list(id(fileName)), func(j *rawJob) *at[[]at[string]] { return &j.files }),

@@ -16,6 +16,17 @@ const Source = "en"
 // Names are the languages that come with the program, by tag, each in its own words.
 var Names = map[string]string{"en": "English", "de": "Deutsch", "fr": "Français", "es": "Español", "pl": "Polski"}
 
+// Name is a language's name in its own words, or its tag.
+func Name(tag string) string {
+	if name := Names[tag]; name != "" {
+		return name
+	}
+	if name := Names[base(tag)]; name != "" {
+		return name + " (" + tag + ")"
+	}
+	return tag
+}
+
 // Catalogue is one language. The nil catalogue is English: everything stands as it was written.
 type Catalogue struct {
 	tag      string
@@ -91,14 +102,11 @@ func (c *Catalogue) Say(pattern string, values ...any) string {
 	}
 	if c != nil {
 		if e, ok := c.texts[pattern]; ok {
-			return format(e.form(c.language, values), values)
+			pattern = e.form(c.language, values)
+			return fmt.Sprintf(pattern, values...)
 		}
 	}
-	return c.missing(format(pattern, values))
-}
-
-func format(pattern string, values []any) string {
-	return fmt.Sprintf(pattern, values...)
+	return c.missing(fmt.Sprintf(pattern, values...))
 }
 
 // form chooses among the forms of an entry by the first whole number of the values.

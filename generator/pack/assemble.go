@@ -8,6 +8,7 @@ import (
 	"lapwork/generator/assess"
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
+	"lapwork/generator/lang"
 	"lapwork/generator/library"
 	"lapwork/generator/markdown"
 	q "lapwork/generator/quantity"
@@ -20,6 +21,11 @@ type Build struct {
 	Version  string
 	Findings []diag.Finding
 	Journal  record.Journal // what tablets recorded so far
+	Lang     *lang.Catalogue
+	Wordings []Wording // of every language of the pack, the job's first; none: only this one
+	// Beneath is the library in the language that stands beneath each step; nil: none.
+	Beneath    *library.Library
+	BeneathTag string
 }
 
 // assembler turns one job's results into views.
@@ -48,7 +54,7 @@ func Assemble(r *assess.Results, b Build) (Pack, error) {
 		a.checks[view.Key] = view
 	}
 	a.supersede()
-	pk := Pack{Head: a.head(), Pages: a.pages(), Checks: a.allChecks()}
+	pk := Pack{Head: a.head(), Pages: a.pages(), Checks: a.allChecks(), Lang: b.Lang}
 	pk.Search = a.search(pk.Pages)
 	return pk, a.err
 }
@@ -79,10 +85,13 @@ func (a *assembler) head() Head {
 		h.Issue, h.IssueOK = fmt.Sprintf("issue %d, %s", i.Number, i.Date), true
 	}
 	var seals []revision.Sealed
-	for key, c := range a.checks {
-		seals = append(seals, revision.Sealed{Key: key, Seal: c.Seal})
+	for _, w := range a.wordings() {
+		for key, seal := range w.seals {
+			seals = append(seals, revision.Sealed{Key: w.key(key), Seal: seal})
+		}
 	}
 	h.Revision = revision.Of(number, seals)
+	h.Languages = a.languages()
 	for _, st := range a.Job.Storeys {
 		link := StoreyLink{Name: st.Name}
 		for _, room := range a.layerRooms(st) {
@@ -167,6 +176,7 @@ func (a *assembler) check(c assess.Check) Check {
 		v.Unit, v.Low, v.High = c.QA.Unit, c.QA.Low, c.QA.High
 	}
 	v.Seal = record.Seal(v.Statement())
+	v.Also = a.sealsBeside(v.Key)
 	return v
 }
 

@@ -12,7 +12,7 @@ import (
 // supersede marks each check whose recorded answer was given to other words: what changed stands on the check, in words.
 func (a *assembler) supersede() {
 	a.standing = map[string]record.Standing{}
-	for _, s := range record.Standings(a.build.Journal.Records, a.Job.Language, a.stated(), a.build.Journal.Statements) {
+	for _, s := range record.StandingsIn(a.build.Journal.Records, a.Job.Language, a.statedIn(), a.build.Journal.Statements) {
 		a.standing[s.Record.Check] = s
 		c, there := a.checks[s.Record.Check]
 		if !there || s.State != record.Superseded {
@@ -30,6 +30,15 @@ func (a *assembler) stated() []record.Stated {
 		out = append(out, record.Stated{Check: c.Key, Lines: c.Statement()})
 	}
 	slices.SortFunc(out, func(x, y record.Stated) int { return strings.Compare(x.Check, y.Check) })
+	return out
+}
+
+// statedIn gives them in every language of the pack.
+func (a *assembler) statedIn() map[string][]record.Stated {
+	out := map[string][]record.Stated{}
+	for _, w := range a.wordings() {
+		out[w.Tag] = w.Checks
+	}
 	return out
 }
 

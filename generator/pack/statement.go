@@ -3,6 +3,7 @@ package pack
 import (
 	"strings"
 
+	"lapwork/generator/lang"
 	"lapwork/generator/record"
 )
 
@@ -19,7 +20,7 @@ func (c Check) Statement() []record.Line {
 	}
 	var lines []record.Line
 	for _, l := range all {
-		if record.Folded(l.Text) != "" {
+		if l.Text = lang.Plain(l.Text); record.Folded(l.Text) != "" {
 			lines = append(lines, l)
 		}
 	}

@@ -2,12 +2,15 @@
 // written: figures come from assess as quantities and become text here, once, so that they agree from page to page.
 package pack
 
+import "lapwork/generator/lang"
+
 // Pack is everything a pack shows, in reading order.
 type Pack struct {
 	Head   Head
 	Pages  []Page
 	Search []SearchEntry
 	Checks []Check // every check of the job, sorted by key; pages show them by reference
+	Lang   *lang.Catalogue
 }
 
 // Head stands at the top of every page.
@@ -19,6 +22,7 @@ type Head struct {
 	IssueOK   bool
 	Revision  string // "2-1a2b3c4d5e6f"
 	Language  string // BCP 47 tag for <html lang>
+	Languages []Language
 	Firm      string
 	PackID    string // storage name: letters, digits, hyphen
 	Emergency string
@@ -137,6 +141,7 @@ type Check struct {
 	OnFail    string
 	Places    []string // object ids one line stands for
 	Seal      string   // SHA-256 of the statement a person signs, hex
+	Also      string   // first digits of its seals in the pack's other languages, set apart by spaces
 	Changed   string   // what changed in it since the last issue, in words; empty: nothing
 }
 

@@ -1,0 +1,124 @@
+package generator
+
+import (
+	"context"
+	"slices"
+
+	"lapwork/generator/assess"
+	"lapwork/generator/diag"
+	"lapwork/generator/job"
+	"lapwork/generator/lang"
+	"lapwork/generator/library"
+	"lapwork/generator/pack"
+	"lapwork/generator/record"
+)
+
+// tongue is one language of a pack: its texts, and the library in it.
+type tongue struct {
+	tag     string
+	texts   *lang.Catalogue
+	library *library.Library
+}
+
+// tongues gives the languages of a job in their order, the job's own first, and the one beneath the steps. A language
+// that nothing is translated into is a finding: its pages would be English throughout.
+func tongues(src Sources, j *job.Job, lib *library.Library, found *diag.List) (all []tongue, beneath tongue) {
+	known := map[string]tongue{}
+	get := func(tag string) tongue {
+		if t, ok := known[tag]; ok {
+			return t
+		}
+		t := tongue{tag: tag, texts: Catalogue(src, tag, found)}
+		if t.texts.Len() == 0 && !t.texts.English() {
+			found.Openf(j.Pos, "", "name a language that the library has, or translate into it: lapwork library texts --language "+tag,
+				"there are no texts in %q: the pages stay English", tag)
+		}
+		t.library = lib
+		if !t.texts.English() {
+			t.library = lib.Translated(t.texts.Text)
+		}
+		known[tag] = t
+		return t
+	}
+	for _, tag := range append([]string{j.Language}, j.AlsoIn...) {
+		all = append(all, get(tag))
+	}
+	if j.Beneath != "" {
+		beneath = get(j.Beneath)
+	}
+	return all, beneath
+}
+
+// run is a job's results in one language, with what was found on the way.
+type run struct {
+	tongue
+	results *assess.Results
+	found   []diag.Finding
+	wording pack.Wording
+	beneath tongue
+}
+
+// inLanguages computes the job once for each language of its pack. What a person reads comes out of the library with its
+// results; the figures are the same each time. What the first run finds goes to found.
+func (d derived) inLanguages(ctx context.Context, o Options, found *diag.List) ([]run, error) {
+	all, beneath := tongues(o.Sources, d.job, d.library, found)
+	if err := found.Err(); err != nil {
+		return nil, err
+	}
+	before := found.Sorted()
+	var runs []run
+	for i, t := range all {
+		own := derived{t.in(d.job), t.library, d.model, d.records}
+		var here diag.List
+		results, err := own.compute(ctx, o, &here)
+		if i == 0 {
+			found.Add(here.Sorted()...)
+		}
+		if err != nil {
+			return nil, err
+		}
+		here.Add(before...)
+		runs = append(runs, run{tongue: t, results: results, found: here.Sorted(), wording: pack.WordingOf(results, t.texts, i == 0), beneath: beneath})
+	}
+	return runs, nil
+}
+
+// build is what the pages of a run show beside its results.
+func (r run) build(all []run, version string, journal record.Journal, notes []diag.Finding) pack.Build {
+	b := pack.Build{Version: version, Findings: append(r.found, notes...), Journal: journal, Lang: r.texts}
+	if len(all) > 1 {
+		for _, other := range all {
+			b.Wordings = append(b.Wordings, other.wording)
+		}
+	}
+	if r.beneath.library != nil && r.beneath.tag != r.tag {
+		b.Beneath, b.BeneathTag = r.beneath.library, r.beneath.tag
+	}
+	return b
+}
+
+// Catalogue loads one language from every layer of a run.
+func Catalogue(src Sources, tag string, found *diag.List) *lang.Catalogue {
+	var none diag.List // what pinned libraries are worth is said when the library is loaded
+	var layers []lang.Layer
+	for _, l := range Layers(src, &none) {
+		layers = append(layers, lang.Layer{Dir: l.Dir, FS: l.FS})
+	}
+	return lang.Load(tag, layers, found)
+}
+
+// in is the job as a language's pages show it.
+func (t tongue) in(j *job.Job) *job.Job {
+	own := *j
+	own.Language = t.tag
+	return &own
+}
+
+// plainFindings are findings without the marks of missing translations, for a command's output.
+func plainFindings(found []diag.Finding) []diag.Finding {
+	out := slices.Clone(found)
+	for i := range out {
+		out[i].Msg, out[i].Hint = lang.Plain(out[i].Msg), lang.Plain(out[i].Hint)
+	}
+	return out
+}

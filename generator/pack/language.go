@@ -1,0 +1,97 @@
+package pack
+
+import (
+	"slices"
+	"strings"
+
+	"lapwork/generator/assess"
+	"lapwork/generator/lang"
+	q "lapwork/generator/quantity"
+	"lapwork/generator/record"
+)
+
+// Language is a language of the pack, for the switch on each page.
+type Language struct {
+	Tag, Name string // de, Deutsch
+	Folder    string // of its pages below the pack's root; empty: the root itself
+	Here      bool
+}
+
+// Wording is how a pack states its checks in one language.
+type Wording struct {
+	Tag    string
+	Main   bool // the job's own language
+	Checks []record.Stated
+	seals  map[string]string
+}
+
+// WordingOf gives the words of every check in the language of the results.
+func WordingOf(r *assess.Results, c *lang.Catalogue, main bool) Wording {
+	a := &assembler{Results: r, build: Build{Lang: c}, format: q.FormatFor(r.Job.Language), checks: map[string]Check{}}
+	for _, check := range r.Checks {
+		view := a.check(check)
+		a.checks[view.Key] = view
+	}
+	w := Wording{Tag: r.Job.Language, Main: main, Checks: a.stated(), seals: map[string]string{}}
+	for key, check := range a.checks {
+		w.seals[key] = check.Seal
+	}
+	return w
+}
+
+// key is a check's key among the seals that make the revision.
+func (w Wording) key(check string) string {
+	if w.Main {
+		return check
+	}
+	return check + "@" + w.Tag
+}
+
+// wordings are those of all languages; of a pack in one language those of its own checks.
+func (a *assembler) wordings() []Wording {
+	if len(a.build.Wordings) > 0 {
+		return a.build.Wordings
+	}
+	w := Wording{Tag: a.Job.Language, Main: true, Checks: a.stated(), seals: make(map[string]string, len(a.checks))}
+	for key, c := range a.checks {
+		w.seals[key] = c.Seal
+	}
+	return []Wording{w}
+}
+
+// languages lists the pack's languages, or none where there is only one.
+func (a *assembler) languages() []Language {
+	if len(a.build.Wordings) < 2 {
+		return nil
+	}
+	var out []Language
+	for _, w := range a.build.Wordings {
+		l := Language{Tag: w.Tag, Name: lang.Name(w.Tag), Folder: w.Tag, Here: w.Tag == a.Job.Language}
+		if w.Main {
+			l.Folder = ""
+		}
+		out = append(out, l)
+	}
+	return out
+}
+
+// sealsBeside gives the first digits of a check's seals in the other languages, as the tablet compares them.
+func (a *assembler) sealsBeside(key string) string {
+	var out []string
+	for _, w := range a.build.Wordings {
+		if seal := w.seals[key]; w.Tag != a.Job.Language && len(seal) >= 8 {
+			out = append(out, seal[:8])
+		}
+	}
+	slices.Sort(out)
+	return strings.Join(slices.Compact(out), " ")
+}
+
+// say gives the text of a pattern with its values in the pack's language. Patterns are literals, so that a test can list
+// them.
+func (a *assembler) say(pattern string, values ...any) string {
+	return a.build.Lang.Say(pattern, values...)
+}
+
+// word gives a word of the program that is chosen by data: a status, a role, a state.
+func (a *assembler) word(english string) string { return a.build.Lang.Text(english) }
