@@ -5,6 +5,7 @@ import (
 	"html/template"
 	"strings"
 
+	"lapwork/generator/lang"
 	"lapwork/generator/output"
 	"lapwork/generator/pack"
 )
@@ -62,7 +63,7 @@ func (r *renderer) page(s *section, e edition) ([]byte, error) {
 		case "data":
 			return append(b, r.data(s.page.Kind == pack.KindOverview, s.page.Kind == pack.KindSearch, e)...)
 		case "section":
-			b = append(append(b, s.opening...), beside...)
+			b = append(append(append(b, s.opening...), r.otherLanguages(s, e)...), beside...)
 			b = r.appendText(b, s.scanned, body)
 			return append(b, "</section>"...)
 		}
@@ -76,11 +77,11 @@ func (r *renderer) beside(s *section, e edition) (string, error) {
 	if !s.divided() {
 		return "", nil
 	}
-	links := []besideLink{{Text: "Common to all", Path: s.up + s.page.Path, Here: e.part == common}}
+	links := []besideLink{{Text: r.say("Common to all"), Path: s.up + s.page.Path, Here: e.part == common}}
 	for _, i := range s.carries {
 		links = append(links, besideLink{Text: r.shares.list[i].storey, Path: s.up + r.path(s, i), Here: i == e.part})
 	}
-	return r.execute("beside", links)
+	return r.frameText("beside", links)
 }
 
 // besideLink is one edition of a divided page.
@@ -91,7 +92,7 @@ type besideLink struct {
 
 // opening is the start tag of a page's section.
 func opening(s *section) string {
-	e := template.HTMLEscapeString
+	e := func(text string) string { return template.HTMLEscapeString(lang.Plain(text)) }
 	return `<section class="page ` + e(string(s.page.Kind)) + `" id="` + e(s.anchor) + `" data-path="` + e(s.page.Path) + `" data-title="` + e(s.page.Title) +
 		`" data-where="` + e(where(s.page)) + `" data-room="` + e(s.room) + `">`
 }

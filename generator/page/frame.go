@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"lapwork/generator/drawing/svg"
+	"lapwork/generator/lang"
 	"lapwork/generator/pack"
 )
 
@@ -54,7 +55,7 @@ func holeFor(name string) template.HTML { return template.HTML(holeOpen + name +
 func (r *renderer) frames() error {
 	r.feet = make([]*scanned, len(r.shares.list)+1)
 	for i := range r.feet {
-		text, err := r.execute("foot", frame{Head: r.pack.Head, Home: r.front, Strip: r.strip(i - 1)})
+		text, err := r.frameText("foot", frame{Head: r.pack.Head, Home: r.front, Strip: r.strip(i - 1)})
 		if err != nil {
 			return err
 		}
@@ -77,7 +78,7 @@ func (r *renderer) shell(name string, f frame, e edition) (*scanned, error) {
 	f.Head, f.Home, f.Strip = r.pack.Head, r.front, r.strip(e.part)
 	f.Section, f.Foot, f.Data, f.Hatches = holeFor("section"), holeFor("foot"), holeFor("data"), holeFor("hatches")
 	f.Style, f.HeadScript, f.Script = holeFor("style"), holeFor("head-script"), holeFor("script")
-	text, err := r.execute(name, f)
+	text, err := r.frameText(name, f)
 	if err != nil {
 		return nil, err
 	}
@@ -103,7 +104,7 @@ func (r *renderer) data(progress, search bool, e edition) string {
 		if err != nil {
 			panic("page: a list of strings has no JSON: " + err.Error())
 		}
-		b.WriteString(`<script type="application/json" id="` + id + `">` + string(text) + "</script>\n")
+		b.WriteString(`<script type="application/json" id="` + id + `">` + lang.Plain(string(text)) + "</script>\n")
 	}
 	if progress {
 		add("checks-data", r.index.runs(e))

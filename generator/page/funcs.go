@@ -6,12 +6,15 @@ import (
 	"strconv"
 	"strings"
 
+	"lapwork/generator/lang"
 	"lapwork/generator/pack"
 )
 
 // funcs are all that templates may call: none computes a figure.
-func funcs(ix index, sh shares) template.FuncMap {
+func funcs(ix index, sh shares, c *lang.Catalogue) template.FuncMap {
 	return template.FuncMap{
+		"say":  c.Say,
+		"word": c.Text,
 		// trusted marks a drawing of ours or Markdown that our renderer has made safe.
 		"trusted":  func(s string) template.HTML { return template.HTML(s) },
 		"wants":    wants,
@@ -140,7 +143,7 @@ func (ix index) runs(e edition) [][]any {
 		if !e.searches(ix.parts[i]) {
 			continue
 		}
-		entry := []string{c.Key, c.Seal[:min(8, len(c.Seal))], ix.recs[i]}
+		entry := []string{c.Key, strings.TrimSpace(c.Seal[:min(8, len(c.Seal))] + " " + c.Also), ix.recs[i]}
 		if c.Low != "" || c.High != "" {
 			entry = append(entry, c.Low, c.High)
 		}

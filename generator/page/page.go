@@ -14,6 +14,7 @@ import (
 
 	"lapwork/generator/drawing"
 	"lapwork/generator/drawing/svg"
+	"lapwork/generator/lang"
 	"lapwork/generator/output"
 	"lapwork/generator/pack"
 )
@@ -42,12 +43,17 @@ func Render(p pack.Pack, look Look) ([]output.File, error) {
 	if err := r.render(); err != nil {
 		return nil, err
 	}
-	return append(r.folder(), r.single()...), nil
+	files := r.folder()
+	for i := range files {
+		files[i].Path = r.base + files[i].Path
+	}
+	return append(files, r.single()...), nil
 }
 
 // renderer carries one pack through both builds.
 type renderer struct {
 	pack        pack.Pack
+	base        string // folder of all its files but the single ones, with its slash; empty: the root
 	parsed      *template.Template
 	assets      assets
 	index       index
@@ -88,7 +94,7 @@ type assets struct {
 }
 
 func newRenderer(p pack.Pack, look Look) (*renderer, error) {
-	r := &renderer{pack: p, shares: split(p), pages: map[string]*section{}}
+	r := &renderer{pack: p, base: baseOf(p.Head), shares: split(p), pages: map[string]*section{}}
 	for _, e := range p.Search {
 		r.searchParts = append(r.searchParts, r.shares.of(e.Path))
 	}
@@ -96,7 +102,7 @@ func newRenderer(p pack.Pack, look Look) (*renderer, error) {
 	if r.index, err = newIndex(p, r.shares); err != nil {
 		return nil, err
 	}
-	if r.parsed, err = parse(look.Templates, r.index, r.shares); err != nil {
+	if r.parsed, err = parse(look.Templates, r.index, r.shares, p.Lang); err != nil {
 		return nil, err
 	}
 	if r.front = r.index.paths[pack.KindOverview]; r.front == "" && len(p.Pages) > 0 {
@@ -107,8 +113,8 @@ func newRenderer(p pack.Pack, look Look) (*renderer, error) {
 }
 
 // parse reads every template and binds the functions they may call.
-func parse(fsys fs.FS, ix index, sh shares) (*template.Template, error) {
-	return template.New("").Funcs(funcs(ix, sh)).ParseFS(fsys, "*.html")
+func parse(fsys fs.FS, ix index, sh shares, c *lang.Catalogue) (*template.Template, error) {
+	return template.New("").Funcs(funcs(ix, sh, c)).ParseFS(fsys, "*.html")
 }
 
 func readAssets(theme fs.FS, head pack.Head) (assets, error) {
@@ -188,6 +194,8 @@ func (r *renderer) section(pg pack.Page, room string) (*section, error) {
 	if err != nil {
 		return nil, err
 	}
+	body, marked := foreign(body)
+	body += r.leftEnglish(marked)
 	s := &section{page: pack.Page{Path: pg.Path, Kind: pg.Kind, Title: pg.Title, Where: pg.Where}, room: room, part: common, anchor: anchor(pg.Path), up: strings.Repeat("../", strings.Count(pg.Path, "/"))}
 	if i, ok := r.shares.pages[pg.Path]; ok {
 		s.part = i
@@ -240,6 +248,13 @@ func (r *renderer) execute(name string, data any, next ...*pack.Link) (string, e
 		}
 	}
 	return b.String(), nil
+}
+
+// frameText is the same for the frame round a page, whose own missing texts are marked but not counted.
+func (r *renderer) frameText(name string, data any) (string, error) {
+	text, err := r.execute(name, data)
+	text, _ = foreign(text)
+	return text, err
 }
 
 // templateName is the kind, but for the page whose name a part already has.

@@ -35,7 +35,7 @@ func split(p pack.Pack) shares {
 	}
 	head := p.Head
 	if len(rooms) <= maxRooms {
-		sh.list = []part{{file: head.PackID + ".html", title: head.Job}}
+		sh.list = []part{{file: fileStem(head) + ".html", title: head.Job}}
 		return sh
 	}
 	for _, pg := range rooms {
@@ -44,7 +44,7 @@ func split(p pack.Pack) shares {
 		if !ok {
 			i = len(sh.list)
 			sh.storeys[storey] = i
-			sh.list = append(sh.list, part{head.PackID + "-" + fileName(storey) + ".html", head.Job + ", " + storey, storey})
+			sh.list = append(sh.list, part{fileStem(head) + "-" + fileName(storey) + ".html", head.Job + ", " + storey, storey})
 		}
 		sh.rooms[pg.Room.ID], sh.pages[pg.Path] = i, i
 	}

@@ -58,7 +58,7 @@ func (r *renderer) singleFile(title string, e edition) ([]byte, error) {
 			return b
 		}
 		for _, s := range carried {
-			b = append(b, s.opening...)
+			b = append(append(b, s.opening...), r.otherLanguages(s, e)...)
 			b = r.appendText(b, s.scanned, place{edition: e, section: s})
 			b = append(b, "</section>\n"...)
 		}

@@ -33,7 +33,7 @@ async function keep(fields) {
       Object.assign(r, fields);
       for (const k of Object.keys(r)) {
         if (typeof r[k] === 'string') r[k] = bounded(r[k]);
-        if (r[k] === undefined || r[k] === '' || Array.isArray(r[k]) && !r[k].length) delete r[k];
+        if (r[k] === undefined || r[k] === '' || typeof r[k] === 'object' && !Object.keys(r[k]).length) delete r[k];
       }
       r.hash = hashOf(r);
       return r;
@@ -69,7 +69,9 @@ function derive() {
 }
 const inside = (v, low, high) => !(low && +v < +low) && !(high && +v > +high);
 const when = r => r.at.slice(0, 16).replace('T', ' ');
-// stateOf says how a check stands: needs is what has to be recorded, seal the statement (or its first digits) it must carry.
+// stateOf says how a check stands: needs is what has to be recorded, seal the statement (or its first digits) it must carry,
+// in any of the pack's languages.
+const sealIn = (seal, r) => !seal || seal.split(' ').some(s => (r.seal || '').startsWith(s));
 function stateOf(key, seal, needs, low, high) {
   const at = latest.get(key) || {}, words = [];
   let done = 0, bad = false, old = false, last = null;
@@ -77,7 +79,12 @@ function stateOf(key, seal, needs, low, high) {
     const r = at[kind];
     if (!r) continue;
     last = !last || cmp(last.at, r.at) < 0 ? r : last;
-    if (seal && !(r.seal || '').startsWith(seal)) { old = true; continue; }
+    if (!sealIn(seal, r)) {
+      const by = at.stand;
+      if (!by || !sealIn(seal, by) || !by.covers.includes(r.hash)) { old = true; continue; }
+      if (last !== by) words.push('still true as built: ' + by.reason + ', ' + by.name);
+      last = by;
+    }
     if (kind === 'tick') {
       words.push(r.value === 'na' ? 'n/a: ' + r.reason : r.but ? 'all but ' + r.but.join(', ') : r.value);
       if (r.value === 'no' || r.but) bad = true; else done += r.value === 'na' ? needs.length : 1;
@@ -90,7 +97,7 @@ function stateOf(key, seal, needs, low, high) {
   const cls = bad ? 'stop' : old ? 'old' : done >= needs.length ? 'done' : done ? 'part' : 'none';
   return {cls, last, done: cls === 'done', text: cls === 'none' ? 'open' : (old ? 'superseded' : words.join(', ')) + (cls === 'part' ? ', not complete' : '')};
 }
-const ofElement = e => stateOf(e.dataset.check, e.dataset.seal || '', e.dataset.rec.split(' '), e.dataset.low, e.dataset.high);
+const ofElement = e => stateOf(e.dataset.check, [e.dataset.seal || '', e.dataset.also || ''].join(' ').trim(), e.dataset.rec.split(' '), e.dataset.low, e.dataset.high);
 
 // ---- Showing
 const tally = (list, into) => { if (into) into.textContent = list.length ? list.filter(x => x.done).length + ' of ' + list.length : ''; };
@@ -104,6 +111,7 @@ function paint() {
     st.firstElementChild.textContent = s.text + (s.last ? ' · ' + (s.last.who || '') + ' ' + when(s.last) : '') + added(e, s);
     all('button[data-do=undo],img', st).forEach(b => b.remove());
     if (s.last) { const b = el('button', 'Undo'); b.type = 'button'; b.dataset.do = 'undo'; st.append(b); }
+    if (store) site.again(e, s);
     const at = latest.get(e.dataset.check) || {};
     all('[data-do=yes],[data-do=no],[data-do=na]', e).forEach(b => b.setAttribute('aria-pressed', !!at.tick && s.cls !== 'old' && at.tick.value === b.dataset.do && !at.tick.but));
     if (at.photo) thumb(st, at.photo.value);
@@ -131,6 +139,7 @@ function paint() {
   all('.kept:not(.defects)', section).forEach(u => u.replaceChildren(...recs.filter(r => r.kind === 'note' && !gone.has(r.id) && r.place === u.closest('form').dataset.note).map(r => line(r, 'Undo', 'undo'))));
   const open = recs.filter(r => r.kind === 'defect' && !r.of && !gone.has(r.id)), log = $('.defects', section);
   if (log && open.length) log.replaceChildren(...open.map(r => line(r, closed.has(r.id) ? '' : 'Put right', 'close')));
+  if (store) site.paint(section);
   status();
 }
 let index = null;
@@ -178,15 +187,21 @@ async function askWho() {
   if (name) { who = name; await store.set('meta', 'who', who); status(); }
   return who;
 }
-const lines = root => all('[data-s]', root).map(e => ({key: e.closest('[data-check]').dataset.check + '#' + e.dataset.s, text: fold(e.textContent), unit: e.dataset.unit || ''})).filter(l => l.text);
+const keyOf = e => e.dataset.check || e.dataset.key;
+const lines = root => all('[data-s]', root).map(e => ({key: keyOf(e.closest('[data-check],[data-key]')) + '#' + e.dataset.s, text: fold(e.textContent), unit: e.dataset.unit || ''})).filter(l => l.text);
 // sealed refuses to record against words that are not those the pack was issued with.
 function sealed(root, seal) {
   if (!seal || hashOf(lines(root)) === seal) return true;
   say('Refused: the words on this page are not those it was issued with. Open the pack again from its own file.');
 }
-const keepFor = (e, fields) => sealed(e, e.dataset.seal) && keep(Object.assign({check: e.dataset.check, seal: e.dataset.seal}, fields));
+const keepFor = (e, fields) => sealed(e, e.dataset.seal) && keep(Object.assign({check: keyOf(e), seal: e.dataset.seal}, fields));
 const defect = (e, text, but) => keepFor(e, {kind: 'defect', value: 'from a check', place: but || e.dataset.check.split('/').slice(2).join('/') || e.dataset.check.split('/')[0], text: $('[data-s=title],b', e).textContent + ': ' + text});
-const acts = {
+async function back(r) {
+  const reason = r && await ask('Take it back because');
+  if (reason) await keep({kind: 'void', of: r.id, check: r.check, reason});
+}
+const site = lapwork.site({keep, ask, sealed, ofElement, thumb, back, when, latest: () => latest, gone: () => gone, records: () => recs, who: () => who});
+const acts = Object.assign({
   who: askWho,
   export: () => give(),
   yes: (b, e) => keepFor(e, {kind: 'tick', value: 'yes'}),
@@ -206,7 +221,7 @@ const acts = {
   async num(b, e) {
     const input = $('.num input', e), value = decimal(input.value), unit = e.dataset.unit || '';
     if (!value) return say('Enter a number, such as 85 or 85,5.');
-    if (!await keepFor(e, {kind: 'meas', value, unit})) return;
+    if (!await keepFor(e, Object.assign({kind: 'meas', value, unit}, site.toolIn(e)))) return;
     input.value = '';
     if (inside(value, e.dataset.low, e.dataset.high)) return;
     await defect(e, value + ' ' + unit + ' is out of range');
@@ -225,18 +240,17 @@ const acts = {
   },
   wipe: (b, e) => { e.strokes = []; $('.ink', e).setAttribute('d', ''); },
   async undo(b, e) {
-    const r = e ? ofElement(e).last : recs.find(x => x.id === b.dataset.id), reason = await ask('Take it back because');
-    if (reason) await keep({kind: 'void', of: r.id, check: r.check, reason});
+    await back(e ? ofElement(e).last : recs.find(x => x.id === b.dataset.id));
   },
   async close(b) {
     const r = recs.find(x => x.id === b.dataset.id), text = await ask('What was done?');
     if (text) await keep({kind: 'defect', of: r.id, value: 'closed', check: r.check, place: r.place, text});
   },
-};
+}, site.acts);
 document.addEventListener('click', ev => {
   const b = ev.target.closest('[data-do]'), a = ev.target.closest('a[data-defect]');
   if (a) try { sessionStorage.setItem('lapwork-place', a.dataset.defect); } catch (e) { say('Fill in the place yourself.'); }
-  if (b && !b.disabled && acts[b.dataset.do]) acts[b.dataset.do](b, b.closest('[data-check]'));
+  if (b && !b.disabled && acts[b.dataset.do]) acts[b.dataset.do](b, b.closest('[data-check],[data-key]'));
 });
 document.addEventListener('submit', async ev => {
   const f = ev.target, t = $('textarea', f);
@@ -248,7 +262,7 @@ document.addEventListener('submit', async ev => {
     if (!v.place || !v.text) return say('Place and what is wrong are needed.');
     if (await keep(Object.assign({kind: 'defect'}, v))) { t.value = ''; say('Defect kept.'); }
   }
-  if (f.matches('.maywe')) await keep({kind: 'note', place: 'start', text: lapwork.mayWe(f)});
+  if (f.matches('.maywe,.goods,.day')) await site.submit(f);
 });
 // Photos are made smaller before they are kept: the longest side 1600 px, JPEG 0.8. That also drops what the camera wrote about the place.
 async function photo(input, e) {
@@ -287,7 +301,7 @@ document.addEventListener('pointerdown', ev => {
 document.addEventListener('change', ev => {
   const i = ev.target;
   if (i.id === 'import') take(i.files[0]).then(say, err => say('Refused: ' + err.message)).then(() => { i.value = ''; });
-  else if (i.type === 'file') photo(i, i.closest('[data-check]'));
+  else if (i.type === 'file') photo(i, i.closest('[data-check],[data-key]'));
 });
 // ---- Out and in
 const base64 = bytes => new Promise((yes, no) => { const f = new FileReader(); f.onload = () => yes(f.result.split(',')[1]); f.onerror = () => no(f.error); f.readAsDataURL(new Blob([bytes])); });
@@ -323,7 +337,15 @@ async function give() {
   say('Exported: ' + names.join(', ') + '. Check that the file arrived.');
 }
 // post hands records to a server in reach that gave out this page, and tries again with the next one.
-let posting = false;
+let posting = false, refused = '';
+class Refusal extends Error {}
+// wordsOf says what a server's refusal means for whoever holds the tablet. Nothing is lost by one: the records stay here.
+async function wordsOf(answer) {
+  const what = {401: 'This tablet is not let in. Scan the code on the computer again.', 403: 'The computer does not take records at this address.', 413: 'The file is too large for it. Use Export records.', 422: 'The computer refused the records. Use Export records and hand the file in.', 429: 'The computer is busy. It is tried again.', 507: 'The computer could not write them. Tell whoever runs it.'}[answer.status] || 'The computer answered ' + answer.status + '.';
+  let says = [];
+  try { says = JSON.parse(await answer.text()).says || []; } catch (e) { /* no words came with it */ }
+  return 'Not sent; kept on this tablet. ' + what + (says.length ? ' It says: ' + says.join(' ') : '');
+}
 async function post() {
   const seq = head();
   if (!D.post || posting || seq <= exported.seq) return;
@@ -331,10 +353,14 @@ async function post() {
   try {
     for (const b of await bundle(recs.filter(r => r.dev === dev && r.seq > exported.seq))) {
       const answer = await fetch(D.post, {method: 'POST', body: b});
-      if (!answer.ok) throw new Error(answer.status);
+      if (!answer.ok) throw new Refusal(await wordsOf(answer));
     }
     await sent(seq);
-  } catch (e) { setTimeout(post, 20000); }
+    refused = '';
+  } catch (e) {
+    if (e instanceof Refusal && e.message !== refused) say(refused = e.message);
+    setTimeout(post, 20000);
+  }
   posting = false;
   if (head() > seq) post();
 }
