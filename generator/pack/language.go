@@ -6,6 +6,7 @@ import (
 
 	"lapwork/generator/assess"
 	"lapwork/generator/lang"
+	"lapwork/generator/library"
 	q "lapwork/generator/quantity"
 	"lapwork/generator/record"
 )
@@ -95,3 +96,19 @@ func (a *assembler) say(pattern string, values ...any) string {
 
 // word gives a word of the program that is chosen by data: a status, a role, a state.
 func (a *assembler) word(english string) string { return a.build.Lang.Text(english) }
+
+// beneath adds what a step says in the language that the job has shown beneath each step.
+func (a *assembler) beneath(step Step, p *assess.Place, s *library.Statement) Step {
+	if a.build.Beneath == nil {
+		return step
+	}
+	other := a.build.Beneath.Statement(s.ID)
+	if other == nil || step.No > len(other.Steps) {
+		return step
+	}
+	tag := a.build.BeneathTag
+	own := *a // figures take that language's decimal sign
+	own.format = q.FormatFor(tag)
+	step.Other = Beneath{HTML: a.line(other.Steps[step.No-1].Text, own.fill(p.Env)), Tag: tag, Name: lang.Name(tag)}
+	return step
+}

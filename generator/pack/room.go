@@ -205,7 +205,7 @@ func (a *assembler) steps(p *assess.Place, s *library.Statement) []Step {
 	numbers := p.Chosen.StepNumbers()
 	for _, st := range s.Steps {
 		if slices.Contains(numbers, st.No) {
-			out = append(out, Step{No: st.No, HTML: a.line(st.Text, a.fill(p.Env))})
+			out = append(out, a.beneath(Step{No: st.No, HTML: a.line(st.Text, a.fill(p.Env))}, p, s))
 		}
 	}
 	return out

@@ -122,8 +122,12 @@ type Caution struct {
 type Step struct {
 	No     int
 	HTML   string  // rendered Markdown of one step: trusted
+	Other  Beneath // the same in another language; its HTML is empty where none is shown
 	Checks []Check // hold or check that follows this step
 }
+
+// Beneath is a step in the language that stands beneath it.
+type Beneath struct{ HTML, Tag, Name string }
 
 // Check is one check of the plan at one place.
 type Check struct {
