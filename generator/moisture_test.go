@@ -2,6 +2,7 @@ package generator_test
 
 import (
 	"context"
+	"fmt"
 	"io/fs"
 	"math"
 	"strconv"
@@ -45,10 +46,31 @@ func cornerRoomWith(t *testing.T, storage string, edits ...edit) (*assess.Result
 		text = strings.Replace(text, e.old, e.new, 1)
 	}
 	folder := fstest.MapFS{"job.yaml": &fstest.MapFile{Data: []byte(text)}}
+	if strings.Contains(text, "weather/town.epw") {
+		folder["weather/town.epw"] = &fstest.MapFile{Data: []byte(inventedWeather())}
+	}
 	if storage != "" {
 		folder["tables/storage.csv"] = &fstest.MapFile{Data: []byte(storage)}
 	}
 	return computed(t, folder)
+}
+
+// inventedWeather is a year in the EPW form: 10 °C, 9 K more in July and less in January, 4 K by day and night, 78 %.
+func inventedWeather() string {
+	var b strings.Builder
+	b.WriteString("LOCATION,Invented,XX,ZZZ,Invented,000000,50,8,1,96\nDESIGN CONDITIONS,0\nTYPICAL/EXTREME PERIODS,0\nGROUND TEMPERATURES,0\n" +
+		"HOLIDAYS/DAYLIGHT SAVINGS,No,0,0,0\nCOMMENTS 1,an invented year\nCOMMENTS 2,\nDATA PERIODS,1,1,Data,Monday,1/1,12/31\n")
+	hour := 0
+	for m, days := range []int{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31} {
+		for d := range days {
+			for h := range 24 {
+				te := 10 - 9*math.Cos(2*math.Pi*float64(hour)/8760) - 4*math.Cos(2*math.Pi*float64(h-3)/24)
+				fmt.Fprintf(&b, "2001,%d,%d,%d,0,x,%.1f,99.9,78,100000\n", m+1, d+1, h+1, te)
+				hour++
+			}
+		}
+	}
+	return b.String()
 }
 
 func computed(t *testing.T, folder fs.FS) (*assess.Results, []diag.Finding) {
@@ -321,28 +343,84 @@ MAT-16,80,20,invented,placeholder
 MAT-16,100,400,invented,placeholder
 `
 
-// Without storage data there is no simulation and the page says for which layer; with them it runs, and proves nothing.
-func TestSimulation(t *testing.T) {
-	r, _ := cornerRoom(t)
-	if c := moistureOf(t, r, "wall"); c.Run != nil || strings.Join(c.Storage, ", ") != "gypsum plasterboard, wood-fibre board" {
+// Without storage data there is no simulation, and the page says for which layer.
+func TestNoStorageNoSimulation(t *testing.T) {
+	r, _ := cornerRoom(t, edit{"material: MAT-16, thickness: 40", "material: MAT-24, thickness: 40"})
+	if c := moistureOf(t, r, "wall"); c.Run != nil || strings.Join(c.Storage, ", ") != "cork, expanded" {
 		t.Errorf("run %v, missing %q", c.Run != nil, c.Storage)
 	}
-	r, found := cornerRoomWith(t, isotherms, edit{answered, ""})
-	c := moistureOf(t, r, "wall")
-	if c.Run == nil || c.Run.Failed != "" || !c.Run.Result.Steady || c.Outcome != assess.Unproven {
-		t.Fatalf("outcome %s, %+v", c.Outcome.Word(), c.Run)
+}
+
+// measured are the test's isotherms as if somebody had measured them.
+var measured = strings.ReplaceAll(isotherms, "placeholder", "confirmed")
+
+// variable hangs the sheet that varies, with every question answered: only the monthly method's scope stands against a proof.
+var variable = []edit{{"component: sheet-retarder, sd: 5", "component: sheet-variable, sd: 5"}, {"sheet-main: sheet-retarder", "sheet-main: sheet-variable"}}
+
+// A run with storage data that nobody measured proves nothing and says which layers it is about; one with measured data
+// through monthly means proves nothing either; one with the weather of every hour does.
+func TestSimulation(t *testing.T) {
+	weather := edit{"climate: mannheim", "climate: weather/town.epw"}
+	for _, tt := range []struct {
+		name, storage string
+		edits         []edit
+		weak          string
+		hourly        bool
+		outcome       assess.Outcome
+		page          string
+	}{
+		{"from memory", "", variable, "gypsum plasterboard, wood-fibre board", false, assess.Unproven, "proves nothing and turns no fail into a pass"},
+		{"from memory, by the hour", "", append([]edit{weather}, variable...), "gypsum plasterboard, wood-fibre board", true, assess.Unproven, "proves nothing"},
+		{"invented", isotherms, variable, "gypsum plasterboard, wood-fibre board", false, assess.Unproven, "proves nothing"},
+		{"measured", measured, variable, "", false, assess.Unproven, "smoothed monthly means"},
+		{"measured, by the hour", measured, append([]edit{weather}, variable...), "", true, assess.Proven, "answers what the monthly method leaves out"},
+		{"measured, by the hour, not answered", measured, append([]edit{weather, {answered, ""}}, variable...), "", true, assess.Unproven, "answers what"},
+		{"measured, by the hour, known to leak", measured, append([]edit{weather, {"wet-timber: no", "wet-timber: no, air-path: yes"}}, variable...), "", true, assess.Unproven, ""},
+		{"a monthly proof stays one", "", nil, "gypsum plasterboard, wood-fibre board", false, assess.Proven, "proves nothing"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			r, found := cornerRoomWith(t, tt.storage, tt.edits...)
+			c := moistureOf(t, r, "wall")
+			if c.Run == nil || c.Run.Failed != "" || !c.Run.Result.Steady {
+				t.Fatalf("%+v", c.Run)
+			}
+			if strings.Join(c.Run.Weak, ", ") != tt.weak || c.Run.Hourly != tt.hourly || c.Outcome != tt.outcome {
+				t.Errorf("weak %q, hourly %v, outcome %s: %+v", c.Run.Weak, c.Run.Hourly, c.Outcome.Word(), c.Reasons)
+			}
+			// The balance closes, and by the year's end the reserve has gone again.
+			if b := c.Run.Result.Balance; b.Water > 0.001*b.WaterMoved || math.Abs(float64(c.Run.Result.Gain)) > 0.005 {
+				t.Errorf("balance %+v, gain %v", b, c.Run.Result.Gain)
+			}
+			pk, err := pack.Assemble(r, pack.Build{Version: "test", Findings: found})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, p := range pk.Pages {
+				if p.Path != "moisture/wall.html" {
+					continue
+				}
+				if b := p.Moisture.BuildUps[0]; len(b.Series) != 2 || len(b.Humid) != 4 || !strings.Contains(b.Beyond, tt.page) {
+					t.Errorf("%d series, %d planes: %s", len(b.Series), len(b.Humid), b.Beyond)
+				}
+			}
+		})
 	}
-	// The balance closes, and by the year's end the reserve has gone again.
-	if b := c.Run.Result.Balance; b.Water > 0.001*b.WaterMoved || math.Abs(float64(c.Run.Result.Gain)) > 0.005 {
-		t.Errorf("balance %+v, gain %v", b, c.Run.Result.Gain)
-	}
-	pk, err := pack.Assemble(r, pack.Build{Version: "test", Findings: found})
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, p := range pk.Pages {
-		if p.Path == "moisture/wall.html" && (len(p.Moisture.BuildUps[0].Series) != 2 || !strings.Contains(p.Moisture.BuildUps[0].Beyond, "100 g/m² come in")) {
-			t.Errorf("%d series: %s", len(p.Moisture.BuildUps[0].Series), p.Moisture.BuildUps[0].Beyond)
+}
+
+// A build-up that gathers water is no better for a simulation: with measured data it fails, with others it is at best not
+// proven.
+func TestSimulationOfAWetBuildUp(t *testing.T) {
+	wet := edit{layers, `    layers:
+      - {material: MAT-01, thickness: 15}
+      - {component: sheet-open, sd: 0.2}
+      - {material: MAT-14, thickness: 200, bridged: yes}
+      - {material: MAT-16, thickness: 40}
+      - {material: SD-06, thickness: 1}
+`}
+	for _, storage := range []string{"", measured} {
+		r, _ := cornerRoomWith(t, storage, wet)
+		if c := moistureOf(t, r, "wall"); c.Outcome != assess.Fails || c.Run == nil {
+			t.Errorf("outcome %s, %+v", c.Outcome.Word(), c.Reasons)
 		}
 	}
 }

@@ -17,7 +17,9 @@ import (
 // Moisture is the moisture check of a job: each build-up by the monthly method, with what the answer is worth.
 type Moisture struct {
 	Climate climate.Climate
-	Known   bool // the job names its outdoor climate; without it nothing is computed
+	Known   bool          // the job names its outdoor climate; without it nothing is computed
+	Hours   []climate.Air // the job's own weather file by the hour; nil: monthly means only
+	Filled  int           // of Hours, those that were missing
 	Indoor  Indoor
 	Year    condensation.Year
 	Checks  []*MoistureCheck // in the order of the job's build-ups; those that bound the heated volume
@@ -86,6 +88,7 @@ type Reason struct {
 	Text       string
 	Source     q.Source
 	Unanswered bool // nobody answered; the worse case counts
+	Simulated  bool // a simulation answers it, where one proves the build-up
 }
 
 // Case is one run of a build-up: with one set of sd.
@@ -108,7 +111,7 @@ func (m *Moisture) MoistureOf(id job.BuildUpID) *MoistureCheck {
 // Findings are made for build-ups that carry the layer.
 func (r *Results) moisture(ctx context.Context, found *diag.List) (Moisture, error) {
 	m := Moisture{Indoor: indoorOf(r.Job.Indoor)}
-	m.Climate, m.Known = r.Library.Moisture.Climate(r.Job.Place.Climate)
+	m.outdoors(r.Job.Place, &r.Library.Moisture, found)
 	if m.Known {
 		var err error
 		if m.Year, err = yearOf(m.Climate, m.Indoor); err != nil {
@@ -181,7 +184,7 @@ func (r *Results) checkMoisture(ctx context.Context, c *MoistureCheck, m *Moistu
 		}
 	}
 	r.judgeMoisture(c, m)
-	return r.simulate(ctx, c)
+	return r.simulate(ctx, c, m)
 }
 
 func (c *MoistureCheck) problem(text, hint string) {

@@ -5,8 +5,11 @@ import (
 
 	"lapwork/generator/calc/climate"
 	"lapwork/generator/calc/condensation"
+	"lapwork/generator/calc/transient"
 	"lapwork/generator/calc/vapour"
+	"lapwork/generator/diag"
 	"lapwork/generator/job"
+	"lapwork/generator/library"
 	q "lapwork/generator/quantity"
 )
 
@@ -23,6 +26,26 @@ func indoorOf(j job.Indoor) Indoor {
 		out.Class, out.Assumed = AssumedClass, true
 	}
 	return out
+}
+
+// outdoors takes the outdoor climate from the job's weather file, or from the table.
+func (m *Moisture) outdoors(place job.Place, tables *library.MoistureTables, found *diag.List) {
+	file := place.Weather
+	if file == nil {
+		m.Climate, m.Known = tables.Climate(place.Climate)
+		return
+	}
+	w, ok := climate.ParseEPW(file.Shown, file.Text, found)
+	if !ok {
+		return
+	}
+	if m.Climate, m.Known = w.Climate(file.File, file.File, vapour.ISO13788, found); !m.Known {
+		return
+	}
+	var err error
+	if m.Hours, m.Filled, err = w.Hourly(vapour.ISO13788); err != nil {
+		found.Notef(diag.Pos{File: file.Shown}, "close the gap in the file", "simulations take its monthly means: %v", err)
+	}
 }
 
 // yearOf puts the outdoor climate and the indoor climate together. The vapour pressure outside is the mean of the hourly
@@ -54,4 +77,28 @@ func (m *Moisture) humidSummer() bool {
 		}
 	}
 	return false
+}
+
+// hourly is the climate of a run: the job's weather by the hour where there is one, else the smoothed monthly means; inside
+// always the smoothed means, since the indoor climate is stated for them. The air at a part that radiates to the sky is as
+// much cooler in every hour as in the month.
+func (m *Moisture) hourly(year condensation.Year) (transient.Climate, error) {
+	var months []transient.Month
+	for _, b := range year {
+		months = append(months, transient.Month{Month: b.Month, Inside: transient.Air{T: b.Ti, P: b.Pi}, Outside: transient.Air{T: b.Te, P: b.Pe}})
+	}
+	hours, err := transient.Smooth(months, 0)
+	if err != nil || m.Hours == nil {
+		return hours, err
+	}
+	colder := year[0].Te - m.Year[0].Te
+	for i, air := range m.Hours {
+		t := air.T + colder
+		sat, err := vapour.ISO13788.Saturation(t)
+		if err != nil {
+			return nil, err
+		}
+		hours[i].Outside = transient.Air{T: t, P: min(air.P, sat)}
+	}
+	return hours, nil
 }

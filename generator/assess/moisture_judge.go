@@ -102,7 +102,7 @@ func (c *MoistureCheck) reason(text string, from q.Source) {
 func (c *MoistureCheck) noProof(worst, answered condensation.Facts) {
 	certain := condensation.NoProof(answered)
 	for _, reason := range condensation.NoProof(worst) {
-		c.Reasons = append(c.Reasons, Reason{Text: reason.Text, Source: reason.Source, Unanswered: !slices.Contains(certain, reason)})
+		c.Reasons = append(c.Reasons, Reason{Text: reason.Text, Source: reason.Source, Unanswered: !slices.Contains(certain, reason), Simulated: reason.Simulated})
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"lapwork/generator/calc/transient"
 	"lapwork/generator/library"
@@ -16,30 +17,41 @@ type Simulation struct {
 	Wall   transient.Wall
 	Result transient.Result
 	Judged transient.Judgement
-	Limit  q.Ratio // humidity whose hours are counted
-	Failed string  // why it came to no end; empty: it did
+	Limit  q.Ratio  // humidity whose hours are counted
+	Hourly bool     // through the job's own weather file; else through smoothed monthly means
+	Weak   []string // layers whose storage is not measured: the run is a screening
+	Failed string   // why it came to no end; empty: it did
+}
+
+// Proves says that the run is one that may answer for what the monthly method leaves out: measured storage, the weather
+// of every hour, and nothing against it.
+func (s *Simulation) Proves() bool {
+	return s != nil && s.Failed == "" && s.Hourly && len(s.Weak) == 0 && s.Judged.Verdict == transient.Proven
 }
 
 // humidPlane is the humidity whose hours are counted: 80 %, common practice for timber, no source.
 const humidPlane q.Ratio = 0.80
 
-// simulate runs the build-up with the sheet as it varies, where every material's storage is known. It is made from monthly
-// means without sun and rain, so it may fail a build-up, and never proves one.
-func (r *Results) simulate(ctx context.Context, c *MoistureCheck) error {
+// longestSmooth is the longest step through smoothed monthly means, in which nothing happens within a day.
+const longestSmooth transient.Hours = 24
+
+// simulate runs the build-up with the sheet as it varies, where every material's storage is known. No run knows sun or
+// rain.
+func (r *Results) simulate(ctx context.Context, c *MoistureCheck, m *Moisture) error {
 	wall, known := r.wallOf(c)
 	if !known {
 		return nil
 	}
-	var months []transient.Month
-	for _, b := range c.Year {
-		months = append(months, transient.Month{Month: b.Month, Inside: transient.Air{T: b.Ti, P: b.Pi}, Outside: transient.Air{T: b.Te, P: b.Pe}})
-	}
-	hours, err := transient.Smooth(months, 0)
+	hours, err := m.hourly(c.Year)
 	if err != nil {
 		return fmt.Errorf("build-up %s, simulation: %w", c.BuildUp.ID, err)
 	}
-	c.Run = &Simulation{Wall: wall, Limit: humidPlane}
-	c.Run.Result, err = transient.Simulate(ctx, wall, hours, transient.Options{Limits: []q.Ratio{humidPlane}})
+	c.Run = &Simulation{Wall: wall, Limit: humidPlane, Hourly: m.Hours != nil, Weak: r.weakStorage(c)}
+	o := transient.Options{Limits: []q.Ratio{humidPlane}}
+	if !c.Run.Hourly {
+		o.Longest = longestSmooth
+	}
+	c.Run.Result, err = transient.Simulate(ctx, wall, hours, o)
 	switch {
 	case errors.Is(err, transient.ErrSteps), errors.Is(err, transient.ErrDiverged), errors.Is(err, transient.ErrInput):
 		c.Run.Failed = err.Error()
@@ -53,13 +65,42 @@ func (r *Results) simulate(ctx context.Context, c *MoistureCheck) error {
 	}
 	criteria.Beyond = transient.BeyondOneDimension(r.simulationFacts(c))
 	c.Run.Judged = transient.Judge(c.Run.Result, wall, criteria)
+	c.settle()
+	return nil
+}
+
+// settle draws the run's consequence. A run that fails makes the build-up fail; with storage data that nobody measured it
+// only stops a proof. A run that proves answers what the monthly method leaves out, where nothing else stands against the
+// build-up; a fail by the monthly method stays one.
+func (c *MoistureCheck) settle() {
 	if c.Run.Judged.Verdict == transient.Fails {
-		c.Outcome = Fails
+		pattern := "simulated: %s"
+		if len(c.Run.Weak) > 0 {
+			pattern = "simulated with storage data from memory: %s"
+		}
 		for _, reason := range c.Run.Judged.Reasons {
-			c.reason("simulated: "+reason.Text, reason.Source)
+			c.reason(fmt.Sprintf(pattern, reason.Text), reason.Source)
+		}
+		if c.Outcome = max(c.Outcome, Unproven); len(c.Run.Weak) == 0 {
+			c.Outcome = Fails
+		}
+		return
+	}
+	other := slices.ContainsFunc(c.Reasons, func(r Reason) bool { return !r.Simulated })
+	if c.Outcome == Unproven && !other && c.Run.Proves() {
+		c.Outcome = Proven
+	}
+}
+
+// weakStorage names the layers whose sorption isotherm is worth less than a reading of a document or a formula.
+func (r *Results) weakStorage(c *MoistureCheck) (names []string) {
+	for _, l := range c.Layers {
+		s, known := r.Library.Moisture.Storage[l.Stated.Material]
+		if _, none := s.Curve.(transient.NoUptake); known && !none && l.Counted && s.Source.Status > q.Computed && !slices.Contains(names, l.Name) {
+			names = append(names, l.Name)
 		}
 	}
-	return nil
+	return names
 }
 
 // wallOf is the build-up as the simulation takes it. Layers without storage data are listed; known is false if any is.

@@ -62,8 +62,9 @@ type Job struct {
 // Place is where the job is.
 type Place struct {
 	Address   string
-	Country   string // ISO 3166 alpha-2
-	Climate   string // id of a climate of the climate table; empty: not stated
+	Country   string       // ISO 3166 alpha-2
+	Climate   string       // id of a climate of the climate table, or the name of Weather; empty: not stated
+	Weather   *WeatherFile // nil: no file
 	Altitude  q.MM
 	RadonArea bool
 	Pos       diag.Pos `hash:"ignore"`
@@ -71,6 +72,13 @@ type Place struct {
 
 // Person is somebody with a part in the job. Role is one of Roles.
 type Person struct {
+// WeatherFile is an hourly weather file of the job, as it was read.
+type WeatherFile struct {
+	File  string // inside the job's folder
+	Shown string // the file as findings name it
+	Text  []byte
+}
+
 	Name, Role, Contact string
 	Pos                 diag.Pos `hash:"ignore"`
 }

@@ -45,20 +45,28 @@ func (s *resolver) air() {
 		if !ok {
 			continue
 		}
-		s.job.Tests = append(s.job.Tests, job.FanTest{File: t.v.file.v, Shown: path.Join(s.dir, t.v.file.v), Readings: readings,
+		s.job.Tests = append(s.job.Tests, job.FanTest{File: t.v.file.v, Shown: path.Join(s.shown, t.v.file.v), Readings: readings,
 			Kind: job.TestKind(t.v.kind.v), By: t.v.by.v, Role: t.v.role.v, Report: t.v.report.v, Pos: t.pos})
 	}
 }
 
 // readings reads the file of a fan test as it stands.
 func (s *resolver) readings(file at[string]) ([]byte, bool) {
+	return s.attached(file, "check that it is a file of readings that you may read")
+}
+
+// attached reads another file of the job's folder as it stands.
+func (s *resolver) attached(file at[string], hint string) ([]byte, bool) {
 	text, err := readLimited(s.fsys, path.Join(s.dir, file.v))
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		s.fault(file.pos, "check the name, or put the file there", "there is no file %q in the job folder", clip(file.v))
 		return nil, false
+	case errors.Is(err, errTooLarge):
+		s.fault(file.pos, hint, "%q is larger than 4 MiB", clip(file.v))
+		return nil, false
 	case err != nil:
-		s.fault(file.pos, "check that it is a file of readings that you may read", "%q cannot be read", clip(file.v))
+		s.fault(file.pos, hint, "%q cannot be read", clip(file.v))
 		return nil, false
 	}
 	s.bytes += len(text)

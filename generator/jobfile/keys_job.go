@@ -90,7 +90,7 @@ type rawPlace struct {
 var placeValue = object("a place",
 	field("address", "street and town", text(200), func(p *rawPlace) *at[string] { return &p.address }),
 	field("country", "two letters as in ISO 3166", id(country), func(p *rawPlace) *at[string] { return &p.country }),
-	field("climate", "id of a climate of the climate table", climateID, func(p *rawPlace) *at[string] { return &p.climate }),
+	field("climate", "id of a climate of the climate table, or an hourly weather file (.epw) inside the job's folder", climateSource, func(p *rawPlace) *at[string] { return &p.climate }),
 	field("altitude", "over the sea", length(-500_000, 6_000_000), func(p *rawPlace) *at[q.MM] { return &p.altitude }),
 	field("radon", "radon area", yesNo, func(p *rawPlace) *at[bool] { return &p.radon }),
 )

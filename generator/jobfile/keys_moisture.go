@@ -1,6 +1,8 @@
 package jobfile
 
 import (
+	"path"
+
 	"lapwork/generator/job"
 	q "lapwork/generator/quantity"
 )
@@ -52,4 +54,16 @@ var exposureValue = object("an exposure",
 func exposureOf(raw rawExposure) job.Exposure {
 	return job.Exposure{DrivingRain: pointer(raw.rain), Shaded: pointer(raw.shaded), WetTrades: pointer(raw.trades), WetTimber: pointer(raw.timber),
 		AirPath: pointer(raw.path), Capillary: pointer(raw.capillary), Stored: pointer(raw.stored), Sideways: pointer(raw.sideways)}
+}
+
+// weather reads the weather file of a climate that is stated by one; nil: none.
+func (s *resolver) weather(climate at[string]) *job.WeatherFile {
+	if !isWeather(climate.v) {
+		return nil
+	}
+	text, ok := s.attached(climate, "an hourly year in the EPW form has about 2 MB: check that it is one, and that you may read it")
+	if !ok {
+		return nil
+	}
+	return &job.WeatherFile{File: climate.v, Shown: path.Join(s.shown, climate.v), Text: text}
 }

@@ -2,6 +2,7 @@ package jobfile
 
 import (
 	"maps"
+	"path"
 	"regexp"
 	"slices"
 	"strings"
@@ -64,6 +65,7 @@ var (
 	bundleName   = nameRule{"a library", regexp.MustCompile(`^[A-Za-z0-9_][A-Za-z0-9_.-]*(/[A-Za-z0-9_][A-Za-z0-9_.-]*)*$`), "a folder or .zip inside the firm's folder: libraries/masonry.zip"}
 	bundleHash   = nameRule{"a hash", regexp.MustCompile(`^sha256-[0-9a-f]{64}$`), "print it with: lapwork library pin"}
 	readingsName = nameRule{"a file of readings", regexp.MustCompile(`^[A-Za-z0-9_][A-Za-z0-9_.-]*(/[A-Za-z0-9_][A-Za-z0-9_.-]*)*\.csv$`), "a .csv file inside the job's folder: tests/interim.csv"}
+	weatherName  = nameRule{"a weather file", regexp.MustCompile(`^[A-Za-z0-9_][A-Za-z0-9_.-]*(/[A-Za-z0-9_][A-Za-z0-9_.-]*)*\.[eE][pP][wW]$`), "an .epw file inside the job's folder: weather/town.epw"}
 )
 
 // partName is the id of a part of a room, with or without the room before it.
@@ -91,18 +93,22 @@ func id(n nameRule) value[string] {
 
 // knownID is an id out of a table that the reader was given.
 func knownID(what string, set func(Known) Set) value[string] {
-	return scalar("the id of "+what, schema{Type: "string", Pattern: plainName.pattern.String()},
-		func(r *reader, text string) (string, string, string) {
-			all := set(r.known)
-			if len(all) > 0 && !all[text] {
-				return "", "there is no " + strings.TrimPrefix(strings.TrimPrefix(what, "a "), "an ") + " \"" + clip(text) + "\"",
-					didYouMean(text, slices.Collect(maps.Keys(all)), "one of: ")
-			}
-			if !plainName.pattern.MatchString(text) {
-				return "", "\"" + clip(text) + "\" cannot be the id of " + what, plainName.hint
-			}
-			return text, "", ""
-		})
+	return scalar("the id of "+what, schema{Type: "string", Pattern: plainName.pattern.String()}, known(what, set))
+}
+
+// known reads such an id.
+func known(what string, set func(Known) Set) func(*reader, string) (string, string, string) {
+	return func(r *reader, text string) (string, string, string) {
+		all := set(r.known)
+		if len(all) > 0 && !all[text] {
+			return "", "there is no " + strings.TrimPrefix(strings.TrimPrefix(what, "a "), "an ") + " \"" + clip(text) + "\"",
+				didYouMean(text, slices.Collect(maps.Keys(all)), "one of: ")
+		}
+		if !plainName.pattern.MatchString(text) {
+			return "", "\"" + clip(text) + "\" cannot be the id of " + what, plainName.hint
+		}
+		return text, "", ""
+	}
 }
 
 var (
@@ -110,5 +116,19 @@ var (
 	componentID = knownID("a component", func(k Known) Set { return k.Components })
 	materialID  = knownID("a material", func(k Known) Set { return k.Materials })
 	limitID     = knownID("a limit", func(k Known) Set { return k.Limits })
-	climateID   = knownID("a climate", func(k Known) Set { return k.Climates })
 )
+
+// climateSource is the id of a climate of the table, or a weather file in the job's folder.
+var climateSource = scalar("a climate", schema{Type: "string", Pattern: "(" + plainName.pattern.String() + ")|(" + weatherName.pattern.String() + ")"},
+	func(r *reader, text string) (string, string, string) {
+		switch {
+		case !isWeather(text):
+			return known("a climate", func(k Known) Set { return k.Climates })(r, text)
+		case !weatherName.pattern.MatchString(text):
+			return "", "\"" + clip(text) + "\" cannot be " + weatherName.what, weatherName.hint
+		}
+		return text, "", ""
+	})
+
+// isWeather says that a climate is stated by a file.
+func isWeather(text string) bool { return strings.EqualFold(path.Ext(text), ".epw") }

@@ -65,6 +65,8 @@ func (s *resolver) header() {
 	j.Place = job.Place{Address: p.address.v, Country: p.country.v, Climate: p.climate.v, Altitude: p.altitude.v,
 		RadonArea: p.radon.v, Pos: raw.place.pos}
 	j.Indoor = s.indoor()
+	j.Place.Weather = s.weather(p.climate)
+	s.languages()
 	j.Client = person(at[rawPerson]{raw.client.v, raw.client.pos})
 	if raw.client.set() && j.Client.Role == "" {
 		j.Client.Role = "client"

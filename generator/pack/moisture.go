@@ -225,7 +225,7 @@ func (a *assembler) moistureBuildUp(c *assess.MoistureCheck) MoistureBuildUp {
 	v.Chart = a.pressureChart(c, at)
 	v.Water = a.moistureSentence(c)
 	v.Year, v.Months = a.waterChart(c), a.monthRows(c)
-	v.Beyond, v.Series = a.simulationText(c), a.simulationSeries(c)
+	a.simulation(c, &v)
 	return v
 }
 

@@ -2,6 +2,7 @@ package pack
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"lapwork/generator/assess"
@@ -10,36 +11,96 @@ import (
 	"lapwork/generator/drawing/svg"
 )
 
-// simulationText says what a simulation found, or why there is none.
-func (a *assembler) simulationText(c *assess.MoistureCheck) string {
+// simulation puts what a simulation found on the page, or why there is none.
+func (a *assembler) simulation(c *assess.MoistureCheck, v *MoistureBuildUp) {
+	v.Beyond = a.simulationText(c)
 	s := c.Run
-	if s == nil {
-		return "No simulation by EN 15026: there are no moisture storage data for " + strings.Join(unique(c.Storage), "; ") + ". None are assumed; the answer stops at the monthly method."
+	if s == nil || s.Failed != "" {
+		return
 	}
-	if s.Failed != "" {
-		return "The simulation came to no result: " + s.Failed + "."
-	}
-	text := fmt.Sprintf("Simulated in the manner of EN 15026 over %d years from monthly means, without sun and rain: it can fail a build-up and proves none. ", s.Result.Years)
-	switch {
-	case s.Result.Steady:
-		text += "The last year repeats the one before."
-	case s.Result.Gain > 0:
-		text += "Water still gathers: " + a.format.Number(1000*float64(s.Result.Gain), 0) + " g/m² in the last year."
-	default:
-		text += "It still dries: " + a.format.Number(-1000*float64(s.Result.Gain), 0) + " g/m² in the last year."
-	}
-	if reserve, ok := s.Wall.Source.(transient.Reserve); ok {
-		text += " Each year " + a.format.Number(1000*float64(reserve.PerYear), 0) + " g/m² come in at the cold side of the insulation."
-	}
-	plane := wettestPlane(s.Result)
-	text += fmt.Sprintf(" Most humid: %s, %s h above %s in the last year.", assess.PlaneWords(plane.Inner+"|"+plane.Outer), a.format.Number(float64(plane.HoursAbove(s.Limit)), 0), a.format.Percent(s.Limit, 0))
+	v.Above = a.format.Percent(s.Limit, 0)
+	v.Series, v.Humid, v.Run = a.simulationSeries(c), a.humidRows(s.Result), append(a.runFigures(s), a.storageFigures(c)...)
 	for _, r := range s.Judged.Reasons {
-		if r.Cause == transient.StillGaining || r.Cause == transient.NotSteady {
-			continue // said above
-		}
-		text += " " + upperFirst(r.Text) + "."
+		v.Unshown = append(v.Unshown, Term{upperFirst(r.Text), r.Source.Text + " (" + status(r.Source) + ")"})
 	}
-	return text
+}
+
+// simulationText says what a simulation rests on, or why there is none.
+func (a *assembler) simulationText(c *assess.MoistureCheck) string {
+	switch s := c.Run; {
+	case s == nil:
+		return fmt.Sprintf("No simulation by EN 15026: there are no moisture storage data for %s. None are assumed; the answer stops at the monthly method.", strings.Join(unique(c.Storage), "; "))
+	case s.Failed != "":
+		return fmt.Sprintf("The simulation came to no result: %s.", s.Failed)
+	case len(s.Weak) > 0:
+		return fmt.Sprintf("A screening in the manner of EN 15026, without sun and rain: nobody measured the moisture storage of %s. It shows what is likely; it proves nothing and turns no fail into a pass.", strings.Join(s.Weak, "; "))
+	case s.Proves():
+		return "Simulated in the manner of EN 15026 through the job's weather file, without sun and rain: it answers what the monthly method leaves out."
+	case s.Hourly:
+		return "Simulated in the manner of EN 15026 through the job's weather file, without sun and rain. It is no proof; the reasons stand below."
+	}
+	return "Simulated in the manner of EN 15026 through smoothed monthly means, without sun and rain: it can fail a build-up and proves none. Name an hourly weather file as the job's climate for a proof."
+}
+
+// settled says how the years went on.
+func (a *assembler) settled(r transient.Result) string {
+	switch {
+	case r.Steady:
+		return fmt.Sprintf("year %d repeats the year before", r.Years)
+	case r.Gain > 0:
+		return fmt.Sprintf("water still gathers in year %d: %s g/m²", r.Years, a.format.Number(1000*float64(r.Gain), 0))
+	}
+	return fmt.Sprintf("it still dries in year %d: %s g/m²", r.Years, a.format.Number(-1000*float64(r.Gain), 0))
+}
+
+// runFigures are what a run was given and what it came to.
+func (a *assembler) runFigures(s *assess.Simulation) []Figure {
+	weather := Figure{Label: "Weather", Value: "smoothed monthly means"}
+	if m := &a.Results.Moisture; s.Hourly {
+		weather.Value, weather.Source, weather.Status = "8760 hours", m.Climate.Source.Text, status(m.Climate.Source)
+		if m.Filled > 0 {
+			weather.Inputs = fmt.Sprintf("missing hours filled in: %d", m.Filled)
+		}
+	}
+	out := []Figure{weather, {Label: "Years", Value: a.settled(s.Result)}}
+	if reserve, ok := s.Wall.Source.(transient.Reserve); ok {
+		out = append(out, Figure{Label: "Reserve in the run", Value: a.format.Number(1000*float64(reserve.PerYear), 0), Unit: "g/m² a year", Formula: "at the cold side of the insulation, in the colder half of the year"})
+	}
+	dry := Figure{Label: "Drying of the water at the start", Formula: "until nine tenths of what is above the yearly cycle have gone", Value: "not within the run",
+		Inputs: fmt.Sprintf("every layer at %s and %s °C", a.format.Percent(s.Wall.Start, 0), a.format.Number(float64(s.Wall.Temperature), 0))}
+	if s.Result.Drying.Days >= 0 {
+		dry.Value, dry.Unit = a.format.Number(float64(s.Result.Drying.Days), 0), "days"
+	}
+	b := s.Result.Balance
+	return append(out, dry, Figure{Label: "Balances left open", Value: fmt.Sprintf("%s g/m² of %s moved, %s kJ/m² of %s", a.format.Number(1000*float64(b.Water), 2), a.format.Number(1000*float64(b.WaterMoved), 0),
+		a.format.Number(float64(b.Heat)/1000, 1), a.format.Number(float64(b.HeatMoved)/1000, 0)), Formula: "over all years"})
+}
+
+// storageFigures say where each layer's moisture storage comes from.
+func (a *assembler) storageFigures(c *assess.MoistureCheck) []Figure {
+	var out []Figure
+	for _, l := range c.Layers {
+		s, known := a.Results.Library.Moisture.Storage[l.Stated.Material]
+		if !known || !l.Counted || slices.ContainsFunc(out, func(f Figure) bool { return f.Inputs == l.Stated.Material }) {
+			continue
+		}
+		f := Figure{Label: fmt.Sprintf("Moisture storage of %s", l.Name), Inputs: l.Stated.Material, Value: "sorption isotherm", Source: s.Source.Text, Status: status(s.Source)}
+		if _, none := s.Curve.(transient.NoUptake); none {
+			f.Value = "takes up no water"
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// humidRows are the planes between layers over the last year.
+func (a *assembler) humidRows(r transient.Result) []HumidRow {
+	var out []HumidRow
+	for _, p := range r.Interfaces[1 : len(r.Interfaces)-1] {
+		out = append(out, HumidRow{Plane: assess.PlaneWords(p.Inner + "|" + p.Outer), Hours: a.format.Number(float64(p.Above[0]), 0), Highest: a.format.Percent(p.Highest, 0),
+			Free: a.format.Number(1000*float64(p.MostFree), 0)})
+	}
+	return out
 }
 
 // wettestPlane is the plane between two layers with the most hours above the limit, then the highest humidity.

@@ -87,9 +87,16 @@ type MoistureBuildUp struct {
 	Water    string   // the year's water in a sentence
 	Year     *Drawing // held water over the months
 	Months   []MonthRow
-	Beyond   string // what a simulation would need, or what it says
+	Beyond   string   // what a simulation would need, or what it says
+	Run      []Figure // of the simulation
+	Above    string   // the humidity whose hours Humid counts
+	Humid    []HumidRow
 	Series   []Drawing
+	Unshown  []Term // what the simulation cannot show
 }
+
+// HumidRow is a plane of a simulation over its last year.
+type HumidRow struct{ Plane, Hours, Highest, Free string }
 
 // LayerRow is one layer of a build-up, inside first.
 type LayerRow struct{ No, Name, Thickness, Lambda, R, Sd, Source, Status string }

@@ -209,6 +209,16 @@ func FuzzEPW(f *testing.F) {
 				t.Fatalf("hour %+v", h)
 			}
 		}
+		if year, filled, err := w.Hourly(vapour.ISO13788); err == nil {
+			if len(year) != climate.YearHours || filled < 0 || filled > climate.YearHours-climate.YearHours/(climate.LongestGap+1) {
+				t.Fatalf("%d hours, %d filled", len(year), filled)
+			}
+			for _, a := range year {
+				if !(math.Abs(float64(a.T)) <= 90 && a.P >= 0 && a.P < q.Pressure(40000)) {
+					t.Fatalf("hour %+v", a)
+				}
+			}
+		}
 		if months, ok := w.Monthly("y.epw", vapour.ISO13788, &found); ok {
 			for _, m := range months {
 				if !(m.Pe >= 0 && m.Pe < q.Pressure(40000)) {

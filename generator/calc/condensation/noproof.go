@@ -25,8 +25,9 @@ type Facts struct {
 
 // Reason is why the method is no proof.
 type Reason struct {
-	Text   string
-	Source q.Source
+	Text      string
+	Source    q.Source
+	Simulated bool // what a simulation by EN 15026 with measured storage data answers
 }
 
 // NoProof lists why EN ISO 13788 is no proof for a part with these facts; then a simulation by EN 15026 or a proven
@@ -40,15 +41,20 @@ func NoProof(f Facts) []Reason {
 			out = append(out, Reason{Text: text, Source: s})
 		}
 	}
+	simulated := func(when bool, text string) {
+		if when {
+			out = append(out, Reason{Text: text, Source: scope, Simulated: true})
+		}
+	}
 	add(f.AbsorbentFacade && f.InsulatedInside, "insulation inside of masonry that takes up driving rain", scope)
 	add(f.CapillaryActive, "insulation that carries liquid water", scope)
-	add(f.HumidityVariable, "a layer whose resistance changes with humidity", scope)
+	simulated(f.HumidityVariable, "a layer whose resistance changes with humidity")
 	add(f.TimberRoof && f.FlatGreenOrShaded, "flat, green or shaded timber roof without ventilation", trade)
 	add(f.WaterBuiltIn && !f.DryingCalculated, "water built in, its drying not calculated", scope)
 	add(f.TimberNearItsLimit, "timber near its moisture limit", trade)
 	add(f.Cooled && f.HumidSummer, "cooled rooms in a humid summer", trade)
 	add(f.AirLeak, "room air may flow into the part", scope)
-	add(f.MoistureStored, "storage of moisture in the materials counts", scope)
+	simulated(f.MoistureStored, "storage of moisture in the materials counts")
 	add(f.MoreThanOneWay, "heat and vapour flow in more than one direction", scope)
 	return out
 }
