@@ -27,10 +27,10 @@ type Job struct {
 	Dir           string `hash:"ignore"` // folder the job was read from; empty for the embedded demo
 	Reference     string
 	Name          string
-	Language      string // BCP 47 tag of the pack's language
+	Language      string   // BCP 47 tag of the pack's language
 	AlsoIn        []string // tags of further languages of the pack
 	Beneath       string   // tag of the language shown beneath each step; empty: none
-	Scenario      string // a paragraph about the job, Markdown
+	Scenario      string   // a paragraph about the job, Markdown
 	Place         Place
 	Indoor        Indoor
 	Client        Person
@@ -70,8 +70,6 @@ type Place struct {
 	Pos       diag.Pos `hash:"ignore"`
 }
 
-// Person is somebody with a part in the job. Role is one of Roles.
-type Person struct {
 // WeatherFile is an hourly weather file of the job, as it was read.
 type WeatherFile struct {
 	File  string // inside the job's folder
@@ -79,6 +77,8 @@ type WeatherFile struct {
 	Text  []byte
 }
 
+// Person is somebody with a part in the job. Role is one of Roles.
+type Person struct {
 	Name, Role, Contact string
 	Pos                 diag.Pos `hash:"ignore"`
 }

@@ -1,0 +1,159 @@
+// What a site keeps beside its checks: strips as measured, waits that run, spots settled on site, what is still true as built
+// after a new issue, today's readings, goods taken in and the day's sheet. The pack's script calls this one and keeps the
+// records.
+(function () {
+'use strict';
+const lapwork = window.lapwork, html = document.documentElement, {say, decimal} = lapwork;
+const $ = (sel, at) => (at || document).querySelector(sel);
+const all = (sel, at) => [...(at || document).querySelectorAll(sel)];
+const el = (tag, text, cls) => { const e = document.createElement(tag); e.textContent = text || ''; if (cls) e.className = cls; return e; };
+const today = () => { const d = new Date(); return new Date(d.getTime() - d.getTimezoneOffset() * 60000).toISOString().slice(0, 10); };
+const moment = t => new Date(t).toLocaleString(html.lang, {weekday: 'short', day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit', hour12: false});
+const filled = (f, names) => Object.fromEntries(names.map(n => [n, f.elements[n] ? f.elements[n].value.trim().slice(0, 2000) : '']).filter(x => x[1]));
+
+lapwork.site = kit => {
+const at = key => kit.latest().get(key) || {};
+const fresh = (key, kind, seal) => { const r = at(key)[kind]; return r && (r.seal || '').startsWith(seal || '') ? r : null; };
+
+// ---- As measured: the cut is the clear length and what the drawing adds to it, the next whole millimetre up
+function cuts(section) {
+  const more = {};
+  all('[data-cut]', section).forEach(e => {
+    const d = e.dataset, any = at(d.key).cut, r = fresh(d.key, 'cut', d.seal), out = $('output', e);
+    if (r && +r.value + +d.add > +d.cut) more[d.roll] = (more[d.roll] || 0) + +r.value + +d.add - d.cut;
+    const undo = $('[data-do=uncut]', e);
+    undo.hidden = !r;
+    if (!r) { out.className = any ? 'is-old' : ''; out.textContent = any ? 'Measured ' + any.value + ' mm against another drawing: measure again.' : ''; return; }
+    const cut = +r.value + +d.add;
+    out.className = cut > d.most ? 'is-stop' : 'is-done';
+    out.textContent = 'Cut ' + cut + ' mm: measured ' + r.value + ' + ' + d.add + ', ' + (r.who || '') + ' ' + kit.when(r) + (cut > d.most ? '. Longer than any roll: join it on a stud and ask the site lead.' : '');
+  });
+  all('[data-cut]', section).forEach(e => {
+    const d = e.dataset, r = fresh(d.key, 'cut', d.seal), out = $('output', e);
+    if (!r || +r.value + +d.add <= d.cut || !(more[d.roll] > d.left) || out.className === 'is-stop') return;
+    out.className = 'is-part';
+    out.textContent += '. Roll ' + d.roll + ' has ' + d.left + ' mm left and ' + more[d.roll] + ' mm more are wanted: cut this one from another roll.';
+  });
+}
+
+// ---- Waits: each runs from the last thing that was placed
+function placed(act, d) {
+  const times = [at(d.key).tick].filter(Boolean).map(r => r.at);
+  all('[data-check]', act).forEach(e => {
+    const s = kit.ofElement(e);
+    if (s.last && (s.cls === 'done' || s.cls === 'part')) times.push(s.last.at);
+  });
+  return times.length ? Math.max(...times.map(Date.parse)) : 0;
+}
+function clocks(section) {
+  const waits = [], held = {}, now = Date.now();
+  all('.clock', section).forEach(p => {
+    const d = p.dataset, start = placed(p.closest('.act'), d), end = start + d.wait * 60000, span = $('span', p);
+    p.classList.toggle('runs', start > 0 && end > now);
+    if (!start) { span.textContent = d.what + ': the wait of ' + d.wait / 60 + ' h begins when it is placed.'; return; }
+    span.textContent = d.what + ', placed ' + moment(start) + ': ' + d.use + (end > now ? ' from ' + moment(end) + '.' : ' since ' + moment(end) + '.');
+    if (end <= now) return;
+    waits.push([end, span.textContent]);
+    d.holds.split(' ').filter(Boolean).forEach(a => { held[a] = Math.max(held[a] || 0, end); });
+  });
+  all('.act .until', section).forEach(p => p.remove());
+  all('.act', section).forEach(a => {
+    const end = held[a.dataset.act];
+    if (end) $('h3', a).after(el('p', 'Not before ' + moment(end) + ': what lies under it still cures.', 'until is-stop'));
+  });
+  const list = $('.waits', section);
+  if (list) list.replaceChildren(...waits.sort((a, b) => a[0] - b[0]).map(w => el('li', w[1])));
+}
+
+// ---- Spots without a method, and what is still true as built
+function spots(section) {
+  all('[data-spot]', section).forEach(e => {
+    const d = e.dataset, r = fresh(d.key, 'settle', d.seal), any = at(d.key).settle, out = $('output', e);
+    out.className = r ? 'is-done' : any ? 'is-old' : '';
+    out.textContent = r ? 'Settled by ' + r.name + (r.role ? ', ' + r.role : '') + ', ' + kit.when(r) + ': ' + r.text : any ? 'Settled by ' + any.name + ' to other words: settle it again.' : 'Blocked, this spot only. The rest of the room goes on.';
+    const shot = at(d.key).photo;
+    if (shot) kit.thumb(out, shot.value);
+    $('[data-do=unsettle]', e).hidden = !r;
+  });
+}
+function again(e, s) {
+  all('[data-do=stand]', e).forEach(b => b.remove());
+  if (s.cls !== 'old') return;
+  const b = el('button', 'Still true as built'); b.type = 'button'; b.dataset.do = 'stand';
+  $('.st', e).append(b);
+}
+
+// ---- Lists of what stands for itself
+const says = {
+  start: r => (r.fields || {}).answer || '',
+  goods: r => [r.place, r.value && 'batch ' + r.value, r.fields && r.fields.useby && 'use by ' + r.fields.useby + (r.fields.useby < r.at.slice(0, 10) ? ' ■ past its date' : ''), r.fields && r.fields.amount, r.text].filter(Boolean).join(', '),
+  day: r => [r.value, ...Object.entries(r.fields || {}).map(x => x[0] + ': ' + x[1]), 'signed ' + r.name].filter(Boolean).join('; '),
+};
+function lists(section) {
+  all('[data-list]', section).forEach(u => {
+    const kind = u.dataset.list, list = kit.records().filter(r => r.kind === kind && !kit.gone().has(r.id)).reverse();
+    u.replaceChildren(...list.slice(0, 60).map(r => {
+      const li = el('li', says[kind](r) + (r.tool ? ', with ' + r.tool : '') + ' · ' + (r.who || '') + ' ' + kit.when(r) + ' '), b = el('button', 'Undo');
+      b.type = 'button'; b.dataset.do = 'undo'; b.dataset.id = r.id; li.append(b);
+      return li;
+    }));
+  });
+}
+// toolIn gives the instrument chosen beside a reading. One past its calibration date is kept, and flagged here and in the pack.
+function toolIn(within) {
+  const s = $('select.tool', within), o = s && s.selectedOptions[0];
+  if (!o || !o.value) return {};
+  if (o.dataset.due && o.dataset.due < today()) say(o.value + ' is past its calibration date ' + o.dataset.due + ': the reading is kept and flagged.');
+  return {v: 2, tool: o.value};
+}
+
+const acts = {
+  async cut(b, e) {
+    const input = $('input', e), t = decimal(input.value), clear = Math.ceil(+t);
+    if (!t || clear < 1 || clear > 200000) return say('Enter the clear length in millimetres, such as 2412.');
+    if (kit.sealed(e, e.dataset.seal) && await kit.keep({v: 2, kind: 'cut', check: e.dataset.key, seal: e.dataset.seal, place: e.dataset.cut, value: String(clear), unit: 'mm'})) input.value = '';
+  },
+  uncut: (b, e) => kit.back(at(e.dataset.key).cut),
+  placed: (b, e) => kit.keep({kind: 'tick', check: e.dataset.key, value: 'yes'}),
+  async settle(b, e) {
+    if (!kit.sealed(e, e.dataset.seal)) return;
+    const text = await kit.ask('What is to be done at ' + e.dataset.spot + '?');
+    const name = text && await kit.ask('Who decided it?');
+    const role = name && await kit.ask('That person\'s part in the job', 'designer');
+    if (!name) return say('Not settled: it needs what is to be done and who decided.');
+    await kit.keep({v: 2, kind: 'settle', check: e.dataset.key, seal: e.dataset.seal, place: e.dataset.spot, text, name, role});
+  },
+  unsettle: (b, e) => kit.back(at(e.dataset.key).settle),
+  async stand(b, e) {
+    const now = at(e.dataset.check), seal = e.dataset.seal;
+    if (!kit.sealed(e, seal)) return;
+    const covers = e.dataset.rec.split(' ').concat('tick').map(k => now[k]).filter(r => r && r.seal !== seal).map(r => r.hash);
+    const reason = await kit.ask('It is still true as built because');
+    const name = reason && await kit.ask('Who says so?', kit.who());
+    if (!name) return say('Not kept: it needs a reason and a name.');
+    await kit.keep({v: 2, kind: 'stand', check: e.dataset.check, seal, name, reason, covers: [...new Set(covers)].sort()});
+  },
+};
+async function submit(f) {
+  const v = n => f.elements[n].value.trim();
+  if (f.matches('.maywe')) {
+    const fields = {answer: lapwork.mayWe(f)};
+    for (const n of ['air', 'rh', 'surface', 'timber']) if (decimal(v(n))) fields[n] = decimal(v(n));
+    return kit.keep(Object.assign({v: 2, kind: 'start', fields}, toolIn(f)));
+  }
+  if (f.matches('.goods')) {
+    if (!v('place')) return say('Say what came.');
+    if (await kit.keep({v: 2, kind: 'goods', place: v('place'), value: v('batch'), text: v('text'), fields: filled(f, ['useby', 'amount'])})) f.reset();
+  }
+  if (f.matches('.day')) {
+    if (!v('date') || !v('name')) return say('A day\'s sheet needs its date and who signs it.');
+    const fields = filled(f, ['crew', 'hours', 'climate', 'done', 'blocked', 'minutes']);
+    for (const n of ['hours', 'minutes']) if (fields[n] && !(fields[n] = decimal(fields[n]))) return say('Hours and minutes are numbers.');
+    if (await kit.keep({v: 2, kind: 'day', value: v('date'), name: v('name'), fields})) { f.reset(); say('The day\'s sheet is kept.'); }
+  }
+}
+function paint(section) { cuts(section); clocks(section); spots(section); lists(section); const d = $('.day [name=date]', section); if (d && !d.value) d.value = today(); }
+setInterval(() => { if (lapwork.section) clocks(lapwork.section); }, 30000);
+return {paint, again, acts, submit, toolIn};
+};
+})();
