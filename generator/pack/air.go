@@ -1,7 +1,6 @@
 package pack
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -30,14 +29,14 @@ func (a *assembler) airPage() Page {
 		return slices.ContainsFunc(a.Job.Tests, func(t job.FanTest) bool { return t.File == item })
 	})
 	if !a.tested(job.InterimTest) {
-		v.Notes = append(v.Notes, Note{Level: "note", Item: "H5", Text: "The interim test is a hold point: the layer and every penetration complete, battens on, nothing lined. Leaks found then cost minutes."})
+		v.Notes = append(v.Notes, Note{Level: a.say("note"), Item: "H5", Text: a.say("The interim test is a hold point: the layer and every penetration complete, battens on, nothing lined. Leaks found then cost minutes.")})
 	}
 	for _, id := range []string{"C-TEST", "C-TESTDUST"} {
 		if c := a.Library.Cautions.Find(id); c != nil && (id == "C-TEST" || slices.Contains(a.Results.Cautions.Job, library.CautionID(id))) {
 			v.Cautions = append(v.Cautions, a.caution(c, "a fan test is part of the job"))
 		}
 	}
-	return Page{Path: "air.html", Kind: KindAir, Title: "Airtightness", Where: "Airtightness", Air: v}
+	return Page{Path: "air.html", Kind: KindAir, Title: a.say("Airtightness"), Where: a.say("Airtightness"), Air: v}
 }
 
 // testChecks are the checks of a test that belong to its figures; the sign-off pages have all of them.
@@ -70,19 +69,19 @@ func (a *assembler) hole(x q.AirFlow) string {
 // airTarget is the target in all three figures and as a flow.
 func (a *assembler) airTarget() []Figure {
 	t := a.Air.Target
-	out := []Figure{{Label: "Target", Value: a.target(), Source: a.Job.Target.Source}}
+	out := []Figure{{Label: a.say("Target"), Value: a.target(), Source: a.Job.Target.Source}}
 	for _, f := range t.Each {
 		if f.Metric != t.Metric {
-			out = append(out, Figure{Label: "The same as " + f.Metric.String(), Value: a.format.Number(float64(f.Value), 2), Unit: f.Metric.Unit(),
-				Formula: "with the job's own V, AE and AF", Status: "computed"})
+			out = append(out, Figure{Label: a.say("The same as %s", f.Metric.String()), Value: a.format.Number(float64(f.Value), 2), Unit: f.Metric.Unit(),
+				Formula: a.say("with the job's own V, AE and AF"), Status: a.say("computed")})
 		}
 	}
 	if t.Allowed > 0 {
-		out = append(out, Figure{Label: "Flow it allows at 50 Pa", Value: a.flow(t.Allowed), Unit: "m³/h", Formula: "n50·V", Inputs: a.hole(t.Allowed), Status: "computed"},
-			Figure{Label: "For the interim test", Value: a.flow(t.Allowed * assess.InterimShare), Unit: "m³/h", Formula: "0.8 of it: services, doors and drying cracks still come", Status: "common practice"})
+		out = append(out, Figure{Label: a.say("Flow it allows at 50 Pa"), Value: a.flow(t.Allowed), Unit: "m³/h", Formula: "n50·V", Inputs: a.hole(t.Allowed), Status: a.say("computed")},
+			Figure{Label: a.say("For the interim test"), Value: a.flow(t.Allowed * assess.InterimShare), Unit: "m³/h", Formula: a.say("0.8 of it: services, doors and drying cracks still come"), Status: a.say("common practice")})
 	}
 	if l := a.Air.Limit; l != nil {
-		f := Figure{Label: "Limit as well", Value: l.Metric.String() + " " + l.Published, Source: l.Authority + ", " + l.Case + ", " + l.Edition + ": " + l.Source.Text, Status: l.Source.Status.String(), Inputs: l.Note}
+		f := Figure{Label: a.say("Limit as well"), Value: l.Metric.String() + " " + l.Published, Source: l.Authority + ", " + l.Case + ", " + l.Edition + ": " + l.Source.Text, Status: l.Source.Status.String(), Inputs: l.Note}
 		out = append(out, f)
 	}
 	return out
@@ -91,9 +90,9 @@ func (a *assembler) airTarget() []Figure {
 // sizes are volume and areas with how each was taken.
 func (a *assembler) sizes() []Figure {
 	t, f := a.Air.Sizes, a.format
-	return []Figure{{Label: "Internal volume V", Value: f.Volume(t.Volume), Inputs: t.VolumeHow},
-		{Label: "Envelope area AE", Value: f.Area(t.EnvelopeArea), Inputs: t.EnvelopeHow},
-		{Label: "Floor area AF", Value: f.Area(t.FloorArea), Inputs: t.FloorHow}}
+	return []Figure{{Label: a.say("Internal volume V"), Value: f.Volume(t.Volume), Inputs: t.VolumeHow},
+		{Label: a.say("Envelope area AE"), Value: f.Area(t.EnvelopeArea), Inputs: t.EnvelopeHow},
+		{Label: a.say("Floor area AF"), Value: f.Area(t.FloorArea), Inputs: t.FloorHow}}
 }
 
 // figureText writes a flow in the target's own figure: "n50 1.28 1/h".
@@ -111,16 +110,16 @@ func (a *assembler) budgetVerdict() *Verdict {
 	if t.Allowed <= 0 || len(b.Contributions) == 0 {
 		return nil
 	}
-	v := &Verdict{Item: "Leakage budget", Level: "open", Method: "Handbook figures by workmanship times the job's own lengths, openings and holes, summed as flows at 50 Pa",
-		Scope: "an estimate that ranks and proves nothing; " + a.format.Percent(b.Placeholder, 0) + " of it rests on placeholders"}
-	says := "even the expected flow is above the target"
+	v := &Verdict{Item: a.say("Leakage budget"), Level: a.say("open"), Method: a.say("Handbook figures by workmanship times the job's own lengths, openings and holes, summed as flows at 50 Pa"),
+		Scope: a.say("an estimate that ranks and proves nothing; %s of it rests on placeholders", a.format.Percent(b.Placeholder, 0))}
+	says := a.say("even the expected flow is above the target")
 	switch {
 	case b.Sum.High <= t.Allowed:
-		v.Level, says = "ok", "within the target even with poor work"
+		v.Level, says = a.say("ok"), a.say("within the target even with poor work")
 	case b.Sum.Expected <= t.Allowed:
-		says = "within the target with usual work, above it with poor work"
+		says = a.say("within the target with usual work, above it with poor work")
 	}
-	v.Verdict = fmt.Sprintf("%s m³/h at 50 Pa expected (%s to %s), %s; the target allows %s m³/h: %s.", a.flow(b.Sum.Expected), a.flow(b.Sum.Low), a.flow(b.Sum.High),
+	v.Verdict = a.say("%s m³/h at 50 Pa expected (%s to %s), %s; the target allows %s m³/h: %s.", a.flow(b.Sum.Expected), a.flow(b.Sum.Low), a.flow(b.Sum.High),
 		a.figureText(b.Sum.Expected), a.flow(t.Allowed), says)
 	return v
 }
@@ -141,12 +140,12 @@ func (a *assembler) budgetRows() []BudgetRow {
 
 // amountOf writes a quantity with the element it is counted by.
 func (a *assembler) amountOf(c leakage.Contribution) string {
-	unit := map[string]string{"m": "m", "m2": "m²", "item": "pieces", "cm2": "cm²"}[c.Element.Per]
+	unit := map[string]string{"m": "m", "m2": "m²", "item": a.say("pieces"), "cm2": "cm²"}[c.Element.Per]
 	digits := 1
 	if c.Element.Per == "item" {
 		digits = 0
 		if c.Quantity == 1 {
-			unit = "piece"
+			unit = a.say("piece")
 		}
 	}
 	return a.format.Number(c.Quantity, digits) + " " + unit + ", " + c.Element.Name
@@ -156,10 +155,10 @@ func (a *assembler) amountOf(c leakage.Contribution) string {
 func (a *assembler) statusOf(c leakage.Contribution) string {
 	text := c.Element.Source.Status.String()
 	if a.Library.Air.OwnElement(c.Element.ID) {
-		text = "the firm's own, " + text
+		text = a.say("the firm's own, %s", text)
 	}
 	if !c.Element.Ranged {
-		text += ", no range"
+		text += a.say(", no range")
 	}
 	return text
 }
@@ -195,12 +194,12 @@ func (a *assembler) gainRows() []GainRow {
 
 func (a *assembler) budgetSum() []Figure {
 	b := a.Air.Budget
-	out := []Figure{{Label: "Sum expected", Value: a.flow(b.Sum.Expected), Unit: "m³/h", Inputs: a.figureText(b.Sum.Expected) + ", " + a.hole(b.Sum.Expected), Status: b.Status.String()},
-		{Label: "With careful work", Value: a.flow(b.Sum.Low), Unit: "m³/h", Inputs: a.figureText(b.Sum.Low)},
-		{Label: "With poor work", Value: a.flow(b.Sum.High), Unit: "m³/h", Inputs: a.figureText(b.Sum.High)},
-		{Label: "On placeholders", Value: a.format.Percent(b.Placeholder, 1), Inputs: "share of the expected sum whose figure stands in until own interim tests give one"}}
+	out := []Figure{{Label: a.say("Sum expected"), Value: a.flow(b.Sum.Expected), Unit: "m³/h", Inputs: a.figureText(b.Sum.Expected) + ", " + a.hole(b.Sum.Expected), Status: b.Status.String()},
+		{Label: a.say("With careful work"), Value: a.flow(b.Sum.Low), Unit: "m³/h", Inputs: a.figureText(b.Sum.Low)},
+		{Label: a.say("With poor work"), Value: a.flow(b.Sum.High), Unit: "m³/h", Inputs: a.figureText(b.Sum.High)},
+		{Label: a.say("On placeholders"), Value: a.format.Percent(b.Placeholder, 1), Inputs: a.say("share of the expected sum whose figure stands in until own interim tests give one")}}
 	if n, err := b.Exponent(leakage.TestPressure); err == nil && n > 0 {
-		out = append(out, Figure{Label: "Flow exponent of the mix", Value: a.format.Number(n, 2), Formula: "Σ Q·n / Σ Q at 50 Pa", Status: "computed"})
+		out = append(out, Figure{Label: a.say("Flow exponent of the mix"), Value: a.format.Number(n, 2), Formula: a.say("Σ Q·n / Σ Q at 50 Pa"), Status: a.say("computed")})
 	}
 	return out
 }
@@ -212,7 +211,7 @@ func (a *assembler) silent() []Term {
 		out = append(out, Term{s.Title, s.Why})
 	}
 	for _, b := range a.Air.Beyond {
-		out = append(out, Term{upperFirst(b.What), a.format.Area(b.Area) + ": no seam of this job closes it; look at it in the search all the same"})
+		out = append(out, Term{upperFirst(b.What), a.say("%s: no seam of this job closes it; look at it in the search all the same", a.format.Area(b.Area))})
 	}
 	return out
 }
@@ -226,7 +225,7 @@ func (a *assembler) budgetChart() *Drawing {
 	if len(b.Contributions) == 0 {
 		return nil
 	}
-	d := drawing.Bars{Title: "Leakage budget at 50 Pa", Label: "m³/h at 50 Pa"}
+	d := drawing.Bars{Title: a.say("Leakage budget at 50 Pa"), Label: a.say("m³/h at 50 Pa")}
 	at := 0.0
 	add := func(name string, x q.AirFlow) {
 		v := float64(x) * 3600
@@ -242,18 +241,18 @@ func (a *assembler) budgetChart() *Drawing {
 		}
 	}
 	if n := len(b.Contributions) - barsShown; n > 0 {
-		add(fmt.Sprintf("%d further kinds", n), rest)
+		add(a.say("%d further kinds", n), rest)
 	}
 	for _, s := range []struct {
 		name string
 		x    q.AirFlow
-	}{{"Expected, all together", b.Sum.Expected}, {"With careful work", b.Sum.Low}, {"With poor work", b.Sum.High}} {
+	}{{a.say("Expected, all together"), b.Sum.Expected}, {a.say("With careful work"), b.Sum.Low}, {a.say("With poor work"), b.Sum.High}} {
 		d.Rows = append(d.Rows, drawing.BarRow{Name: s.name, To: float64(s.x) * 3600, Text: a.flow(s.x)})
 	}
 	if t := a.Air.Target.Allowed; t > 0 {
-		d.Limit, d.LimitName = float64(t)*3600, "target "+a.flow(t)
+		d.Limit, d.LimitName = float64(t)*3600, a.say("target %s", a.flow(t))
 	}
-	return &Drawing{SVG: svg.Render("d-budget", d), Title: "Leakage budget", Caption: "Each bar begins where the one above ends. The dashed line is what the target allows."}
+	return &Drawing{SVG: svg.Render("d-budget", d), Title: a.say("Leakage budget"), Caption: a.say("Each bar begins where the one above ends. The dashed line is what the target allows.")}
 }
 
 // leakSearch lists the places of each storey in the order of expected leakage, one line a kind and room.
@@ -265,7 +264,7 @@ func (a *assembler) leakSearch() []SearchStorey {
 			row := SearchRow{Order: len(s.Rows) + 1, ID: x.Places[0], Place: string(x.Room.ID) + " " + x.Room.Name, Title: x.Title, Look: x.Look, Flow: a.flow(x.Flow)}
 			if n := len(x.Places); n > 1 {
 				row.ID = string(x.Room.ID)
-				row.Place = fmt.Sprintf("%d places: %s", n, strings.Join(x.Places, ", "))
+				row.Place = a.say("%d places: %s", n, strings.Join(x.Places, ", "))
 				row.Key = "air/leak/" + string(x.Room.ID) + " " + x.Title
 			} else {
 				row.Key = "air/leak/" + row.ID + " " + x.Title
@@ -294,7 +293,7 @@ func (a *assembler) holeTerms() []Term {
 		}
 		text := a.flow(x) + " m³/h"
 		if t := a.Air.Target.Allowed; t > 0 {
-			text += fmt.Sprintf("; the target allows %s of them", a.format.Number(float64(t/x), 0))
+			text += a.say("; the target allows %s of them", a.format.Number(float64(t/x), 0))
 		}
 		out = append(out, Term{upperFirst(h.Text(a.format)), text})
 	}

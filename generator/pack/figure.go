@@ -62,7 +62,7 @@ func (a *assembler) stripDrawing(l *assess.Layout) Drawing {
 		}
 	}
 	return Drawing{SVG: svg.Render(anchor(string(s.ID)), d), Title: string(s.ID),
-		Caption: "Strips in fitting order. Mark the edges first, then hang."}
+		Caption: a.say("Strips in fitting order. Mark the edges first, then hang.")}
 }
 
 // side gives where an edge lies on one of its surfaces.
@@ -173,8 +173,8 @@ func (a *assembler) roomView(shape *surface.RoomShape) Drawing {
 		no := numbers.of[e.ID]
 		d.Edges = append(d.Edges, drawing.Edge3{No: no, ID: e.ID, From: millimetres(e.From), To: millimetres(e.To), Layer: no > 0})
 	}
-	out := Drawing{SVG: svg.Render(anchor(string(room.ID)), d), Title: string(room.ID) + " from inside",
-		Caption: "Numbers mark the junction lines. The same numbers stand in the list of junctions."}
+	out := Drawing{SVG: svg.Render(anchor(string(room.ID)), d), Title: a.say("%s from inside", string(room.ID)),
+		Caption: a.say("Numbers mark the junction lines. The same numbers stand in the list of junctions.")}
 	for _, row := range d.Legend() {
 		text := row.ID
 		if p := a.Place(row.ID); p != nil && p.Answered() {
@@ -230,7 +230,7 @@ func (a *assembler) storeyPlan(st *job.Storey) Drawing {
 			a.planSurface(&d, s)
 		}
 	}
-	return Drawing{SVG: svg.Render(anchor("plan-"+string(st.ID)), d), Title: st.Name, Caption: "Heavy lines carry the layer."}
+	return Drawing{SVG: svg.Render(anchor(a.say("plan-%s", string(st.ID))), d), Title: st.Name, Caption: a.say("Heavy lines carry the layer.")}
 }
 
 // planSurface adds a wall with its openings and holes to a plan; of ceilings and slopes only the holes.
@@ -262,14 +262,14 @@ func (a *assembler) planSurface(d *drawing.StoreyPlan, s *surface.Surface) {
 // keyPlan answers "where am I": the room, or one wall of it, marked on its storey.
 func (a *assembler) keyPlan(room *job.Room, s *surface.Surface) Drawing {
 	d := drawing.KeyPlan{Title: room.Storey.Name, Rooms: near(a.planRooms(room.Storey), string(room.ID)), Here: string(room.ID)}
-	id := "key-" + string(room.ID)
+	id := a.say("key-%s", string(room.ID))
 	if s != nil && s.PlanEdge > 0 {
 		box := s.Outline.Bounds()
 		from, to := millimetres(s.Frame.Space(geometry.Point{X: box.Min.X})), millimetres(s.Frame.Space(geometry.Point{X: box.Max.X}))
 		d.From, d.To = drawing.XY{X: from.X, Y: from.Y}, drawing.XY{X: to.X, Y: to.Y}
-		id = "key-" + string(s.ID)
+		id = a.say("key-%s", string(s.ID))
 	}
-	return Drawing{SVG: svg.Render(anchor(id), d), Title: "Where " + string(room.ID) + " lies"}
+	return Drawing{SVG: svg.Render(anchor(id), d), Title: a.say("Where %s lies", string(room.ID))}
 }
 
 // mostKeyRooms is how many rooms a key plan can show and still be read.
@@ -313,8 +313,8 @@ func (a *assembler) section(s *library.Statement, env library.Env) *Drawing {
 		f.Parts = parts
 		filled.Frames = append(filled.Frames, f)
 	}
-	return &Drawing{SVG: svg.Render(anchor("method-"+string(s.ID)), filled), Title: filled.Title,
-		Caption: "Numbers are the steps. Thin layers are drawn thicker than they are."}
+	return &Drawing{SVG: svg.Render(anchor(a.say("method-%s", string(s.ID))), filled), Title: filled.Title,
+		Caption: a.say("Numbers are the steps. Thin layers are drawn thicker than they are.")}
 }
 
 // expand fills the figures of a plain text.

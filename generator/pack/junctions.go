@@ -119,7 +119,7 @@ func (a *assembler) schedule() Page {
 		}
 	}
 	v.Open = a.notes(diag.Open, func(item string) bool { return a.Place(item) != nil })
-	return Page{Path: "junctions.html", Kind: KindSchedule, Title: "Junctions", Schedule: v}
+	return Page{Path: "junctions.html", Kind: KindSchedule, Title: a.say("Junctions"), Schedule: v}
 }
 
 // kinds sums the places of each statement.
@@ -152,7 +152,7 @@ func (a *assembler) minutes(r assess.Range) string {
 	if r.Low == r.High {
 		return a.format.Minutes(r.Likely)
 	}
-	return fmt.Sprintf("%s (%s to %s)", a.format.Minutes(r.Likely), a.format.Minutes(r.Low), a.format.Minutes(r.High))
+	return a.say("%s (%s to %s)", a.format.Minutes(r.Likely), a.format.Minutes(r.Low), a.format.Minutes(r.High))
 }
 
 // status is the word that stands beside a figure.

@@ -74,12 +74,12 @@ func (a *assembler) latePage() Page {
 	}
 	v.Groups = a.lateGroups(all)
 	if a.Results.Programme == nil {
-		v.Notes = append(v.Notes, Note{Level: "open", Text: "There is no programme, so nothing here has a day. Agree the days with the trades that close each place."})
+		v.Notes = append(v.Notes, Note{Level: a.say("open"), Text: a.say("There is no programme, so nothing here has a day. Agree the days with the trades that close each place.")})
 	} else if !a.Results.Programme.Dated {
-		v.Notes = append(v.Notes, Note{Level: "note", Text: "The job states no start: days are numbered.", Hint: "State start under site."})
+		v.Notes = append(v.Notes, Note{Level: a.say("note"), Text: a.say("The job states no start: days are numbered."), Hint: a.say("State start under site.")})
 	}
-	v.Notes = append(v.Notes, Note{Level: "note", Text: "Other trades' work has no figure in the programme: ask each of them for the day on which it closes a place, and take the earlier one."})
-	return Page{Path: latePath, Kind: KindLate, Title: "Before it is too late", Where: "Before it is too late", Late: v}
+	v.Notes = append(v.Notes, Note{Level: a.say("note"), Text: a.say("Other trades' work has no figure in the programme: ask each of them for the day on which it closes a place, and take the earlier one.")})
+	return Page{Path: latePath, Kind: KindLate, Title: a.say("Before it is too late"), Where: a.say("Before it is too late"), Late: v}
 }
 
 // buriedPlace is the row of a junction that the next work covers.
@@ -107,16 +107,16 @@ func (a *assembler) buriedBacking(l *assess.Layout) []buriedAt {
 	room := s.Room
 	var out []buriedAt
 	for _, strip := range l.Backing {
-		what := "Backing strip behind an end joint"
+		what := a.say("Backing strip behind an end joint")
 		if strip.Seam {
-			what = "Backing strip behind a seam"
+			what = a.say("Backing strip behind a seam")
 		}
 		b := buriedAt{do: a.Library.Activities.Find("blocking"), before: a.hangs(s)}
 		b.event, _ = a.closing(room, backingItem, library.Selection{})
 		b.row = LateRow{ID: string(s.ID), Room: string(room.ID), What: what, Amount: a.format.Metres(strip.Length.Metres()),
 			Where: a.edgeText(l, strip.At), Path: surfacePath(s.ID)}
 		if !strip.Seam {
-			b.row.Where = a.format.MM(strip.At) + " along the strips"
+			b.row.Where = a.say("%s along the strips", a.format.MM(strip.At))
 		}
 		out = append(out, b)
 	}
@@ -134,7 +134,7 @@ func (a *assembler) hangs(s *surface.Surface) *library.Activity {
 // closing is the event that buries an item, and the activity with which it begins: one that the table of closings names,
 // else one that the statement names or that the table of activities puts right after.
 func (a *assembler) closing(room *job.Room, item string, chosen library.Selection) (event string, before *library.Activity) {
-	event = "The next step covers it"
+	event = a.say("The next step covers it")
 	c := a.Library.Closings.Find(item)
 	if c != nil {
 		event = c.Event
@@ -164,7 +164,7 @@ func (a *assembler) buriedWhole(room *job.Room) []buriedAt {
 		if a.Library.Closings.Find(act.ID) == nil {
 			continue
 		}
-		b := buriedAt{do: act, whole: true, row: LateRow{ID: string(room.ID), Room: string(room.ID), What: act.Title, Where: "whole room",
+		b := buriedAt{do: act, whole: true, row: LateRow{ID: string(room.ID), Room: string(room.ID), What: act.Title, Where: a.say("whole room"),
 			Amount: a.format.Area(a.LayerArea(room)), Path: roomPath(room.ID)}}
 		b.event, b.before = a.closing(room, act.ID, library.Selection{Activity: act.ID})
 		out = append(out, b)

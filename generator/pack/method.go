@@ -20,7 +20,7 @@ func (a *assembler) methodPages() []Page {
 	slices.SortStableFunc(used, func(x, y *library.Statement) int { return compareFold(x.Title, y.Title) })
 	var out []Page
 	for _, s := range used {
-		out = append(out, Page{Path: methodPath(s.ID), Kind: KindStatement, Title: s.Title, Where: "Method", Statement: a.method(s)})
+		out = append(out, Page{Path: methodPath(s.ID), Kind: KindStatement, Title: s.Title, Where: a.say("Method"), Statement: a.method(s)})
 	}
 	return out
 }
@@ -32,7 +32,7 @@ func (a *assembler) method(s *library.Statement) *Statement {
 		Status: status(s.Source), Where: s.AppliesTo, Prepare: s.Prepare, Tolerance: s.Tolerance, Unresolved: s.Unresolved,
 		Section: a.section(s, first.Env), Labour: a.labour(s)}
 	if d := s.Deprecated; d != nil {
-		v.Deprecated = "Deprecated since " + d.Since + ". Use " + strings.Join(a.titles([]string{string(d.Use)}), "") + "."
+		v.Deprecated = a.say("Deprecated since %s. Use %s.", d.Since, strings.Join(a.titles([]string{string(d.Use)}), ""))
 	}
 	for _, id := range s.Substrates {
 		if sub := a.Library.Substrates.Find(string(id)); sub != nil {
@@ -98,7 +98,7 @@ func (a *assembler) labour(s *library.Statement) string {
 		return ""
 	}
 	f := a.format
-	return fmt.Sprintf("%s / %s / %s %s, low / likely / high, before the retrofit factor (%s)", f.Number(float64(l.Low), 1),
+	return a.say("%s / %s / %s %s, low / likely / high, before the retrofit factor (%s)", f.Number(float64(l.Low), 1),
 		f.Number(float64(l.Likely), 1), f.Number(float64(l.High), 1), l.Per, status(l.Source))
 }
 

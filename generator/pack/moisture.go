@@ -20,13 +20,13 @@ func moisturePath(id job.BuildUpID) string { return "moisture/" + string(id) + "
 func (a *assembler) moisturePages() []Page {
 	m := &a.Results.Moisture
 	v := &Moisture{Climate: a.moistureClimate(), NoProof: a.noProofCases()}
-	out := []Page{{Path: moistureIndex, Kind: KindMoisture, Title: "Moisture", Where: "Moisture", Moisture: v}}
+	out := []Page{{Path: moistureIndex, Kind: KindMoisture, Title: a.say("Moisture"), Where: a.say("Moisture"), Moisture: v}}
 	for i, c := range m.Checks {
 		verdict := a.moistureVerdict(c)
 		verdict.Link = &Link{Text: string(c.BuildUp.ID), Path: moisturePath(c.BuildUp.ID)}
 		v.Verdicts = append(v.Verdicts, verdict)
-		page := Page{Path: moisturePath(c.BuildUp.ID), Kind: KindMoisture, Title: "Moisture: " + c.BuildUp.Name, Where: "Moisture " + string(c.BuildUp.ID),
-			Moisture: &Moisture{BuildUps: []MoistureBuildUp{a.moistureBuildUp(c)}, Back: &Link{Text: "All build-ups", Path: moistureIndex},
+		page := Page{Path: moisturePath(c.BuildUp.ID), Kind: KindMoisture, Title: a.say("Moisture: %s", c.BuildUp.Name), Where: a.say("Moisture %s", string(c.BuildUp.ID)),
+			Moisture: &Moisture{BuildUps: []MoistureBuildUp{a.moistureBuildUp(c)}, Back: &Link{Text: a.say("All build-ups"), Path: moistureIndex},
 				Notes: locked(c)}}
 		if i+1 < len(m.Checks) {
 			next := m.Checks[i+1].BuildUp
@@ -71,9 +71,9 @@ func locked(c *assess.MoistureCheck) []Note {
 // moistureClimate says what stands on both sides.
 func (a *assembler) moistureClimate() []Figure {
 	m := &a.Results.Moisture
-	outside := Figure{Label: "Outside", Value: "no climate stated", Status: q.Placeholder.String()}
+	outside := Figure{Label: a.say("Outside"), Value: a.say("no climate stated"), Status: q.Placeholder.String()}
 	if m.Known {
-		outside = Figure{Label: "Outside", Value: m.Climate.Name, Formula: "twelve monthly means of temperature and vapour pressure", Source: m.Climate.Source.Text, Status: status(m.Climate.Source)}
+		outside = Figure{Label: a.say("Outside"), Value: m.Climate.Name, Formula: a.say("twelve monthly means of temperature and vapour pressure"), Source: m.Climate.Source.Text, Status: status(m.Climate.Source)}
 	}
 	return []Figure{outside, a.indoorFigure()}
 }
@@ -81,11 +81,11 @@ func (a *assembler) moistureClimate() []Figure {
 func (a *assembler) indoorFigure() Figure {
 	in := a.Results.Moisture.Indoor
 	if in.Class == 0 {
-		return Figure{Label: "Inside", Value: fmt.Sprintf("%s °C, %s all year", a.format.Number(float64(in.Own.Temperature), 1), a.format.Percent(in.Own.Humidity, 0)), Source: in.Source.Text, Status: status(in.Source)}
+		return Figure{Label: a.say("Inside"), Value: a.say("%s °C, %s all year", a.format.Number(float64(in.Own.Temperature), 1), a.format.Percent(in.Own.Humidity, 0)), Source: in.Source.Text, Status: status(in.Source)}
 	}
-	f := Figure{Label: "Inside", Value: fmt.Sprintf("humidity class %d", in.Class), Formula: "upper limit of the class; 20 °C, rising to 25 °C in a warm month", Inputs: in.Class.Occupancy(), Source: in.Source.Text, Status: status(in.Source)}
+	f := Figure{Label: a.say("Inside"), Value: a.say("humidity class %d", in.Class), Formula: a.say("upper limit of the class; 20 °C, rising to 25 °C in a warm month"), Inputs: in.Class.Occupancy(), Source: in.Source.Text, Status: status(in.Source)}
 	if in.Assumed {
-		f.Value += ", assumed: the job states none"
+		f.Value += a.say(", assumed: the job states none")
 		f.Status = q.Placeholder.String()
 	}
 	return f
@@ -114,7 +114,7 @@ func (a *assembler) noProofCases() []Term {
 			if where != "" {
 				where += "; "
 			}
-			where += "not answered for " + strings.Join(ids, ", ")
+			where += a.say("not answered for %s", strings.Join(ids, ", "))
 		}
 		out = append(out, Term{upperFirst(text), where})
 	}
@@ -123,27 +123,27 @@ func (a *assembler) noProofCases() []Term {
 
 // moistureVerdict is a check in one sentence, with method and scope.
 func (a *assembler) moistureVerdict(c *assess.MoistureCheck) Verdict {
-	v := Verdict{Item: c.BuildUp.Name, Method: "Monthly method, EN ISO 13788:2012", Level: "open"}
+	v := Verdict{Item: c.BuildUp.Name, Method: a.say("Monthly method, EN ISO 13788:2012"), Level: a.say("open")}
 	switch c.Outcome {
 	case assess.Uncomputed:
-		v.Verdict, v.Method, v.Scope = "Not computed: "+c.Problem+".", "None", "nothing is known"
+		v.Verdict, v.Method, v.Scope = a.say("Not computed: %s.", c.Problem), a.say("None"), a.say("nothing is known")
 	case assess.Proven:
-		v.Level, v.Verdict = "ok", a.moistureSentence(c)
-		v.Scope = "proof within its scope, for a layer that passes its air test; " + a.indoorFigure().Value
+		v.Level, v.Verdict = a.say("ok"), a.moistureSentence(c)
+		v.Scope = a.say("proof within its scope, for a layer that passes its air test; %s", a.indoorFigure().Value)
 	case assess.Fails:
-		v.Verdict, v.Scope = "Fails. "+a.moistureSentence(c), "screening: "+a.because(c)
+		v.Verdict, v.Scope = a.say("Fails. %s", a.moistureSentence(c)), a.say("screening: %s", a.because(c))
 	default:
-		v.Verdict, v.Scope = a.moistureSentence(c)+" Not proven.", "screening only: "+a.because(c)
+		v.Verdict, v.Scope = a.say("%s Not proven.", a.moistureSentence(c)), a.say("screening only: %s", a.because(c))
 	}
 	if c.Accepted != nil {
-		v.Level = "ok"
-		v.Verdict += " Accepted by " + c.Accepted.By
+		v.Level = a.say("ok")
+		v.Verdict += a.say(" Accepted by %s", c.Accepted.By)
 		if c.Accepted.Reason != "" {
 			v.Verdict += ": " + c.Accepted.Reason
 		}
 		v.Verdict = strings.TrimSuffix(v.Verdict, ".") + "."
 	} else if v.Level == "open" && c.Sheet {
-		v.Verdict += " Do not hang here."
+		v.Verdict += a.say(" Do not hang here.")
 	}
 	return v
 }
@@ -153,7 +153,7 @@ func (a *assembler) because(c *assess.MoistureCheck) string {
 	for _, r := range c.Reasons {
 		text := r.Text
 		if r.Unanswered {
-			text += " (not answered)"
+			text += a.say(" (not answered)")
 		}
 		out = append(out, text)
 	}
@@ -180,18 +180,18 @@ func (a *assembler) moistureSentence(c *assess.MoistureCheck) string {
 	}
 	switch {
 	case !r.Condenses:
-		return "No condensation in any month."
+		return a.say("No condensation in any month.")
 	case r.Verdict == condensation.DoesNotDry:
-		return fmt.Sprintf("Condenses %s and does not dry: %s g/m² left after a year, %s after %d%s.", assess.PlaneWords(r.Names[r.Peak.Plane]), a.grams(r.Years[0].End), a.grams(r.Years[len(r.Years)-1].End), len(r.Years), with)
+		return a.say("Condenses %s and does not dry: %s g/m² left after a year, %s after %d%s.", assess.PlaneWords(r.Names[r.Peak.Plane]), a.grams(r.Years[0].End), a.grams(r.Years[len(r.Years)-1].End), len(r.Years), with)
 	}
-	return fmt.Sprintf("Condenses %s, %s g/m² at most at the end of %s, dry by the end of %s%s.", assess.PlaneWords(r.Names[r.Peak.Plane]), a.grams(r.Peak.Total), monthNames[r.Peak.Month], monthNames[r.DryMonth()], with)
+	return a.say("Condenses %s, %s g/m² at most at the end of %s, dry by the end of %s%s.", assess.PlaneWords(r.Names[r.Peak.Plane]), a.grams(r.Peak.Total), monthNames[r.Peak.Month], monthNames[r.DryMonth()], with)
 }
 
 // moistureBuildUp is one build-up in full.
 func (a *assembler) moistureBuildUp(c *assess.MoistureCheck) MoistureBuildUp {
 	v := MoistureBuildUp{ID: string(c.BuildUp.ID), Name: c.BuildUp.Name, Verdict: a.moistureVerdict(c), Layers: a.moistureLayers(c)}
 	if len(c.Reasons) > 0 {
-		v.Verdict.Scope = "screening only; the reasons stand below"
+		v.Verdict.Scope = a.say("screening only; the reasons stand below")
 	}
 	for _, s := range c.Surfaces {
 		v.Used = append(v.Used, string(s.ID))
@@ -202,21 +202,21 @@ func (a *assembler) moistureBuildUp(c *assess.MoistureCheck) MoistureBuildUp {
 	for _, r := range c.Reasons {
 		where := r.Source.Text + " (" + status(r.Source) + ")"
 		if r.Unanswered {
-			where = "not answered in the job, so the worse case counts; " + where
+			where = a.say("not answered in the job, so the worse case counts; %s", where)
 		}
 		v.Reasons = append(v.Reasons, Term{upperFirst(r.Text), where})
 	}
 	v.Facts = a.moistureFacts(c)
 	for _, k := range c.Cases {
-		row := MoistureCase{Name: k.Name, Verdict: k.Result.Verdict.String(), Most: a.grams(k.Result.Peak.Total), Dry: "stays dry"}
+		row := MoistureCase{Name: k.Name, Verdict: k.Result.Verdict.String(), Most: a.grams(k.Result.Peak.Total), Dry: a.say("stays dry")}
 		if k.Result.Condenses {
-			row.Dry = "does not dry"
+			row.Dry = a.say("does not dry")
 			if k.Result.DryAfter > 0 {
-				row.Dry = "dry by the end of " + monthNames[k.Result.DryMonth()]
+				row.Dry = a.say("dry by the end of %s", monthNames[k.Result.DryMonth()])
 			}
 		}
 		if row.Name == "" {
-			row.Name = "as stated"
+			row.Name = a.say("as stated")
 		}
 		v.Cases = append(v.Cases, row)
 	}
@@ -255,10 +255,10 @@ func (a *assembler) moistureLayers(c *assess.MoistureCheck) []LayerRow {
 		}
 		row.Sd = a.sdText(l)
 		if l.Stated.Bridged {
-			row.Name += ", between the framing"
+			row.Name += a.say(", between the framing")
 		}
 		if !l.Counted {
-			row.Name += " (not counted: outside the ventilated air layer)"
+			row.Name += a.say(" (not counted: outside the ventilated air layer)")
 		}
 		out = append(out, row)
 	}
@@ -270,13 +270,13 @@ func (a *assembler) sdText(l assess.CheckedLayer) string {
 	switch {
 	case l.Curve != nil:
 		least, most := l.Curve.Range()
-		text := number(least) + " to " + number(most) + ", by humidity"
+		text := a.say("%s to %s, by humidity", number(least), number(most))
 		if l.Low > 0 {
-			text += "; declared " + number(l.Low)
+			text += a.say("; declared %s", number(l.Low))
 		}
 		return text
 	case l.Low != l.High:
-		return number(l.Low) + " to " + number(l.High) + ", its class"
+		return a.say("%s to %s, its class", number(l.Low), number(l.High))
 	case l.Cup != "":
 		return number(l.Low) + ", " + l.Cup
 	}
@@ -286,30 +286,30 @@ func (a *assembler) sdText(l assess.CheckedLayer) string {
 // moistureFacts are U-value, surface criterion, limit and reserve.
 func (a *assembler) moistureFacts(c *assess.MoistureCheck) []Figure {
 	n := func(x float64, digits int) string { return a.format.Number(x, digits) }
-	u := Figure{Label: "U-value", Value: "needs a detailed calculation", Formula: "combined method", Source: c.Thermal.Source.Text, Status: status(c.Thermal.Source)}
+	u := Figure{Label: a.say("U-value"), Value: a.say("needs a detailed calculation"), Formula: a.say("combined method"), Source: c.Thermal.Source.Text, Status: status(c.Thermal.Source)}
 	if c.U > 0 {
 		u.Value, u.Unit = n(float64(c.U.Declared()), 2), "W/(m²·K)"
 	}
-	u.Inputs = fmt.Sprintf("RT %s m²·K/W (upper limit %s, lower %s), Rsi %s, Rse %s, heat flow %s%s", n(float64(c.Thermal.Total), 3), n(float64(c.Thermal.Upper), 3),
+	u.Inputs = a.say("RT %s m²·K/W (upper limit %s, lower %s), Rsi %s, Rse %s, heat flow %s%s", n(float64(c.Thermal.Total), 3), n(float64(c.Thermal.Upper), 3),
 		n(float64(c.Thermal.Lower), 3), n(float64(c.Films.Inside), 2), n(float64(c.Films.Outside), 2), c.Direction(), a.framingText(c))
 	out := []Figure{u}
 	if c.Surface.Critical >= 0 {
 		month := c.Surface.Months[c.Surface.Critical].Boundary.Month
-		f := Figure{Label: "Inside surface, fRsi asked", Value: n(float64(c.Surface.Required), 2), Formula: "at most 80 % humidity at the surface, in " + monthNames[month], Source: c.Surface.Source.Text, Status: status(c.Surface.Source)}
+		f := Figure{Label: a.say("Inside surface, fRsi asked"), Value: n(float64(c.Surface.Required), 2), Formula: a.say("at most 80 %% humidity at the surface, in %s", monthNames[month]), Source: c.Surface.Source.Text, Status: status(c.Surface.Source)}
 		if c.Factor > 0 {
-			f.Value += ", the part has " + n(float64(c.Factor), 2)
-			f.Inputs = "1 − 0.25·U with 0.25 m²·K/W inside; away from thermal bridges"
+			f.Value += a.say(", the part has %s", n(float64(c.Factor), 2))
+			f.Inputs = a.say("1 − 0.25·U with 0.25 m²·K/W inside; away from thermal bridges")
 		}
 		out = append(out, f)
 	}
-	out = append(out, Figure{Label: "Limit of condensed water", Value: a.grams(c.Limit.Most), Unit: "g/m²", Formula: c.Limit.Why, Source: c.Limit.Source.Text, Status: status(c.Limit.Source)})
+	out = append(out, Figure{Label: a.say("Limit of condensed water"), Value: a.grams(c.Limit.Most), Unit: "g/m²", Formula: c.Limit.Why, Source: c.Limit.Source.Text, Status: status(c.Limit.Source)})
 	if s := c.Reserve; s != nil {
-		f := Figure{Label: "Drying reserve", Value: a.grams(s.Water) + " g/m² more do not dry within the year", Source: s.Source.Text, Status: status(s.Source)}
+		f := Figure{Label: a.say("Drying reserve"), Value: a.say("%s g/m² more do not dry within the year", a.grams(s.Water)), Source: s.Source.Text, Status: status(s.Source)}
 		if s.Dry > 0 {
-			f.Value = fmt.Sprintf("%s g/m² more dry within %s", a.grams(s.Water), withinMonths(s.Dry))
+			f.Value = a.say("%s g/m² more dry within %s", a.grams(s.Water), withinMonths(s.Dry))
 		}
-		if f.Formula = "put " + assess.PlaneWords(s.At) + " on 1 " + monthNames[s.Start] + ", slowest case"; s.Skipped != "" {
-			f.Value, f.Formula = "not reckoned", s.Skipped
+		if f.Formula = a.say("put %s on 1 %s, slowest case", assess.PlaneWords(s.At), monthNames[s.Start]); s.Skipped != "" {
+			f.Value, f.Formula = a.say("not reckoned"), s.Skipped
 		}
 		out = append(out, f)
 	}
@@ -321,15 +321,15 @@ func (a *assembler) framingText(c *assess.MoistureCheck) string {
 	if f.Share == 0 {
 		return ""
 	}
-	text := "; framing " + a.format.Percent(f.Share, 1) + " " + f.Material.Name
+	text := a.say("; framing %s %s", a.format.Percent(f.Share, 1), f.Material.Name)
 	if f.Spaced > 0 {
-		text += ", the studs' spacing alone gives " + a.format.Percent(f.Spaced, 1)
+		text += a.say(", the studs' spacing alone gives %s", a.format.Percent(f.Spaced, 1))
 	}
 	if f.Stated == 0 {
-		text += ", plates and noggins not counted"
+		text += a.say(", plates and noggins not counted")
 	}
 	if c.Thermal.Error > 0 {
-		text += ", error at most " + a.format.Percent(c.Thermal.Error, 1)
+		text += a.say(", error at most %s", a.format.Percent(c.Thermal.Error, 1))
 	}
 	return text
 }
@@ -348,5 +348,5 @@ func (a *assembler) factorOf(s condensation.SurfaceCriterion, month int) string 
 			return a.format.Number(float64(m.Required), 2)
 		}
 	}
-	return "none"
+	return a.say("none")
 }

@@ -38,7 +38,7 @@ func wetIn(m condensation.Month, i int) bool {
 
 func (a *assembler) planesOf(m condensation.Month) string {
 	b := m.Boundary
-	return fmt.Sprintf("%s: outside %s °C and %s Pa, inside %s °C and %s Pa", monthNames[b.Month], a.format.Number(float64(b.Te), 1), a.format.Number(float64(b.Pe), 0),
+	return a.say("%s: outside %s °C and %s Pa, inside %s °C and %s Pa", monthNames[b.Month], a.format.Number(float64(b.Te), 1), a.format.Number(float64(b.Pe), 0),
 		a.format.Number(float64(b.Ti), 1), a.format.Number(float64(b.Pi), 0))
 }
 
@@ -50,13 +50,13 @@ func (a *assembler) planeRows(r condensation.Result, m condensation.Month) []Pla
 		if p.Part < p.Of && !wet {
 			continue
 		}
-		row := PlaneRow{Plane: planeNumber(p, len(r.Planes)-1 == i), Temperature: a.format.Number(float64(m.Temperature[i]), 1), Dew: "none", Saturation: a.format.Number(float64(m.Saturation[i]), 0),
+		row := PlaneRow{Plane: planeNumber(p, len(r.Planes)-1 == i), Temperature: a.format.Number(float64(m.Temperature[i]), 1), Dew: a.say("none"), Saturation: a.format.Number(float64(m.Saturation[i]), 0),
 			Pressure: a.format.Number(float64(m.Pressure[i]), 0), Humidity: a.format.Percent(q.Ratio(m.Pressure[i]/m.Saturation[i]), 0)}
 		if dew, err := vapour.ISO13788.DewPoint(m.Pressure[i]); err == nil {
 			row.Dew = a.format.Number(float64(dew), 1)
 		}
 		if wet {
-			row.Humidity += ", wet"
+			row.Humidity += a.say(", wet")
 		}
 		out = append(out, row)
 	}
@@ -107,7 +107,7 @@ func (a *assembler) pressureChart(c *assess.MoistureCheck, m condensation.Month)
 	k := c.Worst()
 	x, ends := places(k, m)
 	saturation, actual := make([]float64, len(x)), make([]float64, len(x))
-	chart := drawing.Chart{Title: "Vapour pressure in " + monthNames[m.Boundary.Month], X: drawing.Axis{Label: "sd from inside, m", From: 0, To: ends[len(ends)-1]}, Y: drawing.Axis{Label: "Vapour pressure, Pa"}}
+	chart := drawing.Chart{Title: a.say("Vapour pressure in %s", monthNames[m.Boundary.Month]), X: drawing.Axis{Label: a.say("sd from inside, m"), From: 0, To: ends[len(ends)-1]}, Y: drawing.Axis{Label: a.say("Vapour pressure, Pa")}}
 	n := 0
 	for i, l := range c.Layers {
 		if !l.Counted {
@@ -123,13 +123,13 @@ func (a *assembler) pressureChart(c *assess.MoistureCheck, m condensation.Month)
 		saturation[i], actual[i] = float64(m.Saturation[i]), float64(m.Pressure[i])
 	}
 	chart.Bands = append(chart.Bands, wetBands(x, m)...)
-	chart.Series = []drawing.Series{{Name: "saturation", X: x, Y: saturation, Line: true, Dashed: true, Mark: drawing.NoMark},
-		{Name: "actual", X: x, Y: actual, Line: true, Mark: drawing.NoMark, Ink: drawing.Accent}}
-	caption := "Numbers are the layers of the table, inside on the left. Where the two lines meet, vapour condenses."
+	chart.Series = []drawing.Series{{Name: a.say("saturation"), X: x, Y: saturation, Line: true, Dashed: true, Mark: drawing.NoMark},
+		{Name: a.say("actual"), X: x, Y: actual, Line: true, Mark: drawing.NoMark, Ink: drawing.Accent}}
+	caption := a.say("Numbers are the layers of the table, inside on the left. Where the two lines meet, vapour condenses.")
 	if k.Name != "" {
-		caption += " Drawn for " + k.Name + ", the case that decides."
+		caption += a.say(" Drawn for %s, the case that decides.", k.Name)
 	}
-	return &Drawing{SVG: svg.Render(anchor("sd-"+string(c.BuildUp.ID)), chart), Title: chart.Title, Caption: caption}
+	return &Drawing{SVG: svg.Render(anchor(a.say("sd-%s", string(c.BuildUp.ID))), chart), Title: chart.Title, Caption: caption}
 }
 
 // wetBands hatches the wet planes; neighbours make one band.
@@ -157,13 +157,13 @@ func (a *assembler) waterChart(c *assess.MoistureCheck) *Drawing {
 	for i, m := range r.Months {
 		x, y = append(x, float64(i+1)), append(y, 1000*float64(m.Total()))
 	}
-	chart := drawing.Chart{Title: "Water held", X: drawing.Axis{Label: "Months from 1 " + monthNames[r.Start], From: 0, To: float64(len(r.Months))}, Y: drawing.Axis{Label: "Water, g/m²"},
-		Series: []drawing.Series{{Name: "all planes together", X: x, Y: y, Line: true, Mark: drawing.Disc}},
-		Levels: []drawing.Level{{Name: "limit of a plane " + a.grams(c.Limit.Most), Value: 1000 * float64(c.Limit.Most)}}}
+	chart := drawing.Chart{Title: a.say("Water held"), X: drawing.Axis{Label: a.say("Months from 1 %s", monthNames[r.Start]), From: 0, To: float64(len(r.Months))}, Y: drawing.Axis{Label: a.say("Water, g/m²")},
+		Series: []drawing.Series{{Name: a.say("all planes together"), X: x, Y: y, Line: true, Mark: drawing.Disc}},
+		Levels: []drawing.Level{{Name: a.say("limit of a plane %s", a.grams(c.Limit.Most)), Value: 1000 * float64(c.Limit.Most)}}}
 	if len(r.Months) > 12 {
 		chart.Series[0].Mark = drawing.NoMark
 	}
-	return &Drawing{SVG: svg.Render(anchor("water-"+string(c.BuildUp.ID)), chart), Title: "Condensed and remaining water", Caption: "Each point is the end of a month."}
+	return &Drawing{SVG: svg.Render(anchor(a.say("water-%s", string(c.BuildUp.ID))), chart), Title: a.say("Condensed and remaining water"), Caption: a.say("Each point is the end of a month.")}
 }
 
 // monthRows are the months of the first year of the case that decides.

@@ -1,7 +1,6 @@
 package pack
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -29,51 +28,51 @@ func (a *assembler) simulation(c *assess.MoistureCheck, v *MoistureBuildUp) {
 func (a *assembler) simulationText(c *assess.MoistureCheck) string {
 	switch s := c.Run; {
 	case s == nil:
-		return fmt.Sprintf("No simulation by EN 15026: there are no moisture storage data for %s. None are assumed; the answer stops at the monthly method.", strings.Join(unique(c.Storage), "; "))
+		return a.say("No simulation by EN 15026: there are no moisture storage data for %s. None are assumed; the answer stops at the monthly method.", strings.Join(unique(c.Storage), "; "))
 	case s.Failed != "":
-		return fmt.Sprintf("The simulation came to no result: %s.", s.Failed)
+		return a.say("The simulation came to no result: %s.", s.Failed)
 	case len(s.Weak) > 0:
-		return fmt.Sprintf("A screening in the manner of EN 15026, without sun and rain: nobody measured the moisture storage of %s. It shows what is likely; it proves nothing and turns no fail into a pass.", strings.Join(s.Weak, "; "))
+		return a.say("A screening in the manner of EN 15026, without sun and rain: nobody measured the moisture storage of %s. It shows what is likely; it proves nothing and turns no fail into a pass.", strings.Join(s.Weak, "; "))
 	case s.Proves():
-		return "Simulated in the manner of EN 15026 through the job's weather file, without sun and rain: it answers what the monthly method leaves out."
+		return a.say("Simulated in the manner of EN 15026 through the job's weather file, without sun and rain: it answers what the monthly method leaves out.")
 	case s.Hourly:
-		return "Simulated in the manner of EN 15026 through the job's weather file, without sun and rain. It is no proof; the reasons stand below."
+		return a.say("Simulated in the manner of EN 15026 through the job's weather file, without sun and rain. It is no proof; the reasons stand below.")
 	}
-	return "Simulated in the manner of EN 15026 through smoothed monthly means, without sun and rain: it can fail a build-up and proves none. Name an hourly weather file as the job's climate for a proof."
+	return a.say("Simulated in the manner of EN 15026 through smoothed monthly means, without sun and rain: it can fail a build-up and proves none. Name an hourly weather file as the job's climate for a proof.")
 }
 
 // settled says how the years went on.
 func (a *assembler) settled(r transient.Result) string {
 	switch {
 	case r.Steady:
-		return fmt.Sprintf("year %d repeats the year before", r.Years)
+		return a.say("year %d repeats the year before", r.Years)
 	case r.Gain > 0:
-		return fmt.Sprintf("water still gathers in year %d: %s g/m²", r.Years, a.format.Number(1000*float64(r.Gain), 0))
+		return a.say("water still gathers in year %d: %s g/m²", r.Years, a.format.Number(1000*float64(r.Gain), 0))
 	}
-	return fmt.Sprintf("it still dries in year %d: %s g/m²", r.Years, a.format.Number(-1000*float64(r.Gain), 0))
+	return a.say("it still dries in year %d: %s g/m²", r.Years, a.format.Number(-1000*float64(r.Gain), 0))
 }
 
 // runFigures are what a run was given and what it came to.
 func (a *assembler) runFigures(s *assess.Simulation) []Figure {
-	weather := Figure{Label: "Weather", Value: "smoothed monthly means"}
+	weather := Figure{Label: a.say("Weather"), Value: a.say("smoothed monthly means")}
 	if m := &a.Results.Moisture; s.Hourly {
-		weather.Value, weather.Source, weather.Status = "8760 hours", m.Climate.Source.Text, status(m.Climate.Source)
+		weather.Value, weather.Source, weather.Status = a.say("8760 hours"), m.Climate.Source.Text, status(m.Climate.Source)
 		if m.Filled > 0 {
-			weather.Inputs = fmt.Sprintf("missing hours filled in: %d", m.Filled)
+			weather.Inputs = a.say("missing hours filled in: %d", m.Filled)
 		}
 	}
-	out := []Figure{weather, {Label: "Years", Value: a.settled(s.Result)}}
+	out := []Figure{weather, {Label: a.say("Years"), Value: a.settled(s.Result)}}
 	if reserve, ok := s.Wall.Source.(transient.Reserve); ok {
-		out = append(out, Figure{Label: "Reserve in the run", Value: a.format.Number(1000*float64(reserve.PerYear), 0), Unit: "g/m² a year", Formula: "at the cold side of the insulation, in the colder half of the year"})
+		out = append(out, Figure{Label: a.say("Reserve in the run"), Value: a.format.Number(1000*float64(reserve.PerYear), 0), Unit: "g/m² a year", Formula: a.say("at the cold side of the insulation, in the colder half of the year")})
 	}
-	dry := Figure{Label: "Drying of the water at the start", Formula: "until nine tenths of what is above the yearly cycle have gone", Value: "not within the run",
-		Inputs: fmt.Sprintf("every layer at %s and %s °C", a.format.Percent(s.Wall.Start, 0), a.format.Number(float64(s.Wall.Temperature), 0))}
+	dry := Figure{Label: a.say("Drying of the water at the start"), Formula: a.say("until nine tenths of what is above the yearly cycle have gone"), Value: a.say("not within the run"),
+		Inputs: a.say("every layer at %s and %s °C", a.format.Percent(s.Wall.Start, 0), a.format.Number(float64(s.Wall.Temperature), 0))}
 	if s.Result.Drying.Days >= 0 {
-		dry.Value, dry.Unit = a.format.Number(float64(s.Result.Drying.Days), 0), "days"
+		dry.Value, dry.Unit = a.format.Number(float64(s.Result.Drying.Days), 0), a.say("days")
 	}
 	b := s.Result.Balance
-	return append(out, dry, Figure{Label: "Balances left open", Value: fmt.Sprintf("%s g/m² of %s moved, %s kJ/m² of %s", a.format.Number(1000*float64(b.Water), 2), a.format.Number(1000*float64(b.WaterMoved), 0),
-		a.format.Number(float64(b.Heat)/1000, 1), a.format.Number(float64(b.HeatMoved)/1000, 0)), Formula: "over all years"})
+	return append(out, dry, Figure{Label: a.say("Balances left open"), Value: a.say("%s g/m² of %s moved, %s kJ/m² of %s", a.format.Number(1000*float64(b.Water), 2), a.format.Number(1000*float64(b.WaterMoved), 0),
+		a.format.Number(float64(b.Heat)/1000, 1), a.format.Number(float64(b.HeatMoved)/1000, 0)), Formula: a.say("over all years")})
 }
 
 // storageFigures say where each layer's moisture storage comes from.
@@ -84,9 +83,9 @@ func (a *assembler) storageFigures(c *assess.MoistureCheck) []Figure {
 		if !known || !l.Counted || slices.ContainsFunc(out, func(f Figure) bool { return f.Inputs == l.Stated.Material }) {
 			continue
 		}
-		f := Figure{Label: fmt.Sprintf("Moisture storage of %s", l.Name), Inputs: l.Stated.Material, Value: "sorption isotherm", Source: s.Source.Text, Status: status(s.Source)}
+		f := Figure{Label: a.say("Moisture storage of %s", l.Name), Inputs: l.Stated.Material, Value: a.say("sorption isotherm"), Source: s.Source.Text, Status: status(s.Source)}
 		if _, none := s.Curve.(transient.NoUptake); none {
-			f.Value = "takes up no water"
+			f.Value = a.say("takes up no water")
 		}
 		out = append(out, f)
 	}
@@ -134,17 +133,17 @@ func (a *assembler) simulationSeries(c *assess.MoistureCheck) []Drawing {
 		water = append(water, row)
 	}
 	var out []Drawing
-	days := drawing.Axis{Label: "Day of the last year, from 1 January", From: 0, To: 365}
+	days := drawing.Axis{Label: a.say("Day of the last year, from 1 January"), From: 0, To: 365}
 	if len(water) > 0 {
-		chart := drawing.Chart{Title: "Water in the layers", X: days, Y: drawing.Axis{Label: "Water content, kg/m³"}, Series: water}
-		out = append(out, Drawing{SVG: svg.Render(anchor("layers-"+id), chart), Title: chart.Title, Caption: "Mean over each layer's thickness, at the end of each day."})
+		chart := drawing.Chart{Title: a.say("Water in the layers"), X: days, Y: drawing.Axis{Label: a.say("Water content, kg/m³")}, Series: water}
+		out = append(out, Drawing{SVG: svg.Render(anchor(a.say("layers-%s", id)), chart), Title: chart.Title, Caption: a.say("Mean over each layer's thickness, at the end of each day.")})
 	}
 	plane := wettestPlane(s.Result)
 	run := drawing.Series{Name: assess.PlaneWords(plane.Inner + "|" + plane.Outer), Line: true, Mark: drawing.NoMark}
 	for day, rh := range plane.Humidity {
 		run.X, run.Y = append(run.X, float64(day+1)), append(run.Y, 100*float64(rh))
 	}
-	humid := drawing.Chart{Title: "Humidity at the most humid plane", X: days, Y: drawing.Axis{Label: "Relative humidity, %", From: 0, To: 100}, Series: []drawing.Series{run},
+	humid := drawing.Chart{Title: a.say("Humidity at the most humid plane"), X: days, Y: drawing.Axis{Label: a.say("Relative humidity, %%"), From: 0, To: 100}, Series: []drawing.Series{run},
 		Levels: []drawing.Level{{Name: a.format.Percent(s.Limit, 0), Value: 100 * float64(s.Limit)}}}
-	return append(out, Drawing{SVG: svg.Render(anchor("humid-"+id), humid), Title: humid.Title, Caption: "Mean of each day; the hours above the limit stand in the text."})
+	return append(out, Drawing{SVG: svg.Render(anchor(a.say("humid-%s", id)), humid), Title: humid.Title, Caption: a.say("Mean of each day; the hours above the limit stand in the text.")})
 }

@@ -32,9 +32,9 @@ func (a *assembler) overview() Page {
 		v.Storeys = append(v.Storeys, o)
 	}
 	v.Holds = a.holds()
-	v.Today = []Link{{Text: "Before you start", Path: "start.html", Note: "conditions, safety, open questions"},
-		{Text: "Materials", Path: "materials.html", Note: "what to order for each delivery"},
-		{Text: "Cutting plan", Path: "cutting.html", Note: "roll by roll in cutting order"}}
+	v.Today = []Link{{Text: a.say("Before you start"), Path: "start.html", Note: a.say("conditions, safety, open questions")},
+		{Text: a.say("Materials"), Path: "materials.html", Note: a.say("what to order for each delivery")},
+		{Text: a.say("Cutting plan"), Path: "cutting.html", Note: a.say("roll by roll in cutting order")}}
 	for _, p := range a.Job.People {
 		text := strings.ReplaceAll(p.Role, "-", " ")
 		if p.Contact != "" {
@@ -42,7 +42,7 @@ func (a *assembler) overview() Page {
 		}
 		v.People = append(v.People, Term{p.Name, text})
 	}
-	return Page{Path: "index.html", Kind: KindOverview, Title: a.Job.Name, Where: "Overview", Overview: v}
+	return Page{Path: "index.html", Kind: KindOverview, Title: a.Job.Name, Where: a.say("Overview"), Overview: v}
 }
 
 // storeySignOff links to a storey's own sign-off page where it has checks of its own.
@@ -51,7 +51,7 @@ func (a *assembler) storeySignOff(st *job.Storey) Link {
 	if len(a.Results.ChecksIn(scope)) == 0 {
 		return Link{}
 	}
-	return Link{Text: "Sign-off of " + st.Name, Path: signPath(scope)}
+	return Link{Text: a.say("Sign-off of %s", st.Name), Path: signPath(scope)}
 }
 
 // jobFacts are the measures of the house with how each was taken.
@@ -62,15 +62,15 @@ func (a *assembler) jobFacts() []Figure {
 		layer += a.LayerArea(room)
 	}
 	facts := []Figure{
-		{Label: "Target", Value: a.target(), Source: a.Job.Target.Source},
-		{Label: "Internal volume V", Value: f.Volume(t.Volume), Inputs: t.VolumeHow},
-		{Label: "Envelope area AE", Value: f.Area(t.EnvelopeArea), Inputs: t.EnvelopeHow},
-		{Label: "Floor area AF", Value: f.Area(t.FloorArea), Inputs: t.FloorHow},
-		{Label: "Layer to fit, net", Value: f.Area(layer), Inputs: "surfaces that carry the layer, openings taken off"},
+		{Label: a.say("Target"), Value: a.target(), Source: a.Job.Target.Source},
+		{Label: a.say("Internal volume V"), Value: f.Volume(t.Volume), Inputs: t.VolumeHow},
+		{Label: a.say("Envelope area AE"), Value: f.Area(t.EnvelopeArea), Inputs: t.EnvelopeHow},
+		{Label: a.say("Floor area AF"), Value: f.Area(t.FloorArea), Inputs: t.FloorHow},
+		{Label: a.say("Layer to fit, net"), Value: f.Area(layer), Inputs: a.say("surfaces that carry the layer, openings taken off")},
 	}
 	if a.Job.Target.Kind != job.N50 && a.Facts.TargetN50 > 0 {
-		facts = append(facts, Figure{Label: "Target as n50", Value: f.Number(a.Facts.TargetN50, 2) + " 1/h",
-			Formula: "converted with the job's own V, AE and AF", Status: "computed"})
+		facts = append(facts, Figure{Label: a.say("Target as n50"), Value: f.Number(a.Facts.TargetN50, 2) + " 1/h",
+			Formula: a.say("converted with the job's own V, AE and AF"), Status: a.say("computed")})
 	}
 	return append(facts, a.airFact())
 }
@@ -79,17 +79,17 @@ func (a *assembler) jobFacts() []Figure {
 func (a *assembler) airFact() Figure {
 	if tests := a.Air.Tests; len(tests) > 0 && len(tests[len(tests)-1].Outcomes) > 0 {
 		t := tests[len(tests)-1]
-		return Figure{Label: testTitle(t), Value: outcome(t.Outcomes[0], a.format).Verdict, Source: "airtightness page", Status: t.Result.Verdict.String()}
+		return Figure{Label: testTitle(t), Value: outcome(t.Outcomes[0], a.format).Verdict, Source: a.say("airtightness page"), Status: t.Result.Verdict.String()}
 	}
 	b := a.Air.Budget
-	return Figure{Label: "Leakage expected", Value: fmt.Sprintf("%s (%s to %s)", a.figureText(b.Sum.Expected), a.flow(b.Sum.Low), a.flow(b.Sum.High)), Unit: "m³/h at 50 Pa",
-		Source: "leakage budget on the airtightness page", Status: b.Status.String()}
+	return Figure{Label: a.say("Leakage expected"), Value: a.say("%s (%s to %s)", a.figureText(b.Sum.Expected), a.flow(b.Sum.Low), a.flow(b.Sum.High)), Unit: "m³/h at 50 Pa",
+		Source: a.say("leakage budget on the airtightness page"), Status: b.Status.String()}
 }
 
 func (a *assembler) target() string {
 	t := a.Job.Target
 	if t.Value == 0 {
-		return "not stated"
+		return a.say("not stated")
 	}
 	unit := "1/h"
 	if t.Kind != job.N50 {

@@ -54,9 +54,9 @@ func (a *assembler) programmePage() Page {
 			v.File = CalendarFile
 		}
 	} else {
-		v.Notes = []Note{{Level: "open", Text: "The programme could not be computed: the findings say why."}}
+		v.Notes = []Note{{Level: a.say("open"), Text: a.say("The programme could not be computed: the findings say why.")}}
 	}
-	return Page{Path: "programme.html", Kind: KindProgramme, Title: "Programme", Where: "Programme", Programme: v}
+	return Page{Path: "programme.html", Kind: KindProgramme, Title: a.say("Programme"), Where: a.say("Programme"), Programme: v}
 }
 
 // planWords writes a programme in words.
@@ -80,7 +80,7 @@ var (
 
 // day writes a day number, with its date where there is one.
 func (w planWords) day(day int, long bool) string {
-	number := fmt.Sprintf("day %d", day)
+	number := w.say("day %d", day)
 	if !w.p.Dated {
 		return number
 	}
@@ -130,11 +130,11 @@ func (w planWords) rooms() []ProgrammeRoom {
 // work is a step's person-minutes; another trade's are nobody's guess.
 func (w planWords) work(s *assess.Step) string {
 	if !s.Known {
-		return "other trade, no figure"
+		return w.say("other trade, no figure")
 	}
 	text := w.format.Minutes(s.Minutes.Likely)
 	if s.Minutes.Low != s.Minutes.High {
-		text += fmt.Sprintf(" (%s to %s)", w.format.Minutes(s.Minutes.Low), w.format.Minutes(s.Minutes.High))
+		text += w.say(" (%s to %s)", w.format.Minutes(s.Minutes.Low), w.format.Minutes(s.Minutes.High))
 	}
 	return text
 }
@@ -154,7 +154,7 @@ func (w planWords) crewOf(s *assess.Step) string {
 // setBy says what a step waits for.
 func (w planWords) setBy(s *assess.Step) string {
 	if s.SetBy == nil {
-		return "start of the job"
+		return w.say("start of the job")
 	}
 	by := s.SetBy.Activity.Title
 	if s.SetBy.Scope.ID != s.Scope.ID {
@@ -162,7 +162,7 @@ func (w planWords) setBy(s *assess.Step) string {
 	}
 	switch {
 	case s.Slot.SetBy == calc.SetByCrew:
-		return w.crewName(shared(s, s.SetBy)) + " free after " + by
+		return w.say("%s free after %s", w.crewName(shared(s, s.SetBy)), by)
 	case s.Slot.Lag > 0:
 		return fmt.Sprintf("%s + %s, %s", by, elapsed(s.Slot.Lag), short(s.SetFor))
 	}
@@ -222,15 +222,15 @@ func (w planWords) crewDay(day int, role string) []Term {
 		_, to := end.Day()
 		text := s.Activity.Title + ", " + s.Scope.Name
 		if n := s.Slot.Needs[i].Size; n < w.p.Crews[role] {
-			text += fmt.Sprintf(" (%d of them)", n)
+			text += w.say(" (%d of them)", n)
 		}
 		switch {
 		case start > s.Slot.Start && end < s.Slot.Finish:
-			text += ", goes on"
+			text += w.say(", goes on")
 		case start > s.Slot.Start:
-			text += ", to its end"
+			text += w.say(", to its end")
 		case end < s.Slot.Finish:
-			text += ", begun"
+			text += w.say(", begun")
 		}
 		out = append(out, Term{clock(from) + "–" + clock(to), text})
 	}
@@ -260,16 +260,16 @@ func (w planWords) holds() []ProgrammeDate {
 func (w planWords) deliveries() []ProgrammeDate {
 	var out []ProgrammeDate
 	for _, n := range w.p.Needs {
-		d := ProgrammeDate{When: "not needed", What: "Delivery " + n.Delivery.ID, Place: n.Delivery.Name, Who: "no date stated"}
+		d := ProgrammeDate{When: w.say("not needed"), What: w.say("Delivery %s", n.Delivery.ID), Place: n.Delivery.Name, Who: w.say("no date stated")}
 		if n.Step != nil {
 			d.When = w.moment(n.Step.Slot.Start)
-			d.Note = "for " + n.Step.Activity.Title + ", " + n.Step.Scope.Name
+			d.Note = w.say("for %s, %s", n.Step.Activity.Title, n.Step.Scope.Name)
 		}
 		if stated, ok := assess.ParseDate(n.Delivery.Date); ok {
-			d.Who = "on site " + date(stated, true)
+			d.Who = w.say("on site %s", date(stated, true))
 		}
 		if n.Late {
-			d.Note = "too late " + d.Note
+			d.Note = w.say("too late %s", d.Note)
 		}
 		out = append(out, d)
 	}

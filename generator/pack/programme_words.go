@@ -25,19 +25,19 @@ func (w planWords) summary() []Figure {
 			}
 		}
 	}
-	out := []Figure{{Label: "Start", Value: w.moment(p.Steps[0].Slot.Start)}, {Label: "Finish, other trades' time not counted", Value: w.moment(p.Finish),
-		Formula: "levelled: each step at the first time its predecessors, their waits and its crews allow", Status: "computed"},
-		{Label: "Finish at the low and the high times", Value: w.moment(p.Low) + " to " + w.moment(p.High),
-			Formula: "the same plan with every step at its low, then at its high time", Status: "common practice"},
-		{Label: "Finish with crews without limit", Value: w.moment(p.Earliest), Formula: "longest path of steps and waits", Status: "computed"},
-		{Label: "Work on the longest path", Value: w.format.Minutes(p.Likely),
-			Inputs: fmt.Sprintf("three-point estimate, standard deviation %s: (high − low)/6 of each step, steps independent", w.format.Minutes(p.Deviation)), Status: "common practice"},
-		{Label: "Fitters' time", Value: w.format.Minutes(persons), Inputs: "all steps of the fitters times their persons", Status: "common practice"}}
+	out := []Figure{{Label: w.say("Start"), Value: w.moment(p.Steps[0].Slot.Start)}, {Label: w.say("Finish, other trades' time not counted"), Value: w.moment(p.Finish),
+		Formula: w.say("levelled: each step at the first time its predecessors, their waits and its crews allow"), Status: w.say("computed")},
+		{Label: w.say("Finish at the low and the high times"), Value: w.say("%s to %s", w.moment(p.Low), w.moment(p.High)),
+			Formula: w.say("the same plan with every step at its low, then at its high time"), Status: w.say("common practice")},
+		{Label: w.say("Finish with crews without limit"), Value: w.moment(p.Earliest), Formula: w.say("longest path of steps and waits"), Status: w.say("computed")},
+		{Label: w.say("Work on the longest path"), Value: w.format.Minutes(p.Likely),
+			Inputs: w.say("three-point estimate, standard deviation %s: (high − low)/6 of each step, steps independent", w.format.Minutes(p.Deviation)), Status: w.say("common practice")},
+		{Label: w.say("Fitters' time"), Value: w.format.Minutes(persons), Inputs: w.say("all steps of the fitters times their persons"), Status: w.say("common practice")}}
 	var crews []string
 	for _, role := range []string{"fitter", "site-lead", "tester", "licensed", "other-trade"} {
 		crews = append(crews, fmt.Sprintf("%d %s", p.Crews[role], w.crewName(role)))
 	}
-	return append(out, Figure{Label: "Counted on", Value: strings.Join(crews, ", "), Source: "fitters as the firm states, else two; the others are usual numbers", Status: "common practice"})
+	return append(out, Figure{Label: w.say("Counted on"), Value: strings.Join(crews, ", "), Source: w.say("fitters as the firm states, else two; the others are usual numbers"), Status: w.say("common practice")})
 }
 
 // drivers is the chain that sets the end. Where a crew goes from step to step without a gap, one line stands for all.
@@ -47,13 +47,13 @@ func (w planWords) drivers() []string {
 	for i := 0; i < len(chain); {
 		j, role := w.run(chain, i)
 		if j-i > 2 {
-			out = append(out, fmt.Sprintf("%s to %s: the %s, %d steps one after the other, from %s to %s", w.moment(chain[i].Slot.Start),
+			out = append(out, w.say("%s to %s: the %s, %d steps one after the other, from %s to %s", w.moment(chain[i].Slot.Start),
 				w.moment(chain[j-1].Slot.Finish), w.crewName(role), j-i, place(chain[i]), place(chain[j-1])))
 			i = j
 			continue
 		}
 		s := chain[i]
-		out = append(out, fmt.Sprintf("%s to %s: %s. Set by: %s", w.moment(s.Slot.Start), w.moment(s.Slot.Finish), place(s), w.setBy(s)))
+		out = append(out, w.say("%s to %s: %s. Set by: %s", w.moment(s.Slot.Start), w.moment(s.Slot.Finish), place(s), w.setBy(s)))
 		i++
 	}
 	return out
@@ -87,7 +87,7 @@ func (w planWords) notes() []Note {
 	out := w.assembler.notes(diag.Open, func(item string) bool {
 		return slices.ContainsFunc(p.Needs, func(n assess.DeliveryNeed) bool { return n.Delivery.ID == item })
 	})
-	say := func(text, hint string) { out = append(out, Note{Level: "note", Text: text, Hint: hint}) }
+	say := func(text, hint string) { out = append(out, Note{Level: w.say("note"), Text: text, Hint: hint}) }
 	say("Working times are common practice; no measured data stand behind them.", "Note real times on the first room and compare.")
 	say("Other trades' work has no figure: it counts nothing here. Agree its days with them and add them.", "")
 	if slices.ContainsFunc(p.Steps, func(s *assess.Step) bool { return s.Activity.ID == "early-strips" && s.Slot.Duration > 0 }) {
@@ -97,22 +97,22 @@ func (w planWords) notes() []Note {
 		say("The job states no start: days are numbered, day 1 is taken as a Monday, closed days are not counted.", "state start under site")
 	}
 	if gap := w.CalendarGap(); gap != "" {
-		say("There is no calendar file: "+gap+".", "")
+		say(w.say("There is no calendar file: %s.", gap), "")
 	}
 	switch {
 	case p.InOrder && w.Job.State.Occupied:
-		text := "People live here: the rooms are taken in the order the job lists them, so that few are open at once."
+		text := w.say("People live here: the rooms are taken in the order the job lists them, so that few are open at once.")
 		if p.Otherwise < p.Finish {
-			text += " With every room open at once the work would end " + w.moment(p.Otherwise) + "."
+			text += w.say(" With every room open at once the work would end %s.", w.moment(p.Otherwise))
 		}
 		say(text, "")
 	case p.InOrder:
 		say("The crews take the rooms in the order the job lists them, and go on to the next while one cures.", "")
 	default:
-		say("The crews go through all rooms step by step; taking the rooms one after the other would end "+w.moment(p.Otherwise)+".", "")
+		say(w.say("The crews go through all rooms step by step; taking the rooms one after the other would end %s.", w.moment(p.Otherwise)), "")
 	}
 	if p.Interrupted > 0 {
-		say(fmt.Sprintf("Each day is %s shorter: the rooms are left closed and dust-free.", w.format.Minutes(p.Interrupted)), "")
+		say(w.say("Each day is %s shorter: the rooms are left closed and dust-free.", w.format.Minutes(p.Interrupted)), "")
 	}
 	if p.Crews["fitter"] == 1 {
 		say("One fitter: hanging ceilings and fixing battens are counted 2.2 times as long as for two. Blown insulation and what is too heavy or too high for one need a second person.", "")
@@ -124,7 +124,7 @@ func (w planWords) notes() []Note {
 
 // roomChart shows when there is work in each room, and the steps that concern more than one.
 func (w planWords) roomChart() *Drawing {
-	d := drawing.Schedule{Title: "When there is work in each room", Label: w.axis(), Desc: "One row a room, then the steps that concern several rooms. Times are in the tables below."}
+	d := drawing.Schedule{Title: w.say("When there is work in each room"), Label: w.axis(), Desc: w.say("One row a room, then the steps that concern several rooms. Times are in the tables below.")}
 	for _, room := range w.Job.Rooms {
 		row := drawing.TaskRow{Name: string(room.ID) + " " + room.Name}
 		for _, s := range w.p.Steps {
@@ -144,14 +144,14 @@ func (w planWords) roomChart() *Drawing {
 	if len(d.Rows) == 0 {
 		return nil
 	}
-	return &Drawing{SVG: svg.Render("programme", d), Title: d.Title, Caption: "Bars are work, gaps are waits or other rooms' turn. Diamonds are hold points."}
+	return &Drawing{SVG: svg.Render("programme", d), Title: d.Title, Caption: w.say("Bars are work, gaps are waits or other rooms' turn. Diamonds are hold points.")}
 }
 
 // storeyCharts show the steps of each storey, one bar a room.
 func (w planWords) storeyCharts() []Drawing {
 	var out []Drawing
 	for _, st := range w.Job.Storeys {
-		d := drawing.Schedule{Title: st.Name + ", step by step", Label: w.axis(), Desc: "One row a step, one bar a room. Times are in the tables below."}
+		d := drawing.Schedule{Title: w.say("%s, step by step", st.Name), Label: w.axis(), Desc: w.say("One row a step, one bar a room. Times are in the tables below.")}
 		for _, act := range w.Library.Activities.All() {
 			row := drawing.TaskRow{Name: act.Title, Hold: act.Hold}
 			for _, s := range w.p.Steps {
@@ -164,7 +164,7 @@ func (w planWords) storeyCharts() []Drawing {
 			}
 		}
 		if len(d.Rows) > 0 {
-			out = append(out, Drawing{SVG: svg.Render(anchor("programme-"+string(st.ID)), d), Title: d.Title, Caption: "The diamond is the hold point at the end of the last room's step."})
+			out = append(out, Drawing{SVG: svg.Render(anchor(w.say("programme-%s", string(st.ID))), d), Title: d.Title, Caption: w.say("The diamond is the hold point at the end of the last room's step.")})
 		}
 	}
 	return out
@@ -176,9 +176,9 @@ func onStorey(s *assess.Step, st *job.Storey) bool {
 
 func (w planWords) axis() string {
 	if !w.p.Dated {
-		return "Working days"
+		return w.say("Working days")
 	}
-	return "Working days from " + date(w.p.Start, true)
+	return w.say("Working days from %s", date(w.p.Start, true))
 }
 
 // touching is how near two bars are drawn as one, in days.

@@ -32,7 +32,7 @@ func (a *assembler) qr(text string) Drawing {
 			}
 		}
 	}
-	svg := fmt.Sprintf(`<svg class="qr" role="img" aria-label="Code of this sheet" width="%d" height="%d" viewBox="0 0 %d %d"><path d="M0 0h%dv%dh-%dz" fill="#fff"/><path d="%s" fill="#000"/></svg>`,
+	svg := a.say(`<svg class="qr" role="img" aria-label="Code of this sheet" width="%d" height="%d" viewBox="0 0 %d %d"><path d="M0 0h%dv%dh-%dz" fill="#fff"/><path d="%s" fill="#000"/></svg>`,
 		size*4, size*4, size, size, size, size, size, path.String())
-	return Drawing{SVG: svg, Title: "Code of this sheet", Caption: text}
+	return Drawing{SVG: svg, Title: a.say("Code of this sheet"), Caption: text}
 }

@@ -32,11 +32,11 @@ func (a *assembler) room(room *job.Room) *Room {
 	shape := a.Model.Room(room)
 	v := &Room{ID: string(room.ID), Name: room.Name, Storey: room.Storey.Name, Key: a.keyPlan(room, nil), View: a.roomView(shape),
 		Blocks: a.blocks(room), Cautions: a.roomCautions(room), Materials: a.roomMaterials(room),
-		SignOff: Link{Text: "Sign-off of " + string(room.ID), Path: signPath(string(room.ID))}}
+		Spots: a.spots(room.ID), SignOff: Link{Text: a.say("Sign-off of %s", string(room.ID)), Path: signPath(string(room.ID))}}
 	v.Facts = []Figure{
-		{Label: "Floor area", Value: a.format.Area(shape.FloorArea), Inputs: a.Model.Total.FloorHow},
-		{Label: "Volume", Value: a.format.Volume(shape.Volume), Inputs: a.Model.Total.VolumeHow},
-		{Label: "Layer, net", Value: a.format.Area(a.LayerArea(room)), Inputs: "surfaces that carry the layer, openings taken off"},
+		{Label: a.say("Floor area"), Value: a.format.Area(shape.FloorArea), Inputs: a.Model.Total.FloorHow},
+		{Label: a.say("Volume"), Value: a.format.Volume(shape.Volume), Inputs: a.Model.Total.VolumeHow},
+		{Label: a.say("Layer, net"), Value: a.format.Area(a.LayerArea(room)), Inputs: a.say("surfaces that carry the layer, openings taken off")},
 	}
 	for _, s := range shape.Surfaces {
 		v.Surfaces = append(v.Surfaces, a.surfaceRow(s))
@@ -61,7 +61,7 @@ func (a *assembler) blocks(room *job.Room) []Note {
 }
 
 func (a *assembler) surfaceRow(s *surface.Surface) SurfaceRow {
-	row := SurfaceRow{ID: string(s.ID), Role: roleWord(s), Behind: string(s.Face.Behind), Layer: "none", Net: a.format.Area(s.Net)}
+	row := SurfaceRow{ID: string(s.ID), Role: roleWord(s), Behind: string(s.Face.Behind), Layer: a.say("none"), Net: a.format.Area(s.Net)}
 	if s.CarriesSheet {
 		row.Layer = string(s.Face.Layer)
 	}
@@ -97,14 +97,15 @@ func (a *assembler) activity(room *job.Room, stage assess.Stage) Activity {
 		v.Minutes = a.minutes(stage.Minutes)
 	}
 	if stage.Wait > 0 {
-		v.Wait = fmt.Sprintf("%g h before load or a fan test (%s)", float64(stage.Wait), strings.ToLower(stage.WaitFor))
+		v.Wait = a.say("%g h before load or a fan test (%s)", float64(stage.Wait), strings.ToLower(stage.WaitFor))
 	}
+	v.Clocks = a.clocks(room, stage)
 	for _, same := range sameWork(stage.Places) {
 		v.Work = append(v.Work, a.work(same))
 	}
 	v.Checks = a.checksIn(string(room.ID), func(c assess.Check) bool { return c.Activity == act && c.Hold == nil })
 	if h := a.Library.Holds.Find(act.Hold); h != nil {
-		v.Hold, v.HoldText = h.ID, "Stop until released: "+h.Release+". Signs: "+roles(h.Signs)+"."
+		v.Hold, v.HoldText = h.ID, a.say("Stop until released: %s. Signs: %s.", h.Release, roles(h.Signs))
 	}
 	return v
 }

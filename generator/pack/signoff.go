@@ -1,8 +1,6 @@
 package pack
 
 import (
-	"fmt"
-
 	"lapwork/generator/assess"
 	"lapwork/generator/record"
 )
@@ -16,13 +14,13 @@ func (a *assembler) signOffs() []Page {
 			out = append(out, a.signOff(string(room.ID), string(room.ID)+" "+room.Name, Link{Text: string(room.ID) + " " + room.Name, Path: roomPath(room.ID)}))
 		}
 		if scope := assess.StoreyScope(st.ID); len(a.Results.ChecksIn(scope)) > 0 {
-			out = append(out, a.signOff(scope, st.Name, Link{Text: "Overview", Path: "index.html"}))
+			out = append(out, a.signOff(scope, st.Name, Link{Text: a.say("Overview"), Path: "index.html"}))
 		}
 	}
 	for _, zone := range a.Zones() {
-		out = append(out, a.signOff(assess.ZoneScope(zone), "Fan tests, "+zone.Name, Link{Text: "Airtightness", Path: "air.html"}))
+		out = append(out, a.signOff(assess.ZoneScope(zone), a.say("Fan tests, %s", zone.Name), Link{Text: a.say("Airtightness"), Path: "air.html"}))
 	}
-	return append(out, a.signOff(assess.JobScope, "The whole job", Link{Text: "Overview", Path: "index.html"}))
+	return append(out, a.signOff(assess.JobScope, "The whole job", Link{Text: a.say("Overview"), Path: "index.html"}))
 }
 
 // signOff is one sign-off page: the checks of its scope by activity, each group closed by its hold.
@@ -41,21 +39,21 @@ func (a *assembler) signOff(scope, place string, back Link) Page {
 		g.Checks = append(g.Checks, view)
 	}
 	v.Seal = record.Seal(v.Statement())
-	v.QR = a.qr(fmt.Sprintf("%s %s seal %s", packID(a.Job.Reference), signPath(scope), v.Seal[:16]))
-	return Page{Path: signPath(scope), Kind: KindSignOff, Title: "Sign-off: " + place, Where: "Sign-off " + scope, SignOff: v}
+	v.QR = a.qr(a.say("%s %s seal %s", packID(a.Job.Reference), signPath(scope), v.Seal[:16]))
+	return Page{Path: signPath(scope), Kind: KindSignOff, Title: a.say("Sign-off: %s", place), Where: a.say("Sign-off %s", scope), SignOff: v}
 }
 
 // defects is the defect log. Its words are those of the inspection plan (common practice, no source).
 func (a *assembler) defects() Page {
 	v := &Defects{
-		Kinds:      []string{"gap", "peel", "bridge", "tear", "missing", "wrong part", "dirty", "wet", "new hole", "other"},
-		Severities: []string{"minor", "medium", "major"},
-		Causes:     []string{"method", "product", "substrate", "other trade", "design", "weather"},
-		Rules: []string{"Never delete a line.", "Minor: cosmetic, or air slower than 0.5 m/s at 50 Pa.",
-			"Medium: 0.5 to 2 m/s, or a tolerance missed without flow.",
-			"Major: faster than 2 m/s, a junction missing, anything hot, fire or gas, timber wetter than 20 %, the wrong sheet.",
-			"Major keeps H4 and H6 locked.", "One failure in a sample: check all of that kind in the room.",
-			"Accepted with a reason: name the designer and the client."},
+		Kinds:      []string{a.say("gap"), a.say("peel"), a.say("bridge"), a.say("tear"), a.say("missing"), a.say("wrong part"), a.say("dirty"), a.say("wet"), a.say("new hole"), a.say("other")},
+		Severities: []string{a.say("minor"), a.say("medium"), a.say("major")},
+		Causes:     []string{a.say("method"), a.say("product"), a.say("substrate"), a.say("other trade"), a.say("design"), a.say("weather")},
+		Rules: []string{a.say("Never delete a line."), a.say("Minor: cosmetic, or air slower than 0.5 m/s at 50 Pa."),
+			a.say("Medium: 0.5 to 2 m/s, or a tolerance missed without flow."),
+			a.say("Major: faster than 2 m/s, a junction missing, anything hot, fire or gas, timber wetter than 20 %%, the wrong sheet."),
+			a.say("Major keeps H4 and H6 locked."), a.say("One failure in a sample: check all of that kind in the room."),
+			a.say("Accepted with a reason: name the designer and the client.")},
 		Rows: 12,
 	}
 	for _, p := range a.Results.Places {
@@ -65,5 +63,5 @@ func (a *assembler) defects() Page {
 		}
 		v.Places = append(v.Places, Term{p.Record.ID, title})
 	}
-	return Page{Path: "defects.html", Kind: KindDefects, Title: "Defects", Where: "Defects", Defects: v}
+	return Page{Path: "defects.html", Kind: KindDefects, Title: a.say("Defects"), Where: a.say("Defects"), Defects: v}
 }

@@ -16,15 +16,16 @@ import (
 func (a *assembler) start() Page {
 	v := &Start{Conditions: a.conditions(), MayWe: a.mayWe(), Safety: a.safety(), Cautions: a.jobCautions(),
 		Questions: a.questions(), Tools: a.tools(), Moisture: a.designVerdicts(),
+		With: a.toolsOf("thermometer", "hygrometer", "moisture-meter"), Readings: a.readingRows(),
 		Today: TodayLimits{SurfaceMin: "5", DewMargin: "3", HumidityMax: "70", TimberMax: "20"}}
 	for _, d := range a.Deliveries {
-		v.Deliveries = append(v.Deliveries, Link{Text: d.Name, Path: "materials.html", Note: fmt.Sprintf("%d kinds of material", len(d.Items)+len(d.Sheets))})
+		v.Deliveries = append(v.Deliveries, Link{Text: d.Name, Path: "materials.html", Note: a.say("%d kinds of material", len(d.Items)+len(d.Sheets))})
 	}
 	v.Missing = noted(a.withoutMoisture(), diag.Open, func(item string) bool {
 		return item == "" || item == "safety" || item == "issue" || a.isBuildUp(item)
 	})
 	v.Checks = a.checksIn(assess.JobScope, func(c assess.Check) bool { return c.Activity.ID == "brief" })
-	return Page{Path: "start.html", Kind: KindStart, Title: "Before you start", Where: "Before you start", Start: v}
+	return Page{Path: "start.html", Kind: KindStart, Title: a.say("Before you start"), Where: a.say("Before you start"), Start: v}
 }
 
 // conditions are the condition sets that this job's statements work under.
@@ -36,7 +37,7 @@ func (a *assembler) conditions() []Term {
 	var out []Term
 	for _, c := range a.Library.Conditions.All() {
 		if used[c.ID] {
-			out = append(out, Term{c.Title, fmt.Sprintf("surface %s °C or warmer, timber %s or drier; %s", a.format.Number(float64(c.Surface), 0), a.format.Percent(c.TimberMax, 0), c.Text)})
+			out = append(out, Term{c.Title, a.say("surface %s °C or warmer, timber %s or drier; %s", a.format.Number(float64(c.Surface), 0), a.format.Percent(c.TimberMax, 0), c.Text)})
 		}
 	}
 	return out
@@ -56,9 +57,9 @@ func (a *assembler) mayWe() []Term {
 // safety is the site's own safety data; what is missing is left empty and shown as such.
 func (a *assembler) safety() []Term {
 	s := a.Job.Safety
-	return []Term{{"Emergency number", s.Emergency}, {"First-aider", s.FirstAider}, {"Assembly point", s.AssemblyPoint},
-		{"Where to turn off power, water, gas", s.Isolation}, {"Safety sheets", s.SheetList},
-		{"Briefed, each by name", strings.Join(s.Briefed, ", ")}, {"Site heater", s.Heater}}
+	return []Term{{a.say("Emergency number"), s.Emergency}, {a.say("First-aider"), s.FirstAider}, {a.say("Assembly point"), s.AssemblyPoint},
+		{a.say("Where to turn off power, water, gas"), s.Isolation}, {a.say("Safety sheets"), s.SheetList},
+		{a.say("Briefed, each by name"), strings.Join(s.Briefed, ", ")}, {a.say("Site heater"), s.Heater}}
 }
 
 // designVerdicts are the moisture checks of the build-ups the sheet hangs on.
@@ -125,9 +126,9 @@ func (a *assembler) jobCautions() []Caution {
 	var out []Caution
 	for _, id := range a.Results.Cautions.Job {
 		c := a.Library.Cautions.Find(string(id))
-		because := "the fan test"
+		because := a.say("the fan test")
 		if rooms := a.Results.Cautions.Why[id]; len(rooms) > 0 {
-			because = "rooms " + fewer(rooms)
+			because = a.say("rooms %s", fewer(rooms))
 		}
 		out = append(out, a.caution(c, because))
 	}
@@ -153,12 +154,12 @@ func (a *assembler) cautionsPage() Page {
 			v.Silent = append(v.Silent, a.caution(c, ""))
 		}
 	}
-	return Page{Path: "cautions.html", Kind: KindCautions, Title: "Cautions", Where: "Cautions", Cautions: v}
+	return Page{Path: "cautions.html", Kind: KindCautions, Title: a.say("Cautions"), Where: a.say("Cautions"), Cautions: v}
 }
 
 // openPoints lists everything that needs a person.
 func (a *assembler) openPoints() Page {
 	v := &OpenPage{Notes: a.notes(diag.Open, func(string) bool { return true }), Questions: a.questions()}
 	v.Notes = append(v.Notes, a.notes(diag.Note, func(string) bool { return true })...)
-	return Page{Path: "open.html", Kind: KindOpen, Title: "Open points", Where: "Open points", Open: v}
+	return Page{Path: "open.html", Kind: KindOpen, Title: a.say("Open points"), Where: a.say("Open points"), Open: v}
 }

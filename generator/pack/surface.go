@@ -31,7 +31,7 @@ func (a *assembler) surfacePages() []Page {
 func (a *assembler) surface(l *assess.Layout) *Surface {
 	s := l.Surface
 	v := &Surface{ID: string(s.ID), Room: string(s.Room.ID), RoomName: s.Room.Name, RoomPath: roomPath(s.Room.ID), Role: roleWord(s),
-		Layout: a.stripDrawing(l), Facts: a.surfaceFacts(l), Strips: a.stripRows(l), Setting: a.setOut(l), Behind: a.behind(s),
+		Layout: a.stripDrawing(l), Facts: a.surfaceFacts(l), Strips: a.stripRows(l), Measure: a.cutRows(l), Setting: a.setOut(l), Behind: a.behind(s),
 		Notes: append(a.notesOf(s.Room.ID, diag.Open, string(s.ID)), a.notesOf(s.Room.ID, diag.Note, string(s.ID))...)}
 	for _, p := range a.PlacesIn(s.Room.ID) {
 		if !touches(p, s) {
@@ -57,20 +57,20 @@ func touches(p *assess.Place, s *surface.Surface) bool { return p.Record.A == s 
 func (a *assembler) surfaceFacts(l *assess.Layout) []Figure {
 	f := a.format
 	facts := []Figure{
-		{Label: "Net area", Value: f.Area(l.Surface.Net), Formula: "outline less openings", Inputs: fmt.Sprintf("outline %s", f.Area(l.Surface.Gross))},
-		{Label: "Strips", Value: fmt.Sprintf("%d %s", len(l.Strips), l.Direction), Inputs: l.Why},
-		{Label: "Sheet used", Value: f.Area(l.SheetUsed), Formula: "roll width × total cut length",
-			Inputs: fmt.Sprintf("%s × %s", f.MM(l.RollWidth), f.MM(l.Length)), Status: "computed"},
-		{Label: "Sheet not on the surface", Value: f.Percent(l.Waste(), 1), Formula: "1 − net area ÷ sheet used",
-			Inputs: "laps, turns, folds, allowances, openings and rips", Status: "computed"},
-		{Label: "Seam tape, net", Value: f.Metres(l.Tape()), Formula: "laps + end joints, where the lap is not swallowed by an opening",
-			Inputs: fmt.Sprintf("laps %s, end joints %s", f.Metres(l.SeamTape), f.Metres(l.JointTape)), Status: "computed"},
-		{Label: "Staples", Value: fmt.Sprint(l.Staples.Total()), Formula: "ceil(length ÷ spacing) + 1 on each clear stretch",
-			Inputs: fmt.Sprintf("on framing %d, on edges %d", l.Staples.OnLines, l.Staples.OnEdges), Status: "computed"},
+		{Label: a.say("Net area"), Value: f.Area(l.Surface.Net), Formula: a.say("outline less openings"), Inputs: a.say("outline %s", f.Area(l.Surface.Gross))},
+		{Label: a.say("Strips"), Value: fmt.Sprintf("%d %s", len(l.Strips), l.Direction), Inputs: l.Why},
+		{Label: a.say("Sheet used"), Value: f.Area(l.SheetUsed), Formula: a.say("roll width × total cut length"),
+			Inputs: fmt.Sprintf("%s × %s", f.MM(l.RollWidth), f.MM(l.Length)), Status: a.say("computed")},
+		{Label: a.say("Sheet not on the surface"), Value: f.Percent(l.Waste(), 1), Formula: a.say("1 − net area ÷ sheet used"),
+			Inputs: a.say("laps, turns, folds, allowances, openings and rips"), Status: a.say("computed")},
+		{Label: a.say("Seam tape, net"), Value: f.Metres(l.Tape()), Formula: a.say("laps + end joints, where the lap is not swallowed by an opening"),
+			Inputs: a.say("laps %s, end joints %s", f.Metres(l.SeamTape), f.Metres(l.JointTape)), Status: a.say("computed")},
+		{Label: a.say("Staples"), Value: fmt.Sprint(l.Staples.Total()), Formula: a.say("ceil(length ÷ spacing) + 1 on each clear stretch"),
+			Inputs: a.say("on framing %d, on edges %d", l.Staples.OnLines, l.Staples.OnEdges), Status: a.say("computed")},
 	}
 	if o := l.Other; o != nil {
-		facts = append(facts, Figure{Label: "The other way (" + o.Direction.String() + ")", Value: fmt.Sprintf("%s sheet, %s tape", f.Area(o.SheetUsed), f.Metres(o.Tape())),
-			Inputs: fmt.Sprintf("%d strips, %d pieces; this way %s sheet, %s tape", len(o.Strips), o.Pieces, f.Area(l.SheetUsed), f.Metres(l.Tape())), Status: "computed"})
+		facts = append(facts, Figure{Label: a.say("The other way (%s)", o.Direction.String()), Value: a.say("%s sheet, %s tape", f.Area(o.SheetUsed), f.Metres(o.Tape())),
+			Inputs: a.say("%d strips, %d pieces; this way %s sheet, %s tape", len(o.Strips), o.Pieces, f.Area(l.SheetUsed), f.Metres(l.Tape())), Status: a.say("computed")})
 	}
 	return facts
 }
@@ -96,16 +96,17 @@ func (a *assembler) stripRow(c assess.CutPiece) StripRow {
 		row.Clear = f.MM(clear)
 	}
 	if c.Width < c.RollWidth {
-		row.Note = fmt.Sprintf("last: rip to %s", f.MM(c.Width))
+		row.Note = a.say("last: rip to %s", f.MM(c.Width))
 	}
+	row.Note = joined(row.Note, a.measuredNote(c))
 	return row
 }
 
 // edgeText says where the lower or left edge of a strip lies.
 func (a *assembler) edgeText(l *assess.Layout, at q.MM) string {
-	over, from := "over the left end", "from the left end"
+	over, from := a.say("over the left end"), a.say("from the left end")
 	if l.Direction == strips.Level {
-		over, from = "below the lower edge", "up from the lower edge"
+		over, from = a.say("below the lower edge"), a.say("up from the lower edge")
 	}
 	if at < 0 {
 		return a.format.MM(-at) + " " + over
@@ -117,7 +118,7 @@ func (a *assembler) edgeText(l *assess.Layout, at q.MM) string {
 func (a *assembler) ends(l *assess.Layout, c assess.CutPiece) string {
 	text := "+" + a.format.MM(c.Cut-clearLength(l, c))
 	if c.Joint {
-		text += ", end joint"
+		text += a.say(", end joint")
 	}
 	return text
 }
@@ -129,14 +130,14 @@ func (a *assembler) setOut(l *assess.Layout) []Term {
 		if i == 0 {
 			continue
 		}
-		where := "right of the left end"
+		where := a.say("right of the left end")
 		if l.Direction == strips.Level {
-			where = "over the lower edge"
+			where = a.say("over the lower edge")
 		}
 		if l.Surface.Role == surface.Ceiling {
-			where = "from the wall with the lower plan coordinate"
+			where = a.say("from the wall with the lower plan coordinate")
 		}
-		out = append(out, Term{Name: fmt.Sprintf("Edge of strip %d", st.No), Text: fmt.Sprintf("%s %s, lap %s", a.format.MM(st.At), where, a.format.MM(st.Lap))})
+		out = append(out, Term{Name: a.say("Edge of strip %d", st.No), Text: a.say("%s %s, lap %s", a.format.MM(st.At), where, a.format.MM(st.Lap))})
 	}
 	return out
 }
@@ -163,13 +164,13 @@ func (a *assembler) layerText(l job.Layer) string {
 	case l.Component != "":
 		name = a.componentName(string(a.ComponentFor(l.Component)))
 	case l.Air:
-		name = "air space"
+		name = a.say("air space")
 	}
 	if l.Thickness > 0 {
 		name = a.format.MM(l.Thickness) + " " + name
 	}
 	if l.Bridged {
-		name += ", between the framing"
+		name += a.say(", between the framing")
 	}
 	return name
 }

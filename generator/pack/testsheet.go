@@ -33,12 +33,12 @@ var aims = []int{60, 50, 40, 30, 20, 10}
 
 // recordSheet lists every opening of the air boundary and the steps of both directions.
 func (a *assembler) recordSheet() *RecordSheet {
-	s := &RecordSheet{Fields: []string{"Date and time", "Tester", "May issue the report, by what right", "Preparation method 1, 2 or 3",
-		"Fan, calibrated on, due on", "Gauge, calibrated on, due on", "Inside °C and % RH", "Outside °C and % RH", "Air pressure hPa",
-		"Wind near the ground m/s, Beaufort", "Volume, areas: who measured them"},
-		Keep: []string{"Copy the figures into a file of readings in the job's folder, such as tests/interim.csv.",
-			"Name it in job.yaml: tests: [{file: tests/interim.csv, kind: interim, by: ..., role: ...}]",
-			"See the result at once: lapwork readings tests/interim.csv"}}
+	s := &RecordSheet{Fields: []string{a.say("Date and time"), a.say("Tester"), a.say("May issue the report, by what right"), a.say("Preparation method 1, 2 or 3"),
+		a.say("Fan, calibrated on, due on"), a.say("Gauge, calibrated on, due on"), a.say("Inside °C and %% RH"), a.say("Outside °C and %% RH"), a.say("Air pressure hPa"),
+		a.say("Wind near the ground m/s, Beaufort"), a.say("Volume, areas: who measured them")},
+		Keep: []string{a.say("Copy the figures into a file of readings in the job's folder, such as tests/interim.csv."),
+			a.say("Name it in job.yaml: tests: [{file: tests/interim.csv, kind: interim, by: ..., role: ...}]"),
+			a.say("See the result at once: lapwork readings tests/interim.csv")}}
 	for _, o := range a.Air.Openings {
 		s.Openings = append(s.Openings, SheetOpening{ID: o.ID, What: o.What, Method1: string(o.Method1), Method2: string(o.Method2), Note: o.Note, Key: "air/state/" + o.ID})
 	}

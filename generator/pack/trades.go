@@ -71,7 +71,7 @@ func (a *assembler) tradesPage() Page {
 	for _, t := range a.Library.Trades.All() {
 		v.Sections = append(v.Sections, *byTrade[t])
 	}
-	return Page{Path: tradesPath, Kind: KindTrades, Title: "For the other trades", Where: "Trades", Trades: v}
+	return Page{Path: tradesPath, Kind: KindTrades, Title: a.say("For the other trades"), Where: a.say("Trades"), Trades: v}
 }
 
 // placeOnTrades gives each thing of a surface to its trade, and returns the penetrations that nobody takes.
@@ -119,14 +119,14 @@ func (a *assembler) holeRow(s *surface.Surface, p surface.Penetration) (row Trad
 		case place.Record.Edge == junction.PenetrationAt:
 			row.Clear = a.clear(place.Record)
 		case v != nil && v.ID == library.DefaultVariant: // it needs a cavity that is not there yet
-			row.Clear, row.Seal = "no cavity yet", lowerFirst(v.Title)
+			row.Clear, row.Seal = a.say("no cavity yet"), lowerFirst(v.Title)
 			return row, true
 		}
 	case s.Face.Cavity > 0 && (p.Item == "luminaire" || p.Item == "back-box"):
-		row.Clear, row.Seal = a.format.MM(s.Face.Cavity)+" deep at most", "nothing: the layer behind it stays whole"
+		row.Clear, row.Seal = a.say("%s deep at most", a.format.MM(s.Face.Cavity)), a.say("nothing: the layer behind it stays whole")
 		return row, true
 	default:
-		row.Seal = "nothing: no layer on this surface"
+		row.Seal = a.say("nothing: no layer on this surface")
 	}
 	return row, false
 }
@@ -159,7 +159,7 @@ func (a *assembler) openingRow(s *surface.Surface, o surface.Opening) TradeRow {
 func (a *assembler) memberRow(s *surface.Surface, m surface.Member) TradeRow {
 	serves := ""
 	if m.Stands != "" {
-		serves = map[string]string{"before": "stands before the layer", "after": "comes after the layer"}[m.Stands]
+		serves = map[string]string{"before": a.say("stands before the layer"), "after": a.say("comes after the layer")}[m.Stands]
 	}
 	row := a.tradeRow(s, string(m.ID), m.Item, serves)
 	row.Left, row.Up = a.format.MM(m.From.X), a.format.MM(m.From.Y)
@@ -198,7 +198,7 @@ func (a *assembler) sealedBy(p *assess.Place) string {
 	case p.Settled != nil && p.Settled.Statement == "licensed":
 		return p.Settled.By + ", " + strings.ReplaceAll(p.Settled.Role, "-", " ")
 	case p.Problem != "":
-		return "open: see below"
+		return a.say("open: see below")
 	case act == nil:
 		return ""
 	}
@@ -221,7 +221,7 @@ func (a *assembler) holeSize(p *job.Penetration) string {
 		size = f.MM(p.Width) + " × " + f.MM(p.Height)
 	}
 	if p.Cables > 1 {
-		size += fmt.Sprintf(", %d cables", p.Cables)
+		size += a.say(", %d cables", p.Cables)
 	}
 	if p.Count > 1 {
 		size = fmt.Sprintf("%d × ", p.Count) + size
@@ -235,7 +235,7 @@ const notNear = 1000
 // clear is the clear distance from a hole to the next one.
 func (a *assembler) clear(r junction.Record) string {
 	if r.Spacing >= notNear {
-		return a.format.MM(notNear) + " or more"
+		return a.say("%s or more", a.format.MM(notNear))
 	}
 	return a.format.MM(r.Spacing)
 }
@@ -245,11 +245,11 @@ func (a *assembler) whereOn(s *surface.Surface, p geometry.Point) string {
 	x, y := a.format.MM(p.X), a.format.MM(p.Y)
 	switch {
 	case s.Role == surface.Ceiling || s.Role == surface.Floor || s.Part == surface.Top:
-		return x + " right of and " + y + " up from the lower left corner of the room in plan"
+		return a.say("%s right of and %s up from the lower left corner of the room in plan", x, y)
 	case s.Dormer != nil:
-		return x + " from the left end, " + y + " up from the sill of the dormer"
+		return a.say("%s from the left end, %s up from the sill of the dormer", x, y)
 	case s.Role == surface.Slope:
-		return x + " from the left end, " + y + " up the slope"
+		return a.say("%s from the left end, %s up the slope", x, y)
 	}
-	return x + " from the left end, " + y + " over the floor"
+	return a.say("%s from the left end, %s over the floor", x, y)
 }

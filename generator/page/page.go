@@ -5,6 +5,7 @@ package page
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"html/template"
 	"io/fs"
@@ -112,9 +113,23 @@ func newRenderer(p pack.Pack, look Look) (*renderer, error) {
 	return r, err
 }
 
-// parse reads every template and binds the functions they may call.
+// parse reads every template in the pack's language and binds the functions they may call.
 func parse(fsys fs.FS, ix index, sh shares, c *lang.Catalogue) (*template.Template, error) {
-	return template.New("").Funcs(funcs(ix, sh, c)).ParseFS(fsys, "*.html")
+	names, err := fs.Glob(fsys, "*.html")
+	if err != nil || len(names) == 0 {
+		return nil, errors.Join(err, errors.New("templates: there is no *.html"))
+	}
+	all := template.New("").Funcs(funcs(ix, sh, c))
+	for _, name := range names {
+		text, err := fs.ReadFile(fsys, name)
+		if err != nil {
+			return nil, fmt.Errorf("templates: %w", err)
+		}
+		if _, err := all.New(name).Parse(translated(string(text), c)); err != nil {
+			return nil, err
+		}
+	}
+	return all, nil
 }
 
 func readAssets(theme fs.FS, head pack.Head) (assets, error) {
