@@ -1,7 +1,9 @@
 package generator
 
 import (
+	"slices"
 	"strconv"
+	"strings"
 
 	"lapwork/generator/assess"
 	"lapwork/generator/calc/bill"
@@ -10,10 +12,11 @@ import (
 
 // Order is what is bought, where it goes and how the sheet is cut: the figures of the pack's materials page as rows.
 type Order struct {
-	Lines []OrderLine
-	Picks []PickLine
-	Cuts  []CutLine
-	Works []WorkingLine
+	Lines      []OrderLine
+	Deliveries []DeliveryLine // the whole job last
+	Picks      []PickLine
+	Cuts       []CutLine
+	Works      []WorkingLine
 }
 
 // WorkingLine is one contribution to a component with its formula and the values that went in.
@@ -39,6 +42,28 @@ type OrderLine struct {
 	Packs     int     `json:"packs"`
 	PackSize  float64 `json:"pack_size"`
 	Over      float64 `json:"over"`
+	Price     Money   `json:"price,omitempty"` // of one pack; empty: nobody stated it
+	Amount    Money   `json:"amount,omitempty"`
+	Kilograms float64 `json:"kg"` // with packs; 0: not known
+	Note      string  `json:"note,omitempty"`
+}
+
+// Money is an amount in the job's currency, as "129.00"; empty: not stated.
+type Money string
+
+// DeliveryLine is a delivery as a whole, or the whole job.
+type DeliveryLine struct {
+	Delivery  string   `json:"delivery"` // "all": the whole job
+	Name      string   `json:"name"`
+	Date      string   `json:"date,omitempty"`
+	Rooms     []string `json:"rooms"`
+	Lines     int      `json:"lines"` // to be bought
+	Kilograms float64  `json:"kg"`
+	Material  Money    `json:"material,omitempty"`
+	Fitting   Money    `json:"fitting,omitempty"` // of the whole job only
+	Currency  string   `json:"currency,omitempty"`
+	NoPrice   []string `json:"no_price"`  // components bought without a price
+	NoWeight  []string `json:"no_weight"` // components whose weight is not known
 }
 
 // PickLine is a room's share of a component, before whole packs.
@@ -67,8 +92,9 @@ type CutLine struct {
 
 // OrderOf gives the order of a job's results.
 func OrderOf(r *assess.Results) Order {
-	var o Order
+	o := Order{}
 	for _, d := range r.Deliveries {
+		o.purchases(r, d)
 		for _, s := range d.Sheets {
 			o.sheet(r, d, s)
 		}
@@ -76,17 +102,90 @@ func OrderOf(r *assess.Results) Order {
 			o.item(r, d, it)
 		}
 	}
+	o.deliveries(r)
 	return o
 }
 
-// sheet adds the rolls to buy, each room's share and the cuts of one width of sheet.
-func (o *Order) sheet(r *assess.Results, d *assess.Delivery, s assess.SheetOrder) {
-	name := componentName(r, string(s.Component)) + ", " + strconv.Itoa(int(s.Width)) + " mm wide"
-	for _, b := range s.Buy {
-		size := float64(s.Width.Metres().Times(b.Length.Metres()))
-		o.Lines = append(o.Lines, OrderLine{Delivery: d.ID, Component: string(s.Component), Name: name, Article: b.Article,
-			Need: float64(s.Area), Unit: "m2", Packs: b.Count, PackSize: size, Over: overOf(s)})
+// purchases adds what a delivery takes, one line for each kind of pack.
+func (o *Order) purchases(r *assess.Results, d *assess.Delivery) {
+	for _, p := range r.Purchases(d) {
+		l := OrderLine{Delivery: d.ID, Component: string(p.Component), Name: lineName(r, p), Article: p.Article, Need: p.Need, Unit: p.Unit,
+			Packs: p.Packs, PackSize: p.PackSize, Over: p.Over}
+		if mass, ok := p.Mass(); ok {
+			l.Kilograms = float64(mass)
+		}
+		amount, priced := p.Amount()
+		switch {
+		case p.Leftover:
+			l.Note = "from leftovers"
+		case p.Packs > 0 && priced:
+			l.Price, l.Amount = money(p.Price.Amount), money(amount)
+		case p.Packs > 0 && r.Job.Currency() != "":
+			l.Note = "no price"
+		}
+		o.Lines = append(o.Lines, l)
 	}
+}
+
+// lineName is a component's name, with its width where it comes by the roll.
+func lineName(r *assess.Results, p assess.Purchase) string {
+	name := componentName(r, string(p.Component))
+	if p.Width > 0 {
+		name += ", " + strconv.Itoa(int(p.Width)) + " mm wide"
+	}
+	return name
+}
+
+// money writes hundredths.
+func money(hundredths int64) Money {
+	text, _, _ := strings.Cut(job.Price{Amount: hundredths}.String(), " ")
+	return Money(text)
+}
+
+// deliveries sums each delivery, then all of them.
+func (o *Order) deliveries(r *assess.Results) {
+	all := DeliveryLine{Delivery: "all", Name: "the whole job"}
+	for _, d := range r.Deliveries {
+		l := deliveryLine(r.CostOf(d))
+		l.Delivery, l.Name, l.Date = d.ID, d.Name, d.Date
+		for _, room := range d.Rooms {
+			l.Rooms = append(l.Rooms, string(room.ID))
+		}
+		mass, unknown := r.MassOf(d)
+		l.Kilograms, l.NoWeight = float64(mass), texts(unknown)
+		o.Deliveries = append(o.Deliveries, l)
+		all.Rooms, all.NoWeight = append(all.Rooms, l.Rooms...), append(all.NoWeight, l.NoWeight...)
+		all.Kilograms += l.Kilograms
+	}
+	slices.Sort(all.NoWeight)
+	cost := r.Cost()
+	sum := deliveryLine(cost)
+	all.Lines, all.Material, all.Currency, all.NoPrice, all.NoWeight = sum.Lines, sum.Material, sum.Currency, sum.NoPrice, slices.Compact(all.NoWeight)
+	if cost.Labour != nil {
+		all.Fitting = money(cost.Labour.Likely)
+	}
+	o.Deliveries = append(o.Deliveries, all)
+}
+
+func deliveryLine(c assess.Cost) DeliveryLine {
+	l := DeliveryLine{Lines: c.Lines, Currency: c.Currency, NoPrice: []string{}, NoWeight: []string{}}
+	if c.Currency != "" {
+		l.Material, l.NoPrice = money(c.Material), texts(c.Unpriced)
+	}
+	return l
+}
+
+func texts(ids []job.ComponentID) []string {
+	out := make([]string, len(ids))
+	for i, id := range ids {
+		out[i] = string(id)
+	}
+	return out
+}
+
+// sheet adds each room's share and the cuts of one width of sheet.
+func (o *Order) sheet(r *assess.Results, d *assess.Delivery, s assess.SheetOrder) {
+	name := lineName(r, assess.Purchase{Component: s.Component, Width: s.Width})
 	need := map[job.RoomID]float64{}
 	for _, p := range s.Pieces {
 		need[p.Surface.Room.ID] += float64(p.RollWidth.Metres().Times(p.Cut.Metres()))
@@ -101,30 +200,14 @@ func (o *Order) sheet(r *assess.Results, d *assess.Delivery, s assess.SheetOrder
 	}
 }
 
-// overOf is the sheet that stays on the rolls.
-func overOf(s assess.SheetOrder) float64 {
-	var over float64
-	for _, roll := range s.Rolls {
-		over += float64(s.Width.Metres().Times(roll.Remainder.Metres()))
-	}
-	return over
-}
-
+// item adds each room's share of a component and how its need comes about.
 func (o *Order) item(r *assess.Results, d *assess.Delivery, it bill.Item) {
-	name := componentName(r, it.Component)
-	article := ""
-	if c := r.Library.Components.Find(it.Component); c != nil {
-		article = c.Article
-	}
-	o.Lines = append(o.Lines, OrderLine{d.ID, it.Component, name, article, it.Need, it.Unit, it.Packs, it.PackSize, it.Over})
-	for _, l := range it.Lines {
-		o.Works = append(o.Works, WorkingLine{d.ID, it.Component, l.Place, l.Amount, l.Unit, l.Formula, l.Inputs, l.Source.Status.String()})
-	}
 	need := map[job.RoomID]float64{}
 	for _, l := range it.Lines {
+		o.Works = append(o.Works, WorkingLine{d.ID, it.Component, l.Place, l.Amount, l.Unit, l.Formula, l.Inputs, l.Source.Status.String()})
 		need[job.RoomID(l.Room)] += l.Amount
 	}
-	o.picks(d, it.Component, name, it.Unit, need)
+	o.picks(d, it.Component, componentName(r, it.Component), it.Unit, need)
 }
 
 // picks adds each room's share of a component in room order.
@@ -145,9 +228,20 @@ func componentName(r *assess.Results, id string) string {
 
 // OrderTable is the order as rows under a header.
 func (o Order) OrderTable() [][]string {
-	out := [][]string{{"delivery", "component", "name", "article", "need with waste", "unit", "packs", "pack size", "over"}}
+	out := [][]string{{"delivery", "component", "name", "article", "need with waste", "unit", "packs", "pack size", "over", "kg", "price", "amount", "note"}}
 	for _, l := range o.Lines {
-		out = append(out, []string{l.Delivery, l.Component, l.Name, l.Article, decimal(l.Need), l.Unit, strconv.Itoa(l.Packs), decimal(l.PackSize), decimal(l.Over)})
+		out = append(out, []string{l.Delivery, l.Component, l.Name, l.Article, decimal(l.Need), l.Unit, strconv.Itoa(l.Packs), decimal(l.PackSize),
+			decimal(l.Over), tenth(l.Kilograms), string(l.Price), string(l.Amount), l.Note})
+	}
+	return out
+}
+
+// DeliveryTable is each delivery and the whole job as rows under a header.
+func (o Order) DeliveryTable() [][]string {
+	out := [][]string{{"delivery", "name", "date", "rooms", "lines", "kg", "material", "fitting", "currency", "no price", "no weight"}}
+	for _, l := range o.Deliveries {
+		out = append(out, []string{l.Delivery, l.Name, l.Date, strings.Join(l.Rooms, " "), strconv.Itoa(l.Lines), tenth(l.Kilograms), string(l.Material),
+			string(l.Fitting), l.Currency, strings.Join(l.NoPrice, " "), strings.Join(l.NoWeight, " ")})
 	}
 	return out
 }
@@ -185,3 +279,11 @@ func (o Order) WorkingTable() [][]string {
 
 // decimal writes a figure for other programs: a point, at most two digits.
 func decimal(x float64) string { return strconv.FormatFloat(x, 'f', 2, 64) }
+
+// tenth writes a mass; a mass that is not known is left empty.
+func tenth(kg float64) string {
+	if kg == 0 {
+		return ""
+	}
+	return strconv.FormatFloat(kg, 'f', 1, 64)
+}

@@ -11,6 +11,7 @@ import (
 
 	"lapwork/generator"
 	"lapwork/generator/diag"
+	"lapwork/generator/pack"
 )
 
 func newOrder() *cobra.Command {
@@ -18,17 +19,20 @@ func newOrder() *cobra.Command {
 		Use:   "order [JOB]",
 		Short: "Print what to order, delivery by delivery, and the pick and cut lists",
 		Long: `Prints the order as CSV: one line for each component of each delivery, whole packs rounded once. The figures are those
-of the pack's materials page. With --out the lists are written into a new
-folder: order.csv, picks.csv, cuts.csv, workings.csv, and order.xlsx with a sheet each.`,
+of the pack's materials page. Prices stand where the job or the firm states them, nowhere else. With --out the lists are
+written into a new folder: order.csv, deliveries.csv, picks.csv, cuts.csv, workings.csv, order.xlsx with a sheet each, and
+programme.ics, the calendar of hold points and deliveries, where the programme has dates.`,
 		Example: `  lapwork order jobs/mill-lane                     the order, to the terminal
   lapwork order jobs/mill-lane --list cuts         the cut list, roll by roll
-  lapwork order jobs/mill-lane --out order-2       all three lists as files
+  lapwork order jobs/mill-lane --list deliveries   what each delivery weighs and costs
+  lapwork order jobs/mill-lane --list calendar     hold points and deliveries for a calendar program
+  lapwork order jobs/mill-lane --out order-2       all lists as files
   lapwork order --compare roll=3m,crew=1           the job beside variants of it
   lapwork order --json                             for another program`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: runOrder,
 	}
-	cmd.Flags().String("list", "order", "which list to print: order, picks, cuts, workings")
+	cmd.Flags().String("list", "order", "which list to print: order, deliveries, picks, cuts, workings, calendar")
 	cmd.Flags().String("out", "", "a new folder to write the lists into")
 	cmd.Flags().StringSlice("compare", nil, "variants to set beside the job: roll=3m, direction=level, direction=upright, crew=2")
 	cmd.Flags().Bool("json", false, "print the lists as JSON")
@@ -37,10 +41,11 @@ folder: order.csv, picks.csv, cuts.csv, workings.csv, and order.xlsx with a shee
 
 // orderJSON is all lists as --json prints them.
 type orderJSON struct {
-	Order    []generator.OrderLine `json:"order"`
-	Picks    []generator.PickLine  `json:"picks"`
-	Cuts     []generator.CutLine   `json:"cuts"`
-	Findings []findingJSON         `json:"findings"`
+	Order      []generator.OrderLine    `json:"order"`
+	Deliveries []generator.DeliveryLine `json:"deliveries"`
+	Picks      []generator.PickLine     `json:"picks"`
+	Cuts       []generator.CutLine      `json:"cuts"`
+	Findings   []findingJSON            `json:"findings"`
 }
 
 func runOrder(cmd *cobra.Command, args []string) error {
@@ -58,15 +63,23 @@ func runOrder(cmd *cobra.Command, args []string) error {
 	}
 	order := generator.OrderOf(results)
 	if v.GetBool("json") {
-		return failed(writeJSON(cmd.OutOrStdout(), orderJSON{order.Lines, order.Picks, order.Cuts, findingsJSON(report.Findings)}))
+		return failed(writeJSON(cmd.OutOrStdout(), orderJSON{order.Lines, order.Deliveries, order.Picks, order.Cuts, findingsJSON(report.Findings)}))
 	}
-	tables := map[string][][]string{"order": order.OrderTable(), "picks": order.PickTable(), "cuts": order.CutTable(), "workings": order.WorkingTable()}
+	calendar, dated := generator.Calendar(results)
+	tables := map[string][][]string{"order": order.OrderTable(), "deliveries": order.DeliveryTable(), "picks": order.PickTable(), "cuts": order.CutTable(), "workings": order.WorkingTable()}
 	if dir := v.GetString("out"); dir != "" {
-		return failed(writeLists(dir, order, tables))
+		return failed(writeLists(dir, order, tables, calendar))
+	}
+	if v.GetString("list") == "calendar" {
+		if !dated {
+			return failed(fmt.Errorf("the job has no calendar: %s", results.CalendarGap()))
+		}
+		_, err := cmd.OutOrStdout().Write(calendar)
+		return failed(err)
 	}
 	table, ok := tables[v.GetString("list")]
 	if !ok {
-		return fmt.Errorf("--list is order, picks, cuts or workings, not %q", v.GetString("list"))
+		return fmt.Errorf("--list is order, deliveries, picks, cuts, workings or calendar, not %q", v.GetString("list"))
 	}
 	if err := writeCSV(cmd.OutOrStdout(), table); err != nil {
 		return failed(err)
@@ -77,10 +90,15 @@ func runOrder(cmd *cobra.Command, args []string) error {
 	return nil
 }
 
-// writeLists writes all lists into a folder that does not exist yet.
-func writeLists(dir string, order generator.Order, tables map[string][][]string) error {
+// writeLists writes all lists into a folder that does not exist yet; a calendar where there is one.
+func writeLists(dir string, order generator.Order, tables map[string][][]string, calendar []byte) error {
 	if err := writeTables(dir, tables); err != nil {
 		return err
+	}
+	if len(calendar) > 0 {
+		if err := os.WriteFile(filepath.Join(dir, pack.CalendarFile), calendar, 0o644); err != nil {
+			return err
+		}
 	}
 	return writeBook(filepath.Join(dir, "order.xlsx"), order)
 }

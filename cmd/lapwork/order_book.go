@@ -10,14 +10,14 @@ import (
 	"lapwork/generator"
 )
 
-// writeBook writes the lists of an order as one workbook: a sheet each for the order, the pick lists, the cut list and the
-// workings. Formulas of the workings stand as text, for reading; figures are numbers, for summing.
+// writeBook writes the lists of an order as one workbook: a sheet each for the order, the deliveries, the pick lists,
+// the cut list and the workings. Formulas of the workings stand as text, for reading; figures are numbers, for summing.
 func writeBook(path string, order generator.Order) error {
 	book := excelize.NewFile()
 	sheets := []struct {
 		name  string
 		table [][]any
-	}{{"Order", cells(order.OrderTable())}, {"Pick lists", cells(order.PickTable())}, {"Cut list", cells(order.CutTable())}, {"Workings", cells(order.WorkingTable())}}
+	}{{"Order", cells(order.OrderTable())}, {"Deliveries", cells(order.DeliveryTable())}, {"Pick lists", cells(order.PickTable())}, {"Cut list", cells(order.CutTable())}, {"Workings", cells(order.WorkingTable())}}
 	for i, s := range sheets {
 		if i == 0 {
 			if err := book.SetSheetName("Sheet1", s.name); err != nil {
@@ -50,7 +50,7 @@ func fillSheet(book *excelize.File, name string, table [][]any) error {
 	if err := book.SetRowStyle(name, 1, 1, bold); err != nil {
 		return err
 	}
-	if err := book.SetColWidth(name, "A", "J", 18); err != nil {
+	if err := book.SetColWidth(name, "A", "M", 18); err != nil {
 		return err
 	}
 	return book.SetPanes(name, &excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"})

@@ -11,27 +11,37 @@ import (
 	q "lapwork/generator/quantity"
 )
 
-// stock gives the rolls of a width: leftovers first, then what can be bought; without any, rolls of the usual length.
-func (c Context) stock(width q.MM) []job.StockRoll {
-	var out []job.StockRoll
+// leftovers counts, by the place of a leftover in the job's stock, how many of it earlier deliveries have used up.
+type leftovers map[int]int
+
+// stock gives the rolls of a width: the leftovers that are still there, then what can be bought; without any, rolls of
+// the usual length. from names the place of each in the job's stock.
+func (c Context) stock(width q.MM, used leftovers) (out []job.StockRoll, from []int) {
 	bought := false
-	for _, r := range c.Job.Stock {
-		if c.isSheet(r.Component) && r.Width == width {
-			out = append(out, r)
-			bought = bought || r.Leftover == ""
+	for i, r := range c.Job.Stock {
+		if !c.isSheet(r.Component) || r.Width != width {
+			continue
 		}
+		if r.Leftover != "" {
+			if r.Count = max(1, r.Count) - used[i]; r.Count <= 0 {
+				continue
+			}
+		}
+		out, from = append(out, r), append(from, i)
+		bought = bought || r.Leftover == ""
 	}
 	if !bought {
-		out = append(out, job.StockRoll{Component: c.component("sheet-main"), Width: width, Length: defaultLength})
+		out, from = append(out, job.StockRoll{Component: c.component("sheet-main"), Width: width, Length: defaultLength}), append(from, -1)
 	}
-	return out
+	return out, from
 }
 
 // cutRolls finds the rolls of one width. Unless every roll to be bought has a price, a roll costs its length, so that the
 // least sheet is bought: millimetres and money have no sum.
-func (c Context) cutRolls(ctx context.Context, width q.MM, pieces []CutPiece, number *int) (SheetOrder, error) {
+func (c Context) cutRolls(ctx context.Context, width q.MM, pieces []CutPiece, number *int, used leftovers) (SheetOrder, error) {
 	out := SheetOrder{Component: c.component("sheet-main"), Width: width, Pieces: pieces}
-	in, article := instance(c.stock(width), pieces)
+	stock, from := c.stock(width, used)
+	in, article := instance(stock, pieces)
 	plan, err := rolls.Solve(ctx, in, rolls.Limits{})
 	if err != nil {
 		return out, err
@@ -49,7 +59,10 @@ func (c Context) cutRolls(ctx context.Context, width q.MM, pieces []CutPiece, nu
 		for _, p := range cut.Pieces {
 			r.Cuts = append(r.Cuts, byID[p.ID])
 		}
-		if !r.Leftover {
+		if r.Leftover {
+			i := slices.IndexFunc(in.Rolls, func(o rolls.Roll) bool { return o.Name == cut.Roll })
+			used[from[i]]++
+		} else {
 			bought[cut.Length]++
 		}
 		out.Rolls = append(out.Rolls, r)

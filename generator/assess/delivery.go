@@ -61,8 +61,9 @@ func (c Context) Deliveries(ctx context.Context, layouts []*Layout, places []*Pl
 		d := of[p.Record.Room.ID]
 		lines[d] = append(lines[d], p.Lines...)
 	}
+	used := leftovers{}
 	for _, d := range deliveries {
-		if err := c.fill(ctx, d, layouts, lines[d], of); err != nil {
+		if err := c.fill(ctx, d, layouts, lines[d], of, used); err != nil {
 			return nil, fmt.Errorf("delivery %s: %w", d.ID, err)
 		}
 	}
@@ -102,8 +103,8 @@ func (c Context) batches() ([]*Delivery, map[job.RoomID]*Delivery) {
 	return out, of
 }
 
-// fill cuts a delivery's sheet and sums its components.
-func (c Context) fill(ctx context.Context, d *Delivery, layouts []*Layout, lines []bill.Line, of map[job.RoomID]*Delivery) error {
+// fill cuts a delivery's sheet and sums its components. A leftover is there once: what an earlier delivery has used is gone.
+func (c Context) fill(ctx context.Context, d *Delivery, layouts []*Layout, lines []bill.Line, of map[job.RoomID]*Delivery, used leftovers) error {
 	byWidth := map[q.MM][]CutPiece{}
 	for _, l := range layouts {
 		if of[l.Surface.Room.ID] == d {
@@ -117,7 +118,7 @@ func (c Context) fill(ctx context.Context, d *Delivery, layouts []*Layout, lines
 	slices.Sort(widths)
 	number := 0
 	for _, w := range widths {
-		o, err := c.cutRolls(ctx, w, byWidth[w], &number)
+		o, err := c.cutRolls(ctx, w, byWidth[w], &number, used)
 		if err != nil {
 			return err
 		}

@@ -29,6 +29,8 @@ type Programme struct {
 	Cures       []Cure            // in order of their end
 	Needs       []DeliveryNeed    // one a delivery
 	Interrupted q.Minutes         // taken off each day because people live there
+
+	lastUse map[use]programme.Instant
 }
 
 // Step is one activity at one place of the job.
@@ -80,6 +82,7 @@ func (r *Results) programme(found *diag.List) *Programme {
 		return nil
 	}
 	p.Cures = n.cured()
+	p.uses(r.Deliveries)
 	p.needs(r, found)
 	return p
 }

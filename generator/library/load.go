@@ -28,6 +28,7 @@ type Tables struct {
 	Terms      Table[Term]
 	Moisture   MoistureTables
 	TradeTables
+	GoodsTables
 }
 
 // Library is everything the pack is written from: the tables, and one statement for each id after layering.
@@ -91,6 +92,7 @@ func LoadLayers(layers []Layer, found *diag.List) *Library {
 	checkTables(l, found)
 	l.Air.check(found)
 	l.checkTrades(found)
+	l.checkGoods(found)
 	for _, s := range l.Statements {
 		l.checkStatement(s, found)
 	}
@@ -113,6 +115,7 @@ func (l *Library) loadTables(from Layer, found *diag.List) {
 	l.Moisture.load(from, found)
 	l.Air.load(from, found)
 	l.loadTrades(from, found)
+	l.loadGoods(from, found)
 	for i, a := range l.Activities.All() {
 		a.Position = i + 1
 	}

@@ -17,7 +17,7 @@ func (a *assembler) materials() Page {
 	for _, d := range a.Deliveries {
 		v.Deliveries = append(v.Deliveries, a.delivery(d))
 	}
-	v.Total = a.total()
+	v.Total, v.Cost = a.total(), a.jobCost()
 	for _, room := range a.Job.Rooms {
 		if rows := a.roomMaterials(room); len(rows) > 0 {
 			v.ByRoom = append(v.ByRoom, RoomMaterials{Room: a.roomLink(room), Rows: rows})
@@ -42,8 +42,12 @@ func (a *assembler) delivery(d *assess.Delivery) DeliveryView {
 		v.Rows = append(v.Rows, a.sheetRow(s))
 	}
 	for _, it := range d.Items {
-		v.Rows = append(v.Rows, a.itemRow(it, true))
+		row := a.itemRow(it, true)
+		row.Storage = a.keep(d, it.Component)
+		v.Rows = append(v.Rows, row)
 	}
+	v.Mass, v.Cost = a.mass(d), a.deliveryCost(d)
+	v.Notes, v.Cautions = a.lifting(d)
 	return v
 }
 
@@ -60,6 +64,7 @@ func (a *assembler) sheetRow(s assess.SheetOrder) MaterialRow {
 			articles = append(articles, b.Article)
 		}
 	}
+	row.Price = a.price(a.SheetPurchases(s))
 	row.Packs, row.Article = strings.Join(packs, " + "), strings.Join(articles, ", ")
 	row.Working = []Figure{{Label: "Pieces", Value: fmt.Sprint(len(s.Pieces)), Formula: "sum of roll width × cut length over the cut list; " + verdict(s),
 		Inputs: fmt.Sprintf("%d pieces from %d rolls and leftovers", len(s.Pieces), len(s.Rolls))}}
@@ -73,6 +78,7 @@ func (a *assembler) itemRow(it bill.Item, order bool) MaterialRow {
 	if order && it.Packs > 0 {
 		row.Packs = fmt.Sprint(it.Packs)
 		row.Pack = a.format.Amount(it.PackSize, it.Unit)
+		row.Price = a.price([]assess.Purchase{a.ItemPurchase(it)})
 	}
 	if order {
 		row.Working = a.working(it.Lines)

@@ -222,6 +222,7 @@ type MaterialRow struct {
 type Materials struct {
 	Deliveries []DeliveryView
 	Total      []MaterialRow // all deliveries
+	Cost       []Term        // of the whole job; empty where nobody stated a price
 	ByRoom     []RoomMaterials
 	Rules      []Term
 	Notes      []Note
@@ -231,7 +232,9 @@ type Materials struct {
 type DeliveryView struct {
 	ID, Name, Rooms, Date, Mass string
 	Rows                        []MaterialRow
+	Cost                        []Term
 	Notes                       []Note
+	Cautions                    []Caution
 }
 
 // RoomMaterials is the pick list of a room.

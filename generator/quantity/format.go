@@ -89,6 +89,16 @@ func (f Format) Minutes(m Minutes) string {
 // Kilograms gives a mass to a tenth: "8.1 kg".
 func (f Format) Kilograms(m Mass) string { return f.Number(float64(m), 1) + " kg" }
 
+// Money gives hundredths of a currency's unit: "129.00 EUR".
+func (f Format) Money(hundredths int64, currency string) string {
+	sign := ""
+	if hundredths < 0 {
+		sign, hundredths = "−", -hundredths
+	}
+	part := strconv.FormatInt(100+hundredths%100, 10)[1:]
+	return sign + groups(strconv.FormatInt(hundredths/100, 10)) + f.Decimal + part + " " + currency
+}
+
 // Percent gives a share: "18.2 %".
 func (f Format) Percent(r Ratio, digits int) string { return f.Number(float64(r)*100, digits) + " %" }
 

@@ -1,0 +1,119 @@
+package generator_test
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"lapwork/generator"
+	"lapwork/generator/assess"
+	"lapwork/generator/pack"
+)
+
+// demoResults computes the demo job.
+func demoResults(t *testing.T) *assess.Results {
+	t.Helper()
+	r, _, err := generator.Compute(context.Background(), generator.Options{Sources: demo(t)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// What the lists say is what the materials page says: packs and money of every line, weight and money of every delivery,
+// and the sums of the job. The page's text is read, not the figures behind it.
+func TestOrderEqualsTheMaterialsPage(t *testing.T) {
+	r := demoResults(t)
+	pk, err := pack.Assemble(r, pack.Build{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var page *pack.Materials
+	for _, p := range pk.Pages {
+		if p.Materials != nil {
+			page = p.Materials
+		}
+	}
+	order := generator.OrderOf(r)
+	text := func(rows []pack.MaterialRow) string {
+		var b strings.Builder
+		for _, row := range rows {
+			fmt.Fprintln(&b, row.ID, row.Packs, row.Price)
+		}
+		return b.String()
+	}
+	total := map[string]float64{}
+	for i, d := range page.Deliveries {
+		rows := text(d.Rows)
+		amount := 0.0
+		for _, l := range order.Lines {
+			if l.Delivery != d.ID || l.Packs == 0 {
+				continue
+			}
+			want := fmt.Sprintf("%s %d", l.Component, l.Packs)
+			if strings.HasPrefix(l.Component, "sheet-variable") {
+				want = fmt.Sprintf("%d × %.0f m", l.Packs, l.PackSize/1.5)
+			}
+			if l.Note != "no price" {
+				want = strings.TrimPrefix(want, l.Component+" ")
+				want = fmt.Sprintf("%d × %s", l.Packs, l.Price)
+				var x float64
+				if _, err := fmt.Sscan(string(l.Amount), &x); err != nil {
+					t.Fatal(err)
+				}
+				amount += x
+			}
+			if !strings.Contains(rows, want) {
+				t.Errorf("%s: the page lacks %q of %s", d.ID, want, l.Component)
+			}
+			total[l.Component] += float64(l.Packs)
+		}
+		line := order.Deliveries[i]
+		if got := fmt.Sprintf("%.2f", amount); got != string(line.Material) || d.Cost[0].Text != got+" EUR" {
+			t.Errorf("%s: lines add up to %s, the list says %s, the page %s", d.ID, got, line.Material, d.Cost[0].Text)
+		}
+		if want := fmt.Sprintf("About %.1f kg", line.Kilograms); !strings.HasPrefix(d.Mass, want) {
+			t.Errorf("%s: %q, the list says %.1f kg", d.ID, d.Mass, line.Kilograms)
+		}
+	}
+	all := order.Deliveries[len(order.Deliveries)-1]
+	if page.Cost[0].Text != string(all.Material)+" EUR" {
+		t.Errorf("the job's material is %s on the page, %s in the list", page.Cost[0].Text, all.Material)
+	}
+	for _, row := range page.Total {
+		if packs := 0.0; !strings.Contains(row.Packs, "×") {
+			if _, err := fmt.Sscan(row.Packs, &packs); err != nil || packs != total[row.ID] {
+				t.Errorf("%s: %s packs on the page, %g in the list", row.ID, row.Packs, total[row.ID])
+			}
+		}
+	}
+}
+
+// The lines of a component add up to its need, room by room too, and a leftover is used up once.
+func TestOrderAddsUp(t *testing.T) {
+	r := demoResults(t)
+	order := generator.OrderOf(r)
+	need, picked := map[string]float64{}, map[string]float64{}
+	leftovers := 0
+	for _, l := range order.Lines {
+		need[l.Delivery+l.Component] += l.Need
+		if l.Note == "from leftovers" {
+			leftovers++
+		} else if diff := float64(l.Packs)*l.PackSize - l.Need - l.Over; l.Packs > 0 && math.Abs(diff) > 1e-6 {
+			t.Errorf("%s %s: %d packs of %g are not %g and %g over", l.Delivery, l.Component, l.Packs, l.PackSize, l.Need, l.Over)
+		}
+	}
+	for _, p := range order.Picks {
+		picked[p.Delivery+p.Component] += p.Need
+	}
+	for key, x := range need {
+		if math.Abs(picked[key]-x) > 1e-6 {
+			t.Errorf("%s: %g needed, %g picked", key, x, picked[key])
+		}
+	}
+	if leftovers != 1 {
+		t.Errorf("the one leftover of the demo serves %d deliveries", leftovers)
+	}
+}

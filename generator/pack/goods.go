@@ -1,0 +1,146 @@
+package pack
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"lapwork/generator/assess"
+	"lapwork/generator/job"
+	"lapwork/generator/library"
+)
+
+// price is what lines of one component cost together: "2 × 92.00 + 1 × 168.00 = 352.00 EUR". Where the job states prices
+// but none for it, it says so; where the job states none at all, nothing is said.
+func (a *assembler) price(lines []assess.Purchase) string {
+	currency := a.Job.Currency()
+	if currency == "" {
+		return ""
+	}
+	var parts []string
+	var sum int64
+	for _, p := range lines {
+		if p.Leftover || p.Packs == 0 {
+			continue
+		}
+		amount, ok := p.Amount()
+		if !ok {
+			return "no price"
+		}
+		sum += amount
+		each, _, _ := strings.Cut(a.format.Money(p.Price.Amount, currency), " ")
+		parts = append(parts, fmt.Sprintf("%d × %s", p.Packs, each))
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return strings.Join(parts, " + ") + " = " + a.format.Money(sum, currency)
+}
+
+// deliveryCost is a delivery's material as far as prices are stated.
+func (a *assembler) deliveryCost(d *assess.Delivery) []Term {
+	return a.costTerms(a.CostOf(d))
+}
+
+// jobCost is the material of all deliveries and the fitting, as far as prices are stated.
+func (a *assembler) jobCost() []Term {
+	c := a.Results.Cost()
+	terms := a.costTerms(c)
+	if w := c.Labour; w != nil {
+		t := a.Fitting()
+		terms = append(terms, Term{"Fitting", fmt.Sprintf("%s at %s an hour: %s (%s to %s). Set-up, checks and tests are not in it.",
+			a.format.Minutes(t.Likely), a.format.Money(a.Job.Rates.Hour.Amount, c.Currency), a.format.Money(w.Likely, c.Currency),
+			a.format.Money(w.Low, c.Currency), a.format.Money(w.High, c.Currency))})
+	}
+	if len(terms) > 0 && a.Job.Rates.Note != "" {
+		terms = append(terms, Term{"Prices", a.Job.Rates.Note})
+	}
+	return terms
+}
+
+func (a *assembler) costTerms(c assess.Cost) []Term {
+	if c.Currency == "" {
+		return nil
+	}
+	terms := []Term{{"Material", a.format.Money(c.Material, c.Currency)}}
+	if len(c.Unpriced) > 0 {
+		var names []string
+		for _, id := range c.Unpriced {
+			names = append(names, a.componentName(string(id)))
+		}
+		terms = append(terms, Term{"No price", strings.Join(names, "; ")})
+	}
+	return terms
+}
+
+// mass is what a delivery weighs.
+func (a *assembler) mass(d *assess.Delivery) string {
+	mass, unknown := a.MassOf(d)
+	if len(unknown) > 0 {
+		return fmt.Sprintf("About %s to carry, without %s, whose weight is not known.", a.format.Kilograms(mass), several(unknown))
+	}
+	return fmt.Sprintf("About %s to carry, packs included.", a.format.Kilograms(mass))
+}
+
+func several(ids []job.ComponentID) string {
+	text := make([]string, len(ids))
+	for i, id := range ids {
+		text[i] = string(id)
+	}
+	return strings.Join(text, ", ")
+}
+
+// lifting names what is heavy in a delivery, and the caution that goes with it.
+func (a *assembler) lifting(d *assess.Delivery) ([]Note, []Caution) {
+	var notes []Note
+	for _, h := range a.Heavies(d) {
+		name := a.componentName(string(h.Component))
+		format := "One pack weighs about %s: over the lighter guide weight for one person. Ask who carries it. (%s)"
+		if h.Two {
+			format = "One pack weighs about %s: at or over the guide weight for one person. Two people or a lifting aid. (%s)"
+		}
+		notes = append(notes, Note{Level: "note", Item: string(h.Component), Text: name + ". " + fmt.Sprintf(format, a.format.Kilograms(h.PackMass), a.guideSource())})
+	}
+	if pieces := a.HeavyPieces(d); len(pieces) > 0 {
+		notes = append(notes, Note{Level: "note", Item: pieces[0].ID, Text: fmt.Sprintf("%d pieces of ceiling or slope sheet are over the guide weight for lifting at head height: two people. (%s)", len(pieces), a.guideSource())})
+	}
+	c := a.Library.Cautions.Find(liftCaution)
+	if len(notes) == 0 || c == nil {
+		return notes, nil
+	}
+	return notes, []Caution{a.caution(c, "heavy packs or pieces in this delivery")}
+}
+
+// liftCaution is the caution of manual handling.
+const liftCaution = "C-LIFT"
+
+// guideSource says where the guide weights come from.
+func (a *assembler) guideSource() string {
+	rule := a.Library.Rules.Find(assess.LiftRule)
+	return fmt.Sprintf("%s: %s; %s, %s. The site's own limit and local rules come first.", rule.ID, rule.Value, rule.Source.Text, status(rule.Source))
+}
+
+// ageing are the classes of components whose packs carry a date that matters (common practice, no source).
+var ageing = []string{"tape", "adhesive", "liquid", "primer", "filler", "collar", "corner"}
+
+// keep says how a component is stored and, where it does not keep for ever, until when its pack must be good.
+func (a *assembler) keep(d *assess.Delivery, id string) string {
+	c := a.Library.Components.Find(id)
+	if c == nil || c.ShelfLife == 0 || !slices.Contains(ageing, c.Class) {
+		return storage(c)
+	}
+	if p := a.Results.Programme; p != nil && p.Dated {
+		if last, ok := p.LastUse(d, id); ok {
+			day, _ := p.DateOf(last)
+			return fmt.Sprintf("%s. Used until %s: its date on the pack must be later.", c.Storage, date(day, true))
+		}
+	}
+	return fmt.Sprintf("%s. See the date on the pack: it keeps about %d months from making.", c.Storage, c.ShelfLife)
+}
+
+func storage(c *library.Component) string {
+	if c == nil {
+		return ""
+	}
+	return c.Storage
+}
