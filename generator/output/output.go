@@ -11,10 +11,9 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"runtime"
 	"strings"
-	"sync"
-	"sync/atomic"
+
+	"lapwork/generator/parallel"
 )
 
 // File is one file of a pack. Path is relative to the pack, with forward slashes. Make gives the bytes of a file that is
@@ -164,18 +163,7 @@ func (w writer) fill(next string, p Pack) error {
 
 // putAll makes and writes files, as many at a time as there are processors, and gives their entries in order.
 func putAll(next string, files []File) ([]Entry, error) {
-	entries, errs := make([]Entry, len(files)), make([]error, len(files))
-	var at atomic.Int64
-	var workers sync.WaitGroup
-	for range min(len(files), runtime.GOMAXPROCS(0)) {
-		workers.Go(func() {
-			for i := int(at.Add(1)) - 1; i < len(files); i = int(at.Add(1)) - 1 {
-				entries[i], errs[i] = put(next, files[i])
-			}
-		})
-	}
-	workers.Wait()
-	return entries, errors.Join(errs...)
+	return parallel.Try(len(files), func(i int) (Entry, error) { return put(next, files[i]) })
 }
 
 func put(next string, f File) (Entry, error) {

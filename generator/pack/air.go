@@ -58,9 +58,7 @@ func (a *assembler) flow(x q.AirFlow) string {
 func (a *assembler) hole(x q.AirFlow) string {
 	h, err := leakage.HoleFor(x, leakage.TestPressure, leakage.SharpEdge, leakage.ReferenceDensity)
 	if err != nil {
-		if a.err == nil {
-			a.err = err
-		}
+		a.fail(err)
 		return ""
 	}
 	return h.Text(a.format)

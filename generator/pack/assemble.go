@@ -1,9 +1,11 @@
 package pack
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"lapwork/generator/assess"
 	"lapwork/generator/diag"
@@ -11,6 +13,7 @@ import (
 	"lapwork/generator/lang"
 	"lapwork/generator/library"
 	"lapwork/generator/markdown"
+	"lapwork/generator/parallel"
 	q "lapwork/generator/quantity"
 	"lapwork/generator/record"
 	"lapwork/generator/revision"
@@ -35,15 +38,16 @@ type assembler struct {
 	format q.Format
 	md     *markdown.Renderer
 	checks map[string]Check // by key, sealed
-	rooms  map[string]*roomNumbers
+	rooms  sync.Map         // *roomNumbers by room
 	used   map[library.StatementID][]*assess.Place
 	// samples stand in for the places of statements that the job does not use, in a preview of the library.
 	samples  map[library.StatementID]*assess.Place
-	rolls    map[string]string // roll of each piece
-	byRoom   map[job.RoomID][]diag.Finding
-	shares   map[job.RoomID][]MaterialRow
+	rolls    func() map[string]string // roll of each piece
+	byRoom   func() map[job.RoomID][]diag.Finding
+	shares   func() map[job.RoomID][]MaterialRow
 	standing map[string]record.Standing // latest record of each check, against the pack
-	err      error                      // the first text that could not be rendered
+	errs     []error                    // texts that could not be rendered
+	guard    sync.Mutex                 // of errs: pages are put together side by side
 }
 
 // Assemble makes the pack of a job.
@@ -56,21 +60,16 @@ func Assemble(r *assess.Results, b Build) (Pack, error) {
 	a.supersede()
 	pk := Pack{Head: a.head(), Pages: a.pages(), Checks: a.allChecks(), Lang: b.Lang}
 	pk.Search = a.search(pk.Pages)
-	return pk, a.err
+	return pk, a.failed()
 }
 
 // pages gives every page in reading order.
 func (a *assembler) pages() []Page {
-	pages := []Page{a.overview(), a.start()}
-	pages = append(pages, a.roomPages()...)
-	pages = append(pages, a.surfacePages()...)
-	pages = append(pages, a.schedule())
-	pages = append(pages, a.methodPages()...)
-	pages = append(pages, a.materials(), a.cutting(), a.programmePage(), a.latePage(), a.tradesPage())
-	pages = append(pages, a.airPage())
-	pages = append(pages, a.moisturePages()...)
-	pages = append(pages, a.signOffs()...)
-	pages = append(pages, a.defects(), a.handover(), a.cautionsPage(), a.openPoints())
+	one := func(page func() Page) func() []Page { return func() []Page { return []Page{page()} } }
+	groups := []func() []Page{one(a.overview), one(a.start), a.roomPages, a.surfacePages, one(a.schedule), a.methodPages,
+		one(a.materials), one(a.cutting), one(a.programmePage), one(a.latePage), one(a.tradesPage), one(a.airPage), a.moisturePages,
+		a.signOffs, one(a.defects), one(a.handover), one(a.cautionsPage), one(a.openPoints)}
+	pages := slices.Concat(parallel.Map(len(groups), func(i int) []Page { return groups[i]() })...)
 	pages = append(pages, Page{Path: "search.html", Kind: KindSearch, Title: "Search", SearchPage: a.index(pages)})
 	return pages
 }
@@ -154,10 +153,24 @@ func (a *assembler) roomLink(r *job.Room) Link {
 // line renders one line of Markdown. A line that cannot be rendered fails the whole pack: the checker has passed it.
 func (a *assembler) line(source string, fill markdown.Fill) string {
 	html, err := a.md.Line(source, fill)
-	if err != nil && a.err == nil {
-		a.err = err
-	}
+	a.fail(err)
 	return html
+}
+
+// fail notes an error, unless it is none.
+func (a *assembler) fail(err error) {
+	if err == nil {
+		return
+	}
+	a.guard.Lock()
+	defer a.guard.Unlock()
+	a.errs = append(a.errs, err)
+}
+
+// failed gives the errors noted, in an order that does not depend on which page was first.
+func (a *assembler) failed() error {
+	slices.SortFunc(a.errs, func(x, y error) int { return strings.Compare(x.Error(), y.Error()) })
+	return errors.Join(a.errs...)
 }
 
 // check is one line of the check plan as pages show it, sealed.
@@ -235,14 +248,16 @@ func (a *assembler) notes(level diag.Level, concerns func(item string) bool) []N
 
 // notesOf gives the findings of a level about a room or one of its parts.
 func (a *assembler) notesOf(room job.RoomID, level diag.Level, owner string) []Note {
-	if a.byRoom == nil {
-		a.byRoom = map[job.RoomID][]diag.Finding{}
-		for _, f := range a.build.Findings {
-			id, _, _ := strings.Cut(f.Item, "-")
-			a.byRoom[job.RoomID(id)] = append(a.byRoom[job.RoomID(id)], f)
-		}
+	return noted(a.byRoom()[room], level, about(owner))
+}
+
+func (a *assembler) findingsByRoom() map[job.RoomID][]diag.Finding {
+	byRoom := map[job.RoomID][]diag.Finding{}
+	for _, f := range a.build.Findings {
+		id, _, _ := strings.Cut(f.Item, "-")
+		byRoom[job.RoomID(id)] = append(byRoom[job.RoomID(id)], f)
 	}
-	return noted(a.byRoom[room], level, about(owner))
+	return byRoom
 }
 
 func noted(found []diag.Finding, level diag.Level, concerns func(item string) bool) []Note {

@@ -91,7 +91,7 @@ func facing(s *surface.Surface) drawing.Facing {
 
 // drawStrips adds the strips, laps, end joints and set-out marks of a layout.
 func (a *assembler) drawStrips(d *drawing.StripLayout, l *assess.Layout) {
-	roll := a.rollNumbers()
+	roll := a.rolls()
 	cuts := map[string]assess.CutPiece{}
 	for _, c := range l.Cuts {
 		cuts[c.ID] = c
@@ -324,8 +324,8 @@ func (a *assembler) expand(text string, env library.Env) string {
 	}
 	var quiet diag.List // compiled once already when the library was loaded
 	out, err := a.Library.Figures(text, &quiet).Expand(env, func(x float64) string { return a.format.Number(x, 0) })
-	if err != nil && a.err == nil {
-		a.err = fmt.Errorf("%q: %w", text, err)
+	if err != nil {
+		a.fail(fmt.Errorf("%q: %w", text, err))
 	}
 	return out
 }

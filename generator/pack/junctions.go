@@ -18,17 +18,16 @@ type roomNumbers struct{ of map[string]int }
 
 // numbers gives a room's junction lines their numbers: edges in derived order.
 func (a *assembler) numbers(room *job.Room) *roomNumbers {
-	n := a.rooms[string(room.ID)]
-	if n != nil {
-		return n
+	if n, ok := a.rooms.Load(room.ID); ok {
+		return n.(*roomNumbers)
 	}
-	n = &roomNumbers{of: map[string]int{}}
+	n := &roomNumbers{of: map[string]int{}}
 	for _, e := range a.Model.Room(room).Edges {
 		if a.Place(e.ID) != nil {
 			n.of[e.ID] = len(n.of) + 1
 		}
 	}
-	a.rooms[string(room.ID)] = n
+	a.rooms.Store(room.ID, n)
 	return n
 }
 

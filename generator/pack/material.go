@@ -182,17 +182,20 @@ func addSheet(sheets map[string]*assess.SheetOrder, s assess.SheetOrder) {
 
 // roomMaterials is the pick list of a room: its share of the delivery, before whole packs.
 func (a *assembler) roomMaterials(room *job.Room) []MaterialRow {
-	if a.shares == nil {
-		a.shares = map[job.RoomID][]MaterialRow{}
-		for _, d := range a.Deliveries {
-			a.share(d)
-		}
+	return a.shares()[room.ID]
+}
+
+// allShares parts every delivery among its rooms.
+func (a *assembler) allShares() map[job.RoomID][]MaterialRow {
+	shares := map[job.RoomID][]MaterialRow{}
+	for _, d := range a.Deliveries {
+		a.share(d, shares)
 	}
-	return a.shares[room.ID]
+	return shares
 }
 
 // share parts a delivery among its rooms, in the delivery's order of components.
-func (a *assembler) share(d *assess.Delivery) {
+func (a *assembler) share(d *assess.Delivery, shares map[job.RoomID][]MaterialRow) {
 	for _, s := range d.Sheets {
 		byRoom := map[job.RoomID]*assess.SheetOrder{}
 		for _, p := range s.Pieces {
@@ -206,7 +209,7 @@ func (a *assembler) share(d *assess.Delivery) {
 		for id, share := range byRoom {
 			row := a.sheetRow(*share)
 			row.Working = nil
-			a.shares[id] = append(a.shares[id], row)
+			shares[id] = append(shares[id], row)
 		}
 	}
 	for _, it := range d.Items {
@@ -219,7 +222,7 @@ func (a *assembler) share(d *assess.Delivery) {
 			byRoom[id].Need += l.Amount
 		}
 		for id, share := range byRoom {
-			a.shares[id] = append(a.shares[id], a.itemRow(*share, false))
+			shares[id] = append(shares[id], a.itemRow(*share, false))
 		}
 	}
 }
@@ -273,18 +276,15 @@ func (a *assembler) roll(s assess.SheetOrder, r assess.Roll) RollView {
 
 // rollNumbers says from which roll each piece is cut: "2" with several deliveries "upper floor 2".
 func (a *assembler) rollNumbers() map[string]string {
-	if a.rolls != nil {
-		return a.rolls
-	}
-	a.rolls = map[string]string{}
+	rolls := map[string]string{}
 	for _, d := range a.Deliveries {
 		for _, s := range d.Sheets {
 			for _, r := range s.Rolls {
 				for _, c := range r.Cuts {
-					a.rolls[c.ID] = fmt.Sprint(r.No)
+					rolls[c.ID] = fmt.Sprint(r.No)
 				}
 			}
 		}
 	}
-	return a.rolls
+	return rolls
 }

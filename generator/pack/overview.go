@@ -16,8 +16,8 @@ import (
 func (a *assembler) overview() Page {
 	v := &Overview{Facts: a.jobFacts(), Open: a.notes(diag.Open, func(string) bool { return true })}
 	html, err := a.md.Render(a.Job.Scenario, markdown.NoFigures)
-	if err != nil && a.err == nil {
-		a.err = fmt.Errorf("scenario of the job: %w", err)
+	if err != nil {
+		a.fail(fmt.Errorf("scenario of the job: %w", err))
 	}
 	v.Scenario = html
 	for _, st := range a.Job.Storeys {

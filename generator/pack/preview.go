@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"lapwork/generator/assess"
 	"lapwork/generator/library"
@@ -36,7 +37,7 @@ func Preview(r *assess.Results, b Build, coverage []CoverageRow) (Pack, error) {
 	for _, p := range pages[2:] {
 		pk.Search = append(pk.Search, SearchEntry{Text: p.Title + " " + p.Statement.ID, Path: p.Path, Kind: "method"})
 	}
-	return pk, a.err
+	return pk, a.failed()
 }
 
 // detailPages gives a page for every statement, used or not, by group and title.
@@ -55,9 +56,7 @@ func (a *assembler) detailPages() []Page {
 			v.Examples = append(v.Examples, x.String())
 		}
 		listing, err := markdown.Listing(s.Text, "markdown")
-		if err != nil && a.err == nil {
-			a.err = err
-		}
+		a.fail(err)
 		v.Listing = listing
 		out = append(out, Page{Path: methodPath(s.ID), Kind: KindStatement, Title: s.Title, Where: string(s.ID), Statement: v})
 	}
@@ -130,7 +129,8 @@ func (a *assembler) firstPlace(s *library.Statement) *assess.Place {
 
 func newAssembler(r *assess.Results, b Build) *assembler {
 	a := &assembler{Results: r, build: b, format: q.FormatFor(r.Job.Language), md: markdown.New(), checks: map[string]Check{},
-		rooms: map[string]*roomNumbers{}, used: map[library.StatementID][]*assess.Place{}, samples: map[library.StatementID]*assess.Place{}}
+		used: map[library.StatementID][]*assess.Place{}, samples: map[library.StatementID]*assess.Place{}}
+	a.byRoom, a.shares, a.rolls = sync.OnceValue(a.findingsByRoom), sync.OnceValue(a.allShares), sync.OnceValue(a.rollNumbers)
 	for _, p := range r.Places {
 		if p.Answered() {
 			id := p.Chosen.Statement.ID

@@ -192,11 +192,19 @@ func elapsed(m q.Minutes) string { return fmt.Sprintf("%.0f h", float64(m)/60) }
 // days lists every working day with what each crew does on it.
 func (w planWords) days() []ProgrammeDay {
 	last, _ := w.p.Finish.Day()
+	steps := make([][]*assess.Step, last+1)
+	for _, s := range w.p.Steps {
+		first, _ := s.Slot.Start.Day()
+		end, _ := s.Slot.Finish.Day()
+		for day := first; day <= min(end, last); day++ {
+			steps[day] = append(steps[day], s)
+		}
+	}
 	var out []ProgrammeDay
 	for day := 1; day <= last; day++ {
 		d := ProgrammeDay{Day: w.day(day, true)}
 		for _, role := range job.Roles {
-			if work := w.crewDay(day, role); len(work) > 0 {
+			if work := w.crewDay(steps[day], day, role); len(work) > 0 {
 				d.Crews = append(d.Crews, ProgrammeCrew{fmt.Sprintf("%s (%d)", w.crewName(role), w.p.Crews[role]), work})
 			}
 		}
@@ -207,9 +215,10 @@ func (w planWords) days() []ProgrammeDay {
 	return out
 }
 
-func (w planWords) crewDay(day int, role string) []Term {
+// crewDay lists what a crew does of the steps of a day.
+func (w planWords) crewDay(steps []*assess.Step, day int, role string) []Term {
 	var out []Term
-	for _, s := range w.p.Steps {
+	for _, s := range steps {
 		i := slices.IndexFunc(s.Slot.Needs, func(n calc.Need) bool { return n.Crew == role })
 		if i < 0 || s.Slot.Duration == 0 {
 			continue

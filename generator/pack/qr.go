@@ -12,9 +12,7 @@ import (
 func (a *assembler) qr(text string) Drawing {
 	code, err := qr.Encode(text, qr.M)
 	if err != nil {
-		if a.err == nil {
-			a.err = fmt.Errorf("code of %q: %w", text, err)
-		}
+		a.fail(fmt.Errorf("code of %q: %w", text, err))
 		return Drawing{}
 	}
 	const quiet = 4

@@ -10,18 +10,20 @@ import (
 	"lapwork/generator/job"
 	"lapwork/generator/junction"
 	"lapwork/generator/library"
+	"lapwork/generator/parallel"
 	"lapwork/generator/surface"
 )
 
 // roomPages gives a page for each room with something to do, in working order.
 func (a *assembler) roomPages() []Page {
-	var out []Page
+	var rooms []*job.Room
 	for _, st := range a.Job.Storeys {
-		for _, room := range a.layerRooms(st) {
-			out = append(out, Page{Path: roomPath(room.ID), Kind: KindRoom, Title: string(room.ID) + " " + room.Name,
-				Where: string(room.ID) + " " + room.Name, Room: a.room(room)})
-		}
+		rooms = append(rooms, a.layerRooms(st)...)
 	}
+	out := parallel.Map(len(rooms), func(i int) Page {
+		name := string(rooms[i].ID) + " " + rooms[i].Name
+		return Page{Path: roomPath(rooms[i].ID), Kind: KindRoom, Title: name, Where: name, Room: a.room(rooms[i])}
+	})
 	for i := range out[:max(0, len(out)-1)] {
 		out[i].Next = &Link{Text: out[i+1].Title, Path: out[i+1].Path}
 	}

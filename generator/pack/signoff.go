@@ -2,25 +2,31 @@ package pack
 
 import (
 	"lapwork/generator/assess"
+	"lapwork/generator/parallel"
 	"lapwork/generator/record"
 )
 
 // signOffs gives the sign-off pages: each room, each storey, each test zone, the job.
 func (a *assembler) signOffs() []Page {
-	var out []Page
+	type sheet struct {
+		scope, place string
+		back         Link
+	}
+	var sheets []sheet
 	for _, st := range a.Job.Storeys {
-		rooms := a.layerRooms(st)
-		for _, room := range rooms {
-			out = append(out, a.signOff(string(room.ID), string(room.ID)+" "+room.Name, Link{Text: string(room.ID) + " " + room.Name, Path: roomPath(room.ID)}))
+		for _, room := range a.layerRooms(st) {
+			name := string(room.ID) + " " + room.Name
+			sheets = append(sheets, sheet{string(room.ID), name, Link{Text: name, Path: roomPath(room.ID)}})
 		}
 		if scope := assess.StoreyScope(st.ID); len(a.Results.ChecksIn(scope)) > 0 {
-			out = append(out, a.signOff(scope, st.Name, Link{Text: a.say("Overview"), Path: "index.html"}))
+			sheets = append(sheets, sheet{scope, st.Name, Link{Text: a.say("Overview"), Path: "index.html"}})
 		}
 	}
 	for _, zone := range a.Zones() {
-		out = append(out, a.signOff(assess.ZoneScope(zone), a.say("Fan tests, %s", zone.Name), Link{Text: a.say("Airtightness"), Path: "air.html"}))
+		sheets = append(sheets, sheet{assess.ZoneScope(zone), a.say("Fan tests, %s", zone.Name), Link{Text: a.say("Airtightness"), Path: "air.html"}})
 	}
-	return append(out, a.signOff(assess.JobScope, "The whole job", Link{Text: a.say("Overview"), Path: "index.html"}))
+	sheets = append(sheets, sheet{assess.JobScope, "The whole job", Link{Text: a.say("Overview"), Path: "index.html"}})
+	return parallel.Map(len(sheets), func(i int) Page { return a.signOff(sheets[i].scope, sheets[i].place, sheets[i].back) })
 }
 
 // signOff is one sign-off page: the checks of its scope by activity, each group closed by its hold.

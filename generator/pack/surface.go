@@ -9,21 +9,22 @@ import (
 	"lapwork/generator/geometry"
 	"lapwork/generator/job"
 	"lapwork/generator/junction"
+	"lapwork/generator/parallel"
 	q "lapwork/generator/quantity"
 	"lapwork/generator/surface"
 )
 
 // surfacePages gives a page for each surface with sheet, in room order.
 func (a *assembler) surfacePages() []Page {
-	var out []Page
-	for _, l := range a.Layouts {
-		s := l.Surface
-		p := Page{Path: surfacePath(s.ID), Kind: KindSurface, Title: string(s.ID) + " " + roleWord(s),
-			Where: string(s.ID), Surface: a.surface(l)}
-		if n := len(out); n > 0 && a.Layouts[n-1].Surface.Room == s.Room {
-			out[n-1].Next = &Link{Text: p.Title, Path: p.Path}
+	out := parallel.Map(len(a.Layouts), func(i int) Page {
+		s := a.Layouts[i].Surface
+		return Page{Path: surfacePath(s.ID), Kind: KindSurface, Title: string(s.ID) + " " + roleWord(s),
+			Where: string(s.ID), Surface: a.surface(a.Layouts[i])}
+	})
+	for i := 1; i < len(out); i++ {
+		if a.Layouts[i-1].Surface.Room == a.Layouts[i].Surface.Room {
+			out[i-1].Next = &Link{Text: out[i].Title, Path: out[i].Path}
 		}
-		out = append(out, p)
 	}
 	return out
 }
@@ -77,7 +78,7 @@ func (a *assembler) surfaceFacts(l *assess.Layout) []Figure {
 
 // stripRows is the cut list of a surface.
 func (a *assembler) stripRows(l *assess.Layout) []StripRow {
-	roll := a.rollNumbers()
+	roll := a.rolls()
 	var out []StripRow
 	for i, c := range l.Cuts {
 		row := a.stripRow(c)

@@ -11,10 +11,11 @@ import (
 )
 
 // funcs are all that templates may call: none computes a figure.
-func funcs(ix index, sh shares, c *lang.Catalogue) template.FuncMap {
+func funcs(ix index, sh shares, c *lang.Catalogue, checks *checkTexts) template.FuncMap {
 	return template.FuncMap{
-		"say":  c.Say,
-		"word": c.Text,
+		"say":   c.Say,
+		"word":  c.Text,
+		"check": checks.html,
 		// trusted marks a drawing of ours or Markdown that our renderer has made safe.
 		"trusted":  func(s string) template.HTML { return template.HTML(s) },
 		"wants":    wants,

@@ -18,6 +18,7 @@ import (
 	"lapwork/generator/lang"
 	"lapwork/generator/output"
 	"lapwork/generator/pack"
+	"lapwork/generator/parallel"
 )
 
 // Look is what a pack is rendered with.
@@ -119,7 +120,9 @@ func parse(fsys fs.FS, ix index, sh shares, c *lang.Catalogue) (*template.Templa
 	if err != nil || len(names) == 0 {
 		return nil, errors.Join(err, errors.New("templates: there is no *.html"))
 	}
-	all := template.New("").Funcs(funcs(ix, sh, c))
+	checks := new(checkTexts)
+	all := template.New("").Funcs(funcs(ix, sh, c, checks))
+	checks.parsed = all
 	for _, name := range names {
 		text, err := fs.ReadFile(fsys, name)
 		if err != nil {
@@ -137,7 +140,7 @@ func readAssets(theme fs.FS, head pack.Head) (assets, error) {
 	if err != nil {
 		return assets{}, fmt.Errorf("theme: %w", err)
 	}
-	a := assets{style: string(style) + drawingStyle() + marginBoxes(head)}
+	a := assets{style: string(style) + drawingStyle() + marginBoxes(head) + paperWords}
 	for _, name := range scripts {
 		data, err := fs.ReadFile(theme, "site/"+name)
 		if err != nil {
@@ -161,6 +164,9 @@ func marginBoxes(head pack.Head) string {
 	return "@page{@bottom-left{content:" + cssString(head.Job+" · "+head.Revision) + "}}\n"
 }
 
+// paperWords are what stands beside the boxes on paper where no script has put controls.
+const paperWords = `:root{--yes:"yes";--no:"no";--reading:"reading";--signature:"signature";--hand:"name, date ____________"}` + "\n"
+
 func cssString(s string) string {
 	var b strings.Builder
 	b.WriteByte('"')
@@ -179,12 +185,13 @@ func cssString(s string) string {
 func (r *renderer) render() error {
 	rooms := roomPaths(r.pack)
 	var err error
-	r.sections, err = each(len(r.pack.Pages), func(i int) (*section, error) {
+	r.sections, err = parallel.Try(len(r.pack.Pages), func(i int) (*section, error) {
 		pg := r.pack.Pages[i]
 		s, err := r.section(pg, rooms[pg.Path])
 		if err != nil {
 			return nil, fmt.Errorf("page %s: %w", pg.Path, err)
 		}
+		r.pack.Pages[i] = s.page // its view is rendered: no longer needed, and large
 		return s, nil
 	})
 	if err != nil {
@@ -199,8 +206,7 @@ func (r *renderer) render() error {
 	if err := r.frames(); err != nil {
 		return err
 	}
-	r.pack.Pages = nil // rendered: no longer needed, and large
-	_, err = each(len(r.sections), func(i int) (struct{}, error) { return struct{}{}, r.resolve(r.sections[i], r.sections[i].scanned) })
+	_, err = parallel.Try(len(r.sections), func(i int) (struct{}, error) { return struct{}{}, r.resolve(r.sections[i], r.sections[i].scanned) })
 	return err
 }
 

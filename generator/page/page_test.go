@@ -265,7 +265,7 @@ func TestServed(t *testing.T) {
 }
 
 // TestWeight holds the budget of offline use for a page and for what pages share: own choice, measured on a slow tablet's
-// budget of 60 kB a page and 25 kB for the recording script.
+// budget of 60 kB a page and 26 kB for the recording script.
 func TestWeight(t *testing.T) {
 	for _, f := range render(t, job()) {
 		limit := 60_000
@@ -273,7 +273,7 @@ func TestWeight(t *testing.T) {
 			limit = 3_000_000
 		}
 		if path.Ext(f.Path) == ".js" {
-			limit = 25_000
+			limit = 26_000
 		}
 		if len(f.Data) > limit {
 			t.Errorf("%s has %d bytes, more than %d", f.Path, len(f.Data), limit)

@@ -6,13 +6,14 @@ import (
 	"reflect"
 
 	"lapwork/generator/pack"
+	"lapwork/generator/parallel"
 	"lapwork/generator/record"
 )
 
 // verify holds every seal against its statement: a tablet computes it again from the page and refuses a signature where
 // they differ, which must not happen on a page that nobody has touched.
 func (r *renderer) verify() error {
-	_, err := each(len(r.pack.Pages), func(i int) (struct{}, error) {
+	_, err := parallel.Try(len(r.pack.Pages), func(i int) (struct{}, error) {
 		pg := r.pack.Pages[i]
 		var errs []error
 		for _, c := range checksOf(reflect.ValueOf(pg)) {

@@ -100,11 +100,31 @@ function stateOf(key, seal, needs, low, high) {
 const ofElement = e => stateOf(e.dataset.check, [e.dataset.seal || '', e.dataset.also || ''].join(' ').trim(), e.dataset.rec.split(' '), e.dataset.low, e.dataset.high);
 
 // ---- Showing
+// furnish gives a check its controls: those of the page's template that it records.
+function furnish(e) {
+  if ($('.st', e)) return;
+  const rec = e.dataset.rec.split(' '), c = $('#controls').content.cloneNode(true), words = e.closest('[data-yes]'), text = sel => { const x = $(sel, e); return x ? fold(x.textContent) : ''; };
+  const places = rec.includes('tick') ? text('[data-s=places]').split(', ') : [];
+  all('[data-for]', c).forEach(x => { if (!rec.includes(x.dataset.for)) x.remove(); });
+  if (words) $('[data-do=na]', c).remove();
+  if (words && $('[data-do=yes]', c)) { $('[data-do=yes]', c).textContent = words.dataset.yes; $('[data-do=no]', c).textContent = words.dataset.no; }
+  if (rec.join() === 'sign') $('.do', c).remove();
+  if (places.length > 1) {
+    $('[data-do=yes]', c).textContent += ', all ' + places.length;
+    $('.but .do', c).prepend(...places.map(at => { const l = el('label', '', 'b'), i = el('input'); i.type = 'checkbox'; i.value = at; i.disabled = true; l.append(i, at); return l; }));
+  } else $('.but', c).remove();
+  if (e.dataset.unit && $('.num span', c)) $('.num span', c).textContent = e.dataset.unit;
+  if ($('.sign', c)) { $('.role', c).value = text('[data-s=who]'); $('.finger', c).open = !!$('[data-s=hold]', e); }
+  if (store) all(':disabled', c).forEach(x => { x.disabled = false; });
+  e.append(c);
+  e.classList.add('set');
+}
 const tally = (list, into) => { if (into) into.textContent = list.length ? list.filter(x => x.done).length + ' of ' + list.length : ''; };
 function paint() {
   const section = lapwork.section;
   const states = new Map();
   all('[data-check]', section).forEach(e => {
+    furnish(e);
     const s = ofElement(e), st = $('.st', e);
     states.set(e.dataset.check, s);
     st.className = 'st is-' + s.cls;
@@ -423,5 +443,6 @@ async function begin() {
 }
 addEventListener('online', post);
 Object.assign(lapwork, {paint, lines, records: () => recs});
+paint();
 begin();
 })();
