@@ -285,8 +285,10 @@ func TestRunningRemainder(t *testing.T) {
 			for _, roll := range s.Rolls {
 				rest, view := roll.Length, rolls[n]
 				n++
-				for i, c := range roll.Cuts {
-					rest -= c.Cut
+				for i, c := range roll.Sequence() {
+					if c.OffcutOf == "" {
+						rest -= c.Cut
+					}
 					if got := strings.NewReplacer("\u2009", "", "\u202f", "", "\u00a0", " ").Replace(view.Cuts[i].Left); got != fmt.Sprintf("%d mm", rest) {
 						t.Errorf("roll %d after %s: %q, want %d mm", roll.No, c.ID, got, rest)
 					}

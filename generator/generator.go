@@ -36,6 +36,7 @@ type Options struct {
 	Out      string
 	Version  string
 	Progress Progress
+	Handover bool // the handover leads the pack
 
 	change func(*job.Job) // a variant to try
 }
@@ -64,11 +65,15 @@ func Generate(ctx context.Context, o Options) (Report, error) {
 	}
 	o.at("putting the pages together")
 	journal, notes := record.Load(o.Job)
-	report.Findings = append(report.Findings, notes.Sorted()...)
+	shots, beside, spoilt := photos(o.Job, journal)
+	notes.Add(spoilt...)
+	report.Findings = pack.Settle(runs[0].results, runs[0].texts, journal, append(report.Findings, notes.Sorted()...))
 	var head pack.Head
 	var files []output.File
 	for i, run := range runs {
-		pk, err := pack.Assemble(run.results, run.build(runs, o.Version, journal, notes.Sorted()))
+		b := run.build(runs, o.Version, journal, notes.Sorted())
+		b.Findings, b.Photos, b.Handover = pack.Settle(run.results, run.texts, journal, b.Findings), shots, o.Handover
+		pk, err := pack.Assemble(run.results, b)
 		if err != nil {
 			return report, err
 		}
@@ -83,6 +88,7 @@ func Generate(ctx context.Context, o Options) (Report, error) {
 			head = pk.Head
 		}
 	}
+	files = append(append(files, beside...), papers(o.Job, d.job)...)
 	if ics, ok := Calendar(runs[0].results); ok {
 		files = append(files, output.File{Path: pack.CalendarFile, Data: ics})
 	}
@@ -151,12 +157,15 @@ func (d derived) compute(ctx context.Context, o Options, found *diag.List) (*ass
 	c := assess.Context{Job: d.job, Library: d.library, Facts: assess.FactsOf(d.job, d.model)}
 	places := c.Select(d.records, found)
 
-	o.at("laying strips")
-	layouts := c.Layouts(d.model, places, found)
-	places = append(places, c.Select(junction.Seams(d.model, assess.SeamsOf(layouts)), found)...)
+	o.at("laying strips and cutting rolls")
+	laid, err := c.Layouts(ctx, d.model, places, found)
+	if err != nil {
+		return nil, err
+	}
+	places = append(places, c.Select(junction.Seams(d.model, assess.SeamsOf(laid.Layouts)), found)...)
 
-	o.at("cutting rolls and summing materials")
-	results, err := c.Compute(ctx, d.model, places, layouts, found)
+	o.at("summing materials")
+	results, err := c.Compute(ctx, d.model, places, laid, found)
 	if err == nil {
 		err = found.Err()
 	}

@@ -88,6 +88,8 @@ type CutLine struct {
 	Left      int    `json:"left_mm"`
 	Leftover  bool   `json:"leftover"`
 	Component string `json:"component"`
+	RipMM     int    `json:"rip_mm"`              // width as hung
+	OffcutOf  string `json:"offcut_of,omitempty"` // the strip whose rip it is cut from
 }
 
 // OrderOf gives the order of a job's results.
@@ -193,9 +195,12 @@ func (o *Order) sheet(r *assess.Results, d *assess.Delivery, s assess.SheetOrder
 	o.picks(d, string(s.Component), name, "m2", need)
 	for _, roll := range s.Rolls {
 		left := roll.Length
-		for i, c := range roll.Cuts {
-			left -= c.Cut
-			o.Cuts = append(o.Cuts, CutLine{d.ID, roll.No, int(roll.Length), int(s.Width), i + 1, c.ID, int(c.Cut), int(left), roll.Leftover, string(s.Component)})
+		for i, c := range roll.Sequence() {
+			if c.OffcutOf == "" {
+				left -= c.Cut
+			}
+			o.Cuts = append(o.Cuts, CutLine{d.ID, roll.No, int(roll.Length), int(s.Width), i + 1, c.ID, int(c.Cut), int(left), roll.Leftover,
+				string(s.Component), int(c.Width), c.OffcutOf})
 		}
 	}
 }
@@ -257,13 +262,13 @@ func (o Order) PickTable() [][]string {
 
 // CutTable is the cut list as rows under a header.
 func (o Order) CutTable() [][]string {
-	out := [][]string{{"delivery", "roll", "roll length mm", "width mm", "cut", "strip", "cut length mm", "left on roll mm", "leftover"}}
+	out := [][]string{{"delivery", "roll", "roll length mm", "width mm", "cut", "strip", "cut length mm", "left on roll mm", "leftover", "ripped to mm", "from the offcut of"}}
 	for _, l := range o.Cuts {
 		leftover := ""
 		if l.Leftover {
 			leftover = "yes"
 		}
-		out = append(out, []string{l.Delivery, strconv.Itoa(l.Roll), strconv.Itoa(l.RollMM), strconv.Itoa(l.WidthMM), strconv.Itoa(l.Order), l.Strip, strconv.Itoa(l.CutMM), strconv.Itoa(l.Left), leftover})
+		out = append(out, []string{l.Delivery, strconv.Itoa(l.Roll), strconv.Itoa(l.RollMM), strconv.Itoa(l.WidthMM), strconv.Itoa(l.Order), l.Strip, strconv.Itoa(l.CutMM), strconv.Itoa(l.Left), leftover, strconv.Itoa(l.RipMM), l.OffcutOf})
 	}
 	return out
 }

@@ -1,13 +1,10 @@
 package assess
 
 import (
-	"context"
 	"fmt"
-	"slices"
 
 	"lapwork/generator/calc/bill"
 	"lapwork/generator/calc/rolls"
-	"lapwork/generator/diag"
 	"lapwork/generator/job"
 	q "lapwork/generator/quantity"
 )
@@ -27,8 +24,10 @@ type SheetOrder struct {
 	Pieces    []CutPiece
 	Rolls     []Roll
 	Plan      rolls.Plan
+	Priced    bool        // the plan counts money, not millimetres of roll
 	Buy       []RollCount // rolls to order, by length
 	Area      q.Area      // of all pieces
+	Reused    q.Area      // of the pieces that are cut from rips of others
 }
 
 // Roll is one roll or leftover and what is cut from it, in cutting order.
@@ -41,6 +40,15 @@ type Roll struct {
 	Remainder q.MM
 }
 
+// Sequence is everything cut from a roll in cutting order: after each piece those that its rip feeds.
+func (r Roll) Sequence() []CutPiece {
+	var out []CutPiece
+	for _, c := range r.Cuts {
+		out = append(append(out, c), c.Feeds...)
+	}
+	return out
+}
+
 // RollCount is how many rolls of a length are ordered.
 type RollCount struct {
 	Length  q.MM
@@ -48,12 +56,12 @@ type RollCount struct {
 	Count   int
 }
 
-// Deliveries groups the rooms: as the job states, and one delivery a storey for the rest. It cuts the sheet of each from
-// rolls and sums its other components into whole packs.
-func (c Context) Deliveries(ctx context.Context, layouts []*Layout, places []*Place, found *diag.List) ([]*Delivery, error) {
+// Deliveries groups the rooms: as the job states, and one delivery a storey for the rest. The sheet of
+// each is cut already; its other components are summed into whole packs.
+func (c Context) Deliveries(laid Laid, places []*Place) ([]*Delivery, error) {
 	deliveries, of := c.batches()
 	lines := map[*Delivery][]bill.Line{}
-	for _, l := range layouts {
+	for _, l := range laid.Layouts {
 		d := of[l.Surface.Room.ID]
 		lines[d] = append(lines[d], c.stapleLine(l))
 	}
@@ -61,11 +69,13 @@ func (c Context) Deliveries(ctx context.Context, layouts []*Layout, places []*Pl
 		d := of[p.Record.Room.ID]
 		lines[d] = append(lines[d], p.Lines...)
 	}
-	used := leftovers{}
 	for _, d := range deliveries {
-		if err := c.fill(ctx, d, layouts, lines[d], of, used); err != nil {
+		d.Sheets = laid.sheets[d.ID]
+		items, err := bill.Sum(lines[d], c.packs(), nil)
+		if err != nil {
 			return nil, fmt.Errorf("delivery %s: %w", d.ID, err)
 		}
+		d.Items = items
 	}
 	return deliveries, nil
 }
@@ -101,32 +111,6 @@ func (c Context) batches() ([]*Delivery, map[job.RoomID]*Delivery) {
 		}
 	}
 	return out, of
-}
-
-// fill cuts a delivery's sheet and sums its components. A leftover is there once: what an earlier delivery has used is gone.
-func (c Context) fill(ctx context.Context, d *Delivery, layouts []*Layout, lines []bill.Line, of map[job.RoomID]*Delivery, used leftovers) error {
-	byWidth := map[q.MM][]CutPiece{}
-	for _, l := range layouts {
-		if of[l.Surface.Room.ID] == d {
-			byWidth[l.RollWidth] = append(byWidth[l.RollWidth], l.Cuts...)
-		}
-	}
-	widths := make([]q.MM, 0, len(byWidth))
-	for w := range byWidth {
-		widths = append(widths, w)
-	}
-	slices.Sort(widths)
-	number := 0
-	for _, w := range widths {
-		o, err := c.cutRolls(ctx, w, byWidth[w], &number, used)
-		if err != nil {
-			return err
-		}
-		d.Sheets = append(d.Sheets, o)
-	}
-	items, err := bill.Sum(lines, c.packs(), nil)
-	d.Items = items
-	return err
 }
 
 // packs gives the pack sizes of the component table.

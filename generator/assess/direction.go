@@ -1,40 +1,57 @@
 package assess
 
 import (
-	"fmt"
-
 	"lapwork/generator/calc/strips"
 	"lapwork/generator/junction"
 	q "lapwork/generator/quantity"
 	"lapwork/generator/surface"
 )
 
-// direction says which way the strips of a surface run, and why: the job's own word first; walls upright where the studs
-// let drops use at least four fifths of the roll's width, else level; ceilings and slopes across the framing. Common
-// practice, no source.
-func (c Context) direction(s *surface.Surface) (strips.Direction, string) {
+// LayReason says why the strips of a surface run the way they do.
+type LayReason uint8
+
+// The reasons for a direction.
+const (
+	AcrossFraming LayReason = iota // ceilings and slopes
+	FullBacking                    // drops from the top
+	WideDrops                      // the studs let each drop use enough of the roll
+	NarrowDrops                    // they do not: level
+	ByJob                          // fixed in the job
+	ByCost                         // least cost of sheet, tape and labour
+	AgainstRule                    // not what the rule asks: for comparison
+)
+
+// Why is a reason with the figures behind WideDrops and NarrowDrops: what a drop advances, of which roll.
+type Why struct {
+	Reason       LayReason
+	Useful, Roll q.MM
+}
+
+// direction says which way the strips of a surface run in rolls of a width when no prices decide, and why: the job's own
+// word first; walls upright where the studs let drops use at least four fifths of the roll's width, else level; ceilings
+// and slopes across the framing. Common practice, no source.
+func (c Context) direction(s *surface.Surface, width q.MM) (strips.Direction, Why) {
 	switch s.Face.Direction {
 	case "upright":
-		return strips.Upright, "fixed in the job"
+		return strips.Upright, Why{Reason: ByJob}
 	case "level":
-		return strips.Level, "fixed in the job"
+		return strips.Level, Why{Reason: ByJob}
 	}
 	lines, level := junction.FramingLines(s)
-	if s.Role == surface.Ceiling || s.Role == surface.Slope {
+	if over(s) {
 		if level {
-			return strips.Upright, "across the framing"
+			return strips.Upright, Why{Reason: AcrossFraming}
 		}
-		return strips.Level, "across the framing"
+		return strips.Level, Why{Reason: AcrossFraming}
 	}
-	width, lap := c.rollWidth(s), c.setting("lap_mm", s)
 	if len(lines) == 0 {
-		return strips.Upright, "full backing: drops from the top"
+		return strips.Upright, Why{Reason: FullBacking}
 	}
-	useful := usefulWidth(width, lap, s.Face.Framing.Pitch)
+	useful := usefulWidth(width, c.setting("lap_mm", s), s.Face.Framing.Pitch)
 	if q.Ratio(useful) >= uprightShare*q.Ratio(width) {
-		return strips.Upright, fmt.Sprintf("the studs let each drop use %d mm of the %d mm roll", useful, width)
+		return strips.Upright, Why{WideDrops, useful, width}
 	}
-	return strips.Level, fmt.Sprintf("on these studs a drop would use only %d mm of the %d mm roll", useful, width)
+	return strips.Level, Why{NarrowDrops, useful, width}
 }
 
 // usefulWidth is what an upright drop advances: whole stud spacings within the roll less its lap (R-GEO-5, derived).
@@ -43,15 +60,4 @@ func usefulWidth(roll, lap, pitch q.MM) q.MM {
 		return max(0, roll-lap)
 	}
 	return (roll - lap) / pitch * pitch
-}
-
-// rollWidth is the width of the rolls the job buys: the first one its stock lists, so that the firm's usual roll stands
-// unless it says otherwise.
-func (c Context) rollWidth(*surface.Surface) q.MM {
-	for _, r := range c.Job.Stock {
-		if c.isSheet(r.Component) && r.Leftover == "" {
-			return r.Width
-		}
-	}
-	return defaultRoll
 }

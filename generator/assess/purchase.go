@@ -81,6 +81,9 @@ func (r *Results) SheetPurchases(s SheetOrder) []Purchase {
 			p.Need += float64(s.Width.Metres().Times(c.Cut.Metres()))
 		}
 	}
+	if s.Reused > 0 {
+		of(0, true).Need += float64(s.Reused)
+	}
 	return out
 }
 

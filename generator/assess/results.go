@@ -31,9 +31,10 @@ type Results struct {
 	placeOf  map[string]*Place
 }
 
-// Compute cuts and orders the material, plans the work and its checks, and collects cautions and questions. places are
-// all junctions with their answers, layouts the sheet of all surfaces.
-func (c Context) Compute(ctx context.Context, m *surface.Model, places []*Place, layouts []*Layout, found *diag.List) (*Results, error) {
+// Compute orders the material, plans the work and its checks, and collects cautions and questions. places are
+// all junctions with their answers, laid the sheet of all surfaces.
+func (c Context) Compute(ctx context.Context, m *surface.Model, places []*Place, laid Laid, found *diag.List) (*Results, error) {
+	layouts := laid.Layouts
 	r := &Results{Context: c, Model: m, Places: places, Layouts: layouts, Stages: map[job.RoomID][]Stage{},
 		byRoom: map[job.RoomID][]*Place{}, layoutOf: map[job.SurfaceID]*Layout{}, placeOf: map[string]*Place{},
 		layouts: map[job.RoomID][]*Layout{}, byScope: map[string][]Check{}}
@@ -46,7 +47,7 @@ func (c Context) Compute(ctx context.Context, m *surface.Model, places []*Place,
 		r.layouts[l.Surface.Room.ID] = append(r.layouts[l.Surface.Room.ID], l)
 	}
 	var err error
-	if r.Deliveries, err = c.Deliveries(ctx, layouts, places, found); err != nil {
+	if r.Deliveries, err = c.Deliveries(laid, places); err != nil {
 		return nil, err
 	}
 	for _, room := range c.Job.Rooms {

@@ -71,6 +71,7 @@ type PieceMark struct {
 	Outline []XY // what it covers on this surface
 	Cut     q.MM
 	Roll    string // R3, may be empty
+	From    string // the strip whose offcut it is cut from; may be empty
 }
 
 // LapMark is the overlap of two strips or two pieces.

@@ -200,7 +200,10 @@ func (d *stripDrawing) pieceLabel(s StripMark, p PieceMark, first bool) {
 	points := d.pts(p.Outline)
 	box, mid := boundsOf(points), heart(points)
 	lines := []string{say(d.words.Cut, p.Cut)}
-	if p.Roll != "" {
+	switch {
+	case p.From != "":
+		lines = append(lines, say(d.words.Offcut, p.From))
+	case p.Roll != "":
 		lines = append(lines, say(d.words.Roll, p.Roll))
 	}
 	level := box.width() > box.height()

@@ -1,6 +1,9 @@
 package drawing
 
-import "fmt"
+import (
+	"fmt"
+	"reflect"
+)
 
 // Words are the words a figure writes by itself. A pack in another language gives its own; the places of values, such
 // as %s and %d, must stay in their order.
@@ -15,6 +18,7 @@ type Words struct {
 	Studs          string // before the stud offsets
 	Cut            string // "cut %d"
 	Roll           string // "roll %s"
+	Offcut         string // "offcut of %s"
 	Sill           string // "sill %d"
 	Opening        string // "Opening %s: %d wide, %d high."
 	Hole           string // "Penetration %s."
@@ -47,11 +51,30 @@ type Words struct {
 	Materials      map[Material]string
 }
 
+// In gives the words in another language: say is asked for each.
+func (w *Words) In(say func(english string) string) *Words {
+	out := *w
+	v := reflect.ValueOf(&out).Elem()
+	for i := range v.NumField() {
+		if f := v.Field(i); f.Kind() == reflect.String {
+			f.SetString(say(f.String()))
+		}
+	}
+	out.Kinds, out.Materials = map[PartKind]string{}, map[Material]string{}
+	for k, text := range w.Kinds {
+		out.Kinds[k] = say(text)
+	}
+	for m, text := range w.Materials {
+		out.Materials[m] = say(text)
+	}
+	return &out
+}
+
 // English gives the words a figure uses when it has none of its own.
 func English() *Words {
 	return &Words{
 		SeenFromInside: "Seen from inside the room", SeenFromAbove: "Seen from above", CeilingAsPlan: "Ceiling drawn as the plan lies",
-		Floor: "Floor", LowerEdge: "Lower edge", AllInMM: "all in mm", Datum: "Height", Studs: "Members at", Cut: "cut %d", Sill: "sill %d", Roll: "roll %s",
+		Floor: "Floor", LowerEdge: "Lower edge", AllInMM: "all in mm", Datum: "Height", Studs: "Members at", Cut: "cut %d", Sill: "sill %d", Roll: "roll %s", Offcut: "offcut of %s",
 		Opening: "Opening %s: %d wide, %d high.", Hole: "Penetration %s.", Strip: "Strip %d: cut %s mm.", Lap: "Lap %s: %d mm.",
 		EndJoint: "End joint %s at %d mm.", StripsOf: "%s: strips, laps and marks", Before: "Before", After: "After",
 		StepMark: "Number %d marks where step %d is done.", ViewOf: "Room %s from inside", Junction: "%d: junction %s.",

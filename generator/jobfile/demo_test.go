@@ -54,7 +54,7 @@ func TestDemoFitsTheTables(t *testing.T) {
 		known.Flags[name] = strings.FieldsFunc(values, func(c rune) bool { return c == ' ' || c == ',' || c == '|' })
 	}
 	for name := range columns(t, "variables", "name", "scope") {
-		known.Settings[name] = Range{"mm", 0, 1000}
+		known.Settings[name] = Range{"mm", 0, 4000}
 	}
 	var found diag.List
 	j := Read(os.DirFS("../../content"), "demo", known, &found)

@@ -69,6 +69,8 @@ type Env struct {
 	WastePrimerPct float64 `expr:"waste_primer_pct"`
 	WasteBattenPct float64 `expr:"waste_batten_pct"`
 	WasteFixPct    float64 `expr:"waste_fix_pct"`
+	RollMM         float64 `expr:"roll_mm"`
+	PieceMin       float64 `expr:"piece_min"`
 
 	FlagYes  map[string]bool   `expr:"flag_yes"`  // answers to yes/no questions, defaults filled in
 	FlagWord map[string]string `expr:"flag_word"` // answers to the others

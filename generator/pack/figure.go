@@ -102,7 +102,7 @@ func (a *assembler) drawStrips(d *drawing.StripLayout, l *assess.Layout) {
 		for range st.Pieces {
 			c := l.Cuts[next]
 			next++
-			mark.Pieces = append(mark.Pieces, drawing.PieceMark{Outline: patch(l, st.At, st.At+c.Width, c.From, c.To), Cut: c.Cut, Roll: roll[c.ID]})
+			mark.Pieces = append(mark.Pieces, drawing.PieceMark{Outline: patch(l, st.At, st.At+c.Width, c.From, c.To), Cut: c.Cut, Roll: roll[c.ID], From: c.OffcutOf})
 		}
 		d.Strips = append(d.Strips, mark)
 		set := drawing.SetOut{At: st.At, Value: st.At}
@@ -118,8 +118,10 @@ func (a *assembler) drawStrips(d *drawing.StripLayout, l *assess.Layout) {
 			}
 		}
 		for n, j := range st.Joints {
-			from, to := patch(l, st.At, st.At+l.RollWidth, j.At, j.At)[0], patch(l, st.At, st.At+l.RollWidth, j.At, j.At)[2]
-			d.EndJoints = append(d.EndJoints, drawing.JointMark{ID: fmt.Sprintf("%s/%d.%d", l.Surface.ID, st.No, n+1), From: from, To: to, Offset: j.At})
+			line := l.JointLine(j)
+			edge := patch(l, st.At, st.At+l.RollWidth, line, line)
+			from, to := edge[0], edge[2]
+			d.EndJoints = append(d.EndJoints, drawing.JointMark{ID: fmt.Sprintf("%s/%d.%d", l.Surface.ID, st.No, n+1), From: from, To: to, Offset: line})
 		}
 	}
 }

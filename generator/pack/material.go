@@ -66,7 +66,7 @@ func (a *assembler) sheetRow(s assess.SheetOrder) MaterialRow {
 	}
 	row.Price = a.price(a.SheetPurchases(s))
 	row.Packs, row.Article = strings.Join(packs, " + "), strings.Join(articles, ", ")
-	row.Working = []Figure{{Label: "Pieces", Value: fmt.Sprint(len(s.Pieces)), Formula: "sum of roll width × cut length over the cut list; " + verdict(s),
+	row.Working = []Figure{{Label: "Pieces", Value: fmt.Sprint(len(s.Pieces)), Formula: "sum of roll width × cut length over the cut list; " + a.verdict(s),
 		Inputs: fmt.Sprintf("%d pieces from %d rolls and leftovers", len(s.Pieces), len(s.Rolls))}}
 	return row
 }
@@ -227,64 +227,3 @@ func (a *assembler) share(d *assess.Delivery, shares map[job.RoomID][]MaterialRo
 	}
 }
 
-// verdict says how good a cutting plan is.
-func verdict(s assess.SheetOrder) string {
-	if len(s.Plan.Cuts) == 0 {
-		return "rolls are counted per delivery"
-	}
-	if s.Plan.Proven() {
-		return "proven: no plan buys less (" + string(s.Plan.Proof) + ")"
-	}
-	return fmt.Sprintf("at most %d mm of roll more than the least possible", s.Plan.Gap())
-}
-
-// cutting is the cutting plan: each roll in cutting order with its running remainder.
-func (a *assembler) cutting() Page {
-	v := &Cutting{}
-	for _, d := range a.Deliveries {
-		cd := CuttingDelivery{Name: d.Name}
-		for _, s := range d.Sheets {
-			cd.Verdict = strings.TrimPrefix(cd.Verdict+fmt.Sprintf("; %d pieces from %d rolls of %s: %s", len(s.Pieces), len(s.Rolls), a.format.MM(s.Width), verdict(s)), "; ")
-			for _, r := range s.Rolls {
-				cd.Rolls = append(cd.Rolls, a.roll(s, r))
-				if r.Remainder > 0 {
-					cd.Left = append(cd.Left, fmt.Sprintf("%s of roll %d, %s wide", a.format.MM(r.Remainder), r.No, a.format.MM(s.Width)))
-				}
-			}
-		}
-		v.Deliveries = append(v.Deliveries, cd)
-	}
-	return Page{Path: "cutting.html", Kind: KindCutting, Title: "Cutting plan", Cutting: v}
-}
-
-func (a *assembler) roll(s assess.SheetOrder, r assess.Roll) RollView {
-	f := a.format
-	v := RollView{No: fmt.Sprint(r.No), Sheet: a.componentName(string(s.Component)), Remainder: f.MM(r.Remainder),
-		Size: fmt.Sprintf("%s × %s", f.MM(s.Width), f.Metres(r.Length.Metres()))}
-	if r.Leftover {
-		v.Size += ", leftover: " + r.Name
-	}
-	rest := r.Length
-	for i, c := range r.Cuts {
-		rest -= c.Cut
-		row := a.stripRow(c)
-		row.Order, row.Roll, row.Left = i+1, v.No, f.MM(rest)
-		v.Cuts = append(v.Cuts, row)
-	}
-	return v
-}
-
-// rollNumbers says from which roll each piece is cut: "2" with several deliveries "upper floor 2".
-func (a *assembler) rollNumbers() map[string]string {
-	rolls := map[string]string{}
-	for _, d := range a.Deliveries {
-		for _, s := range d.Sheets {
-			for _, r := range s.Rolls {
-				for _, c := range r.Cuts {
-					rolls[c.ID] = fmt.Sprint(r.No)
-				}
-			}
-		}
-	}
-	return rolls
-}

@@ -2,6 +2,7 @@ package pack
 
 import (
 	"fmt"
+	"slices"
 
 	"lapwork/generator/assess"
 	"lapwork/generator/calc/strips"
@@ -32,7 +33,7 @@ func (a *assembler) surfacePages() []Page {
 func (a *assembler) surface(l *assess.Layout) *Surface {
 	s := l.Surface
 	v := &Surface{ID: string(s.ID), Room: string(s.Room.ID), RoomName: s.Room.Name, RoomPath: roomPath(s.Room.ID), Role: roleWord(s),
-		Layout: a.stripDrawing(l), Facts: a.surfaceFacts(l), Strips: a.stripRows(l), Measure: a.cutRows(l), Setting: a.setOut(l), Behind: a.behind(s),
+		Layout: a.stripDrawing(l), Facts: a.surfaceFacts(l), Strips: a.stripRows(l), Measure: a.cutRows(l), Setting: slices.Concat(a.setOut(l), a.jointTerms(l), a.meetingTerms(l)), Behind: a.behind(s),
 		Notes: append(a.notesOf(s.Room.ID, diag.Open, string(s.ID)), a.notesOf(s.Room.ID, diag.Note, string(s.ID))...)}
 	for _, p := range a.PlacesIn(s.Room.ID) {
 		if !touches(p, s) {
@@ -59,7 +60,6 @@ func (a *assembler) surfaceFacts(l *assess.Layout) []Figure {
 	f := a.format
 	facts := []Figure{
 		{Label: a.say("Net area"), Value: f.Area(l.Surface.Net), Formula: a.say("outline less openings"), Inputs: a.say("outline %s", f.Area(l.Surface.Gross))},
-		{Label: a.say("Strips"), Value: fmt.Sprintf("%d %s", len(l.Strips), l.Direction), Inputs: l.Why},
 		{Label: a.say("Sheet used"), Value: f.Area(l.SheetUsed), Formula: a.say("roll width × total cut length"),
 			Inputs: fmt.Sprintf("%s × %s", f.MM(l.RollWidth), f.MM(l.Length)), Status: a.say("computed")},
 		{Label: a.say("Sheet not on the surface"), Value: f.Percent(l.Waste(), 1), Formula: a.say("1 − net area ÷ sheet used"),
@@ -69,10 +69,7 @@ func (a *assembler) surfaceFacts(l *assess.Layout) []Figure {
 		{Label: a.say("Staples"), Value: fmt.Sprint(l.Staples.Total()), Formula: a.say("ceil(length ÷ spacing) + 1 on each clear stretch"),
 			Inputs: a.say("on framing %d, on edges %d", l.Staples.OnLines, l.Staples.OnEdges), Status: a.say("computed")},
 	}
-	if o := l.Other; o != nil {
-		facts = append(facts, Figure{Label: a.say("The other way (%s)", o.Direction.String()), Value: a.say("%s sheet, %s tape", f.Area(o.SheetUsed), f.Metres(o.Tape())),
-			Inputs: a.say("%d strips, %d pieces; this way %s sheet, %s tape", len(o.Strips), o.Pieces, f.Area(l.SheetUsed), f.Metres(l.Tape())), Status: a.say("computed")})
-	}
+	facts = slices.Insert(facts, 1, a.choiceFacts(l)...)
 	return facts
 }
 
@@ -86,21 +83,6 @@ func (a *assembler) stripRows(l *assess.Layout) []StripRow {
 		out = append(out, row)
 	}
 	return out
-}
-
-// stripRow is one piece to cut.
-func (a *assembler) stripRow(c assess.CutPiece) StripRow {
-	l := a.LayoutOf(c.Surface.ID)
-	f := a.format
-	row := StripRow{ID: c.ID, Width: f.MM(c.RollWidth), Cut: f.MM(c.Cut), Edge: a.edgeText(l, c.At), Ends: a.ends(l, c)}
-	if clear := clearLength(l, c); clear > 0 {
-		row.Clear = f.MM(clear)
-	}
-	if c.Width < c.RollWidth {
-		row.Note = a.say("last: rip to %s", f.MM(c.Width))
-	}
-	row.Note = joined(row.Note, a.measuredNote(c))
-	return row
 }
 
 // edgeText says where the lower or left edge of a strip lies.
