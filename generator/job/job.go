@@ -46,6 +46,7 @@ type Job struct {
 	BuildUps      []*BuildUp
 	Storeys       []*Storey // from the lowest up
 	Rooms         []*Room   // in working order as listed
+	Units         []Unit    // dwellings that are built several times; their rooms are among Rooms
 	Zones         []TestZone
 	Stock         []StockRoll
 	Deliveries    []Delivery

@@ -28,6 +28,7 @@ type rawJob struct {
 	faces                                        at[[]entry[rawFace]]
 	usual                                        at[rawUsual]
 	rooms                                        at[[]at[rawRoom]]
+	units                                        at[[]at[rawUnit]]
 	zones                                        at[[]at[rawZone]]
 	stock                                        at[[]at[rawStock]]
 	deliveries                                   at[[]at[rawDelivery]]
@@ -68,7 +69,8 @@ func jobKeys() []key[rawJob] {
 		more("faces", "kinds of wall, slope, ceiling and floor by name, to be named wherever they occur", named(plainName, faceValue), func(j *rawJob) *at[[]entry[rawFace]] { return &j.faces }),
 		field("usual", "faces that hold where a room or storey says nothing else", usualValue, func(j *rawJob) *at[rawUsual] { return &j.usual }),
 		more("rooms", "the rooms, in working order", atMost(maxRooms, "rooms", list(roomValue)), func(j *rawJob) *at[[]at[rawRoom]] { return &j.rooms }),
-		more("test-zones", "what one fan test covers; the whole dwelling if left out", list(zoneValue), func(j *rawJob) *at[[]at[rawZone]] { return &j.zones }),
+		more("units", "kinds of dwelling that are built several times", list(unitValue), func(j *rawJob) *at[[]at[rawUnit]] { return &j.units }),
+		more("test-zones", "what one fan test covers; the whole dwelling, or each instance of a unit, if left out", list(zoneValue), func(j *rawJob) *at[[]at[rawZone]] { return &j.zones }),
 		more("stock", "roll lengths that can be bought, and leftovers to use up first", list(stockValue), func(j *rawJob) *at[[]at[rawStock]] { return &j.stock }),
 		more("deliveries", "batches of material; one a storey if left out", list(deliveryValue), func(j *rawJob) *at[[]at[rawDelivery]] { return &j.deliveries }),
 		more("settings", "settings that differ from the tables, for the job or a place", list(settingsValue), func(j *rawJob) *at[[]at[rawSettings]] { return &j.settings }),

@@ -42,11 +42,14 @@ func readJob(r *reader) *job.Job {
 			readKeys(r, part, "a file of the job", optional(partKeys()), &raw)
 		}
 	}
+	units := r.repeat(&raw)
 	if len(raw.rooms.v) > maxRooms {
 		r.fault(raw.rooms.pos, "split the job", "%d rooms are more than %d", len(raw.rooms.v), maxRooms)
 		return nil
 	}
-	return r.resolve(&raw, top)
+	j := r.resolve(&raw, top)
+	j.Units = units
+	return j
 }
 
 // ReadFirm reads firm.yaml in a folder of fsys; nil when it is not there (no finding) or cannot be read.

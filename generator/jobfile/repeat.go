@@ -1,0 +1,182 @@
+package jobfile
+
+import (
+	"maps"
+	"slices"
+	"strings"
+
+	"lapwork/generator/diag"
+	"lapwork/generator/job"
+	q "lapwork/generator/quantity"
+)
+
+// repeater writes out the units of a job: each instance gets rooms of its own, and every mention of a room of a unit
+// becomes one of each instance's. What comes after knows rooms only.
+type repeater struct {
+	*reader
+	stated map[string]at[rawRoom] // rooms as written, by id
+	unitOf map[string]diag.Pos    // rooms that stand in a unit
+	copies map[string][]string    // room of a unit: its rooms in every instance
+	within map[string][]string    // instance: its rooms
+	taken  map[string]diag.Pos    // ids of units and instances
+	out    []at[rawRoom]
+}
+
+// repeat writes out raw's units and gives them with the rooms of each instance.
+func (r *reader) repeat(raw *rawJob) []job.Unit {
+	if len(raw.units.v) == 0 {
+		return nil
+	}
+	p := &repeater{reader: r, stated: map[string]at[rawRoom]{}, unitOf: map[string]diag.Pos{}, copies: map[string][]string{},
+		within: map[string][]string{}, taken: map[string]diag.Pos{}}
+	for _, room := range raw.rooms.v {
+		if _, twice := p.stated[room.v.id.v]; !twice {
+			p.stated[room.v.id.v] = room
+		}
+	}
+	var units []job.Unit
+	for _, u := range raw.units.v {
+		units = append(units, p.unit(u))
+	}
+	var rooms []at[rawRoom]
+	for _, room := range raw.rooms.v {
+		if _, repeated := p.unitOf[room.v.id.v]; !repeated {
+			rooms = append(rooms, room)
+		}
+	}
+	raw.rooms.v = append(rooms, p.out...)
+	p.mentions(raw)
+	if len(raw.zones.v) == 0 {
+		raw.zones.v = p.zones(units)
+	}
+	return units
+}
+
+func (p *repeater) unit(u at[rawUnit]) job.Unit {
+	p.once(u.v.id)
+	out := job.Unit{ID: u.v.id.v, Name: u.v.name.v, Pos: u.pos}
+	var rooms []at[rawRoom]
+	for _, name := range u.v.rooms.v {
+		room, ok := p.stated[name.v]
+		first, twice := p.unitOf[name.v]
+		switch {
+		case name.v == "":
+		case !ok:
+			p.fault(name.pos, near(p.reader, name.v, p.stated, "rooms here: "), "there is no room %q", name.v)
+		case twice:
+			p.faultSee(name.pos, seeOne(first), "take it out of one of them", "room %s stands in a unit already", name.v)
+		default:
+			p.unitOf[name.v] = name.pos
+			rooms, out.Rooms = append(rooms, room), append(out.Rooms, job.RoomID(name.v))
+		}
+	}
+	if u.v.instances.set() && len(u.v.instances.v) == 0 {
+		p.fault(u.v.instances.pos, "list the dwellings, or delete the unit", "unit %s has no instance", u.v.id.v)
+	}
+	step := widthOf(rooms) + gapBeside
+	for i, inst := range u.v.instances.v {
+		out.Instances = append(out.Instances, p.instance(inst, rooms, step*q.MM(i)))
+	}
+	return out
+}
+
+// gapBeside is what lies between an instance and the next where the job does not say where it stands.
+const gapBeside q.MM = 1000
+
+func widthOf(rooms []at[rawRoom]) q.MM {
+	low, high := q.MM(1<<40), q.MM(-1<<40)
+	for _, room := range rooms {
+		for _, c := range room.v.plan.v.corners {
+			low, high = min(low, c.v[0]), max(high, c.v[0])
+		}
+	}
+	return max(0, high-low)
+}
+
+// once reports an id of a unit or an instance that another has; false: there is none to go on with.
+func (p *repeater) once(id at[string]) bool {
+	first, twice := p.taken[id.v]
+	if twice && id.v != "" {
+		p.again(id.pos, first, id.v)
+	}
+	p.taken[id.v] = id.pos
+	return !twice && id.v != ""
+}
+
+func (p *repeater) instance(inst at[rawInstance], rooms []at[rawRoom], beside q.MM) job.Instance {
+	out := job.Instance{ID: inst.v.id.v, Name: inst.v.name.or(inst.v.id.v), Pos: inst.pos}
+	if !p.once(inst.v.id) {
+		return out
+	}
+	if room, clash := p.stated[inst.v.id.v]; clash {
+		p.faultSee(inst.v.id.pos, seeOne(room.v.id.pos), "take another id", "an instance and a room are both called %q", inst.v.id.v)
+	}
+	shift := inst.v.shift.v
+	if !inst.v.shift.set() && !inst.v.storeys.set() {
+		shift[0] = beside
+	}
+	storey := p.storeys(inst, rooms)
+	for _, room := range rooms {
+		if len(p.out) > maxRooms {
+			return out // reported when all rooms are counted
+		}
+		id := inst.v.id.v + "." + room.v.id.v
+		if !roomName.pattern.MatchString(id) {
+			p.faultSee(inst.v.id.pos, seeOne(room.v.id.pos), "take a shorter id", "%q is too long for a room's id", id)
+			continue
+		}
+		if other, clash := p.stated[id]; clash {
+			p.faultSee(inst.v.id.pos, seeOne(other.v.id.pos), "take another id", "an instance would have the room %q, which is stated too", id)
+			continue
+		}
+		p.out = append(p.out, copyOf(room, id, shift, storey))
+		p.copies[room.v.id.v] = append(p.copies[room.v.id.v], id)
+		p.within[inst.v.id.v] = append(p.within[inst.v.id.v], id)
+		out.Rooms = append(out.Rooms, job.RoomID(id))
+	}
+	return out
+}
+
+// storeys gives the storey that each storey of a unit's rooms is in an instance.
+func (p *repeater) storeys(inst at[rawInstance], rooms []at[rawRoom]) map[string]string {
+	has := map[string]bool{}
+	for _, room := range rooms {
+		has[room.v.storey.v] = true
+	}
+	out := map[string]string{}
+	for _, e := range inst.v.storeys.v {
+		if !has[e.name.v] {
+			p.fault(e.name.pos, "storeys of its rooms: "+strings.Join(slices.Sorted(maps.Keys(has)), ", "), "the unit has no room on storey %q", e.name.v)
+		}
+		out[e.name.v] = e.v
+	}
+	return out
+}
+
+// copyOf gives a room as an instance has it. Its parts are named without the room, so that they follow its id.
+func copyOf(room at[rawRoom], id string, shift [2]q.MM, storey map[string]string) at[rawRoom] {
+	head := room.v.id.v + "-"
+	room.v.id.v = id
+	if s, ok := storey[room.v.storey.v]; ok {
+		room.v.storey.v = s
+	}
+	room.v.plan.v.corners = slices.Clone(room.v.plan.v.corners)
+	for i := range room.v.plan.v.corners {
+		room.v.plan.v.corners[i].v[0] += shift[0]
+		room.v.plan.v.corners[i].v[1] += shift[1]
+	}
+	room.v.openings.v = parts(room.v.openings.v, head, func(o *rawOpening) *string { return &o.id.v })
+	room.v.penetrations.v = parts(room.v.penetrations.v, head, func(o *rawPenetration) *string { return &o.id.v })
+	room.v.members.v = parts(room.v.members.v, head, func(o *rawMember) *string { return &o.id.v })
+	room.v.dormers.v = parts(room.v.dormers.v, head, func(o *rawDormer) *string { return &o.id.v })
+	return room
+}
+
+func parts[T any](list []at[T], head string, id func(*T) *string) []at[T] {
+	list = slices.Clone(list)
+	for i := range list {
+		name := id(&list[i].v)
+		*name = strings.TrimPrefix(*name, head)
+	}
+	return list
+}
