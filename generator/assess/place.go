@@ -15,6 +15,7 @@ import (
 	"lapwork/generator/job"
 	"lapwork/generator/junction"
 	"lapwork/generator/library"
+	"lapwork/generator/parallel"
 	q "lapwork/generator/quantity"
 )
 
@@ -59,17 +60,21 @@ func (c Context) Select(records []junction.Record, found *diag.List) []*Place {
 	for i := range c.Job.Resolutions {
 		settled[c.Job.Resolutions[i].Junction] = &c.Job.Resolutions[i]
 	}
-	var places []*Place
-	for _, r := range records {
-		p := &Place{Record: r, Env: c.Library.Env(&r, c.Facts), Settled: settled[r.ID]}
-		c.choose(p, found)
+	lists := make([]diag.List, len(records))
+	tried := parallel.Map(len(records), func(i int) *Place {
+		r := &records[i]
+		p := &Place{Record: *r, Env: c.Library.Env(r, c.Facts), Settled: settled[r.ID]}
+		c.choose(p, &lists[i])
 		if !p.Answered() && r.Optional {
-			continue
+			return nil
 		}
-		c.measure(p, found)
-		places = append(places, p)
+		c.measure(p, &lists[i])
+		return p
+	})
+	for i := range lists {
+		found.Add(lists[i].Sorted()...)
 	}
-	return places
+	return slices.DeleteFunc(tried, func(p *Place) bool { return p == nil })
 }
 
 // choose selects a place's statement, or takes what was decided on site.

@@ -1,7 +1,9 @@
 package library
 
 import (
+	"encoding/binary"
 	"slices"
+	"sync"
 
 	"lapwork/generator/job"
 	"lapwork/generator/junction"
@@ -91,6 +93,17 @@ type Facts struct {
 	Settings  []job.Setting
 	Flags     []job.FlagAnswer
 	TargetN50 float64 // 1/h; 0: the default 1.5
+	sheets    *answerSheets
+}
+
+// answerSheets keeps the filled-in questions of a job: most records have the same, and share them.
+type answerSheets struct{ filled sync.Map } // answerSheet by the answers that apply
+
+// answerSheet is every question with its answer at one record. It is shared, so nobody changes it: see copyFlags.
+type answerSheet struct {
+	yes        map[string]bool
+	word       map[string]string
+	unanswered map[job.FlagID]bool
 }
 
 // defaultN50 stands in where the job states no target as n50 (common practice, no source).
@@ -98,7 +111,7 @@ const defaultN50 = 1.5
 
 // FactsOf takes the facts of a job. A target stated otherwise than as n50 must be converted by who knows volume and area.
 func FactsOf(j *job.Job) Facts {
-	f := Facts{Settings: j.Settings, Flags: j.Flags}
+	f := Facts{Settings: j.Settings, Flags: j.Flags, sheets: new(answerSheets)}
 	if j.Target.Kind == job.N50 {
 		f.TargetN50 = j.Target.Value
 	}
@@ -129,7 +142,8 @@ func (l *Library) Env(r *junction.Record, f Facts) Env {
 	env.BeadFactor = env.Sub.BeadFactor
 	scopes := scopesOf(r)
 	l.settle(&env, f.Settings, scopes)
-	l.answer(&env, f.Flags, scopes)
+	sheet := l.answered(f, scopes)
+	env.FlagYes, env.FlagWord, env.unanswered = sheet.yes, sheet.word, sheet.unanswered
 	return env
 }
 
@@ -163,14 +177,32 @@ func scopesOf(r *junction.Record) []string {
 	return append(out, r.ID)
 }
 
+// answered gives the questions as they are answered within these scopes.
+func (l *Library) answered(f Facts, scopes []string) answerSheet {
+	if f.sheets == nil {
+		return l.answer(f.Flags, scopes)
+	}
+	var key []byte
+	for i, a := range f.Flags {
+		if scope := slices.Index(scopes, a.Scope); scope >= 0 {
+			key = binary.AppendUvarint(binary.AppendUvarint(key, uint64(i)), uint64(scope))
+		}
+	}
+	if sheet, ok := f.sheets.filled.Load(string(key)); ok {
+		return sheet.(answerSheet)
+	}
+	sheet := l.answer(f.Flags, scopes)
+	f.sheets.filled.Store(string(key), sheet)
+	return sheet
+}
+
 // answer fills in the flags: the narrowest answer wins; a question without one takes its default and stays open.
-func (l *Library) answer(env *Env, given []job.FlagAnswer, scopes []string) {
+func (l *Library) answer(given []job.FlagAnswer, scopes []string) answerSheet {
 	n := len(l.Flags.All())
-	env.FlagYes, env.FlagWord = make(map[string]bool, n), map[string]string{}
-	env.unanswered = make(map[job.FlagID]bool, n)
+	env := Env{FlagYes: make(map[string]bool, n), FlagWord: map[string]string{}, unanswered: make(map[job.FlagID]bool, n)}
 	at := make(map[job.FlagID]int, n)
 	for _, f := range l.Flags.All() {
-		setFlag(env, f, f.Default)
+		setFlag(&env, f, f.Default)
 		env.unanswered[f.ID] = !f.Choice
 		at[f.ID] = -1
 	}
@@ -182,8 +214,9 @@ func (l *Library) answer(env *Env, given []job.FlagAnswer, scopes []string) {
 		}
 		at[f.ID] = scope
 		delete(env.unanswered, f.ID)
-		setFlag(env, f, a.Value)
+		setFlag(&env, f, a.Value)
 	}
+	return answerSheet{env.FlagYes, env.FlagWord, env.unanswered}
 }
 
 func setFlag(env *Env, f *Flag, value string) {
