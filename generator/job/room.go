@@ -112,8 +112,15 @@ type Framing struct {
 type Wall struct {
 	Edge int // from 1
 	Face
-	FloorJoint Joint // how the lower edge meets the floor
-	MovementMM q.MM  // stated movement at its head, from the engineer
+	FloorJoint Joint       // how the lower edge meets the floor
+	MovementMM q.MM        // stated movement at its head, from the engineer
+	Timber     *CrossGrain // that dries between its sheet and the one above its head; nil: none stated
+}
+
+// CrossGrain is timber that lies across the line of a movement: plates and joists in series.
+type CrossGrain struct {
+	Depth    q.MM    // all of it together
+	From, To float64 // moisture content as fitted and in use, % of the dry mass
 }
 
 // SlopeFace is the face under one slope.

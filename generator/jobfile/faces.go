@@ -66,7 +66,7 @@ func mergeFace(a, b rawFace) rawFace {
 		substrate: over(a.substrate, b.substrate), direction: over(a.direction, b.direction),
 		floorJoint: over(a.floorJoint, b.floorJoint), framing: framing, looseFill: over(a.looseFill, b.looseFill),
 		airBoundary: over(a.airBoundary, b.airBoundary), losesHeat: over(a.losesHeat, b.losesHeat),
-		cavity: over(a.cavity, b.cavity), lining: over(a.lining, b.lining), movement: over(a.movement, b.movement),
+		cavity: over(a.cavity, b.cavity), lining: over(a.lining, b.lining), movement: over(a.movement, b.movement), timber: over(a.timber, b.timber),
 	}
 }
 

@@ -11,7 +11,19 @@ type rawFace struct {
 	framing                                                        at[rawFraming]
 	looseFill, airBoundary, losesHeat                              at[bool]
 	cavity, lining, movement                                       at[q.MM]
+	timber                                                         at[rawCrossGrain]
 }
+
+type rawCrossGrain struct {
+	depth    at[q.MM]
+	from, to at[float64]
+}
+
+var crossGrainValue = object("timber across the grain",
+	field("depth", "of plates and joists together, one over the other", length(10, 2000), func(c *rawCrossGrain) *at[q.MM] { return &c.depth }).required(),
+	field("from", "moisture content as fitted, %; 18 if left out", number(4, 40), func(c *rawCrossGrain) *at[float64] { return &c.from }),
+	field("to", "moisture content in use, %; 10 if left out", number(4, 40), func(c *rawCrossGrain) *at[float64] { return &c.to }),
+)
 
 type rawFraming struct {
 	pitch, offset, width    at[q.MM]
@@ -44,6 +56,7 @@ var faceLong = object("a face",
 	field("loses-heat", "follows from the rest if left out", yesNo, func(f *rawFace) *at[bool] { return &f.losesHeat }),
 	field("floor-joint", "walls: substrate met at the lower edge, where it is not the floor's", substrateID, func(f *rawFace) *at[string] { return &f.floorJoint }),
 	field("movement", "walls: movement at the head, from the engineer", length(0, 100), func(f *rawFace) *at[q.MM] { return &f.movement }),
+	field("timber-at-head", "walls: timber that dries between its sheet and the sheet above its head; the stress-relief fold is sized for it", crossGrainValue, func(f *rawFace) *at[rawCrossGrain] { return &f.timber }),
 )
 
 // faceValue is a face, or only the name of one.

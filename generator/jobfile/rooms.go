@@ -118,6 +118,15 @@ func (s *resolver) wall(n int, room *job.Room, chain ...at[rawFace]) *job.Wall {
 	out.Face, sum = s.settle(fmt.Sprintf("wall %d of room %s", n, room.ID), room.Footprint[n-1].Pos, chain...)
 	out.FloorJoint = job.Joint{Substrate: job.SubstrateID(sum.floorJoint.v), Pos: sum.floorJoint.pos}
 	out.MovementMM = sum.movement.v
+	if t := sum.timber; t.set() {
+		out.Timber = &job.CrossGrain{Depth: t.v.depth.v, From: 18, To: 10}
+		if t.v.from.set() {
+			out.Timber.From = t.v.from.v
+		}
+		if t.v.to.set() {
+			out.Timber.To = t.v.to.v
+		}
+	}
 	return out
 }
 

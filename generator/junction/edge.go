@@ -39,7 +39,9 @@ func edge(e surface.Edge, t Tables, found *diag.List) (r Record, ok bool) {
 	r.B, r.Runs = b, e.Runs
 	r.Length, r.Upright = e.Net().Metres(), !e.Level
 	r.Studs = studsCrossed(a, e)
-	r.Movement = headMovement(a, b)
+	if r.Head = headFold(a, b, found); r.Head != nil {
+		r.Movement = r.Head.Movement
+	}
 	if e.AngleDeg > 0 {
 		r.Angle = e.AngleDeg
 	}
@@ -148,21 +150,6 @@ func floorSubstrate(a, floor *surface.Surface) job.SubstrateID {
 		return w.FloorJoint.Substrate
 	}
 	return floor.Face.Substrate
-}
-
-// headMovement gives the movement an engineer states at the head of a wall, for the edge between that head and what lies
-// on it.
-func headMovement(a, b *surface.Surface) q.MM {
-	if b == nil {
-		return 0
-	}
-	for _, pair := range [][2]*surface.Surface{{a, b}, {b, a}} {
-		over := pair[1].Role == surface.Slope || pair[1].Role == surface.Ceiling
-		if w := statedWall(pair[0]); w != nil && over && w.MovementMM > 0 {
-			return w.MovementMM
-		}
-	}
-	return 0
 }
 
 // statedWall gives the wall of the job a surface stands for; nil for slopes, ceilings, floors and dormer walls.

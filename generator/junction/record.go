@@ -57,7 +57,8 @@ type Record struct {
 	LoadOnLayer     bool
 	Hot             bool
 	Angle           q.Degrees
-	Movement        q.MM
+	Movement        q.MM      // the greatest a fold here has to absorb
+	Head            *HeadFold // what Movement is made of; nil: nothing moves
 	Spacing         q.MM
 
 	// Measures, in the variables of the quantity expressions.
