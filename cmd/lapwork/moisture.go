@@ -16,7 +16,9 @@ func newMoisture() *cobra.Command {
 		Use:   "moisture [JOB]",
 		Short: "Check each build-up for condensed water by the monthly method",
 		Long: `Computes every build-up between heated rooms and outside or unheated air: temperatures and vapour pressures month
-by month, condensed and drying water, the inside surface, the U-value, and what the answer is worth. A build-up that is
+by month, condensed and drying water, the inside surface, the U-value, and what the answer is worth. Where the moisture
+storage of every layer is known it also simulates the years hour by hour, through the weather file (.epw) that the job
+names as its climate or through smoothed monthly means. A build-up that is
 not proven keeps hanging locked until the job records who accepts it.
 
 Exit 1 on wrong data; with --strict 3 while a build-up is neither proven nor accepted.`,
@@ -70,6 +72,7 @@ func printMoisture(w io.Writer, r generator.MoistureReport) {
 		if s := c.Reserve; s != nil && s.Dry > 0 {
 			fmt.Fprintf(w, "\tdrying reserve of %.0f g/m²: months until dry: %d\n", 1000*float64(s.Water), s.Dry)
 		}
+		printRun(w, c)
 		if c.Open() {
 			fmt.Fprintf(w, "\thint: %s\n", c.WayOut())
 		}
@@ -82,6 +85,7 @@ func printMoisture(w io.Writer, r generator.MoistureReport) {
 // moistureJSON is the checks as --json prints them. Pressures are in Pa, water in kg/m².
 type moistureJSON struct {
 	Climate  string          `json:"climate,omitempty"`
+	Hourly   bool            `json:"hourly_weather"`
 	Class    int             `json:"humidity_class,omitempty"`
 	Assumed  bool            `json:"indoor_assumed"`
 	BuildUps []moistureCheck `json:"build_ups"`
@@ -102,6 +106,8 @@ type moistureCheck struct {
 	Limit    float64          `json:"water_limit_kg_m2,omitempty"`
 	Reserve  *reserveJSON     `json:"drying_reserve,omitempty"`
 	Reasons  []moistureReason `json:"reasons"`
+	Run      *simulationJSON  `json:"simulation,omitempty"`
+	Storage  []string         `json:"no_storage_data_for,omitempty"`
 	Cases    []moistureCase   `json:"cases"`
 }
 
@@ -144,7 +150,7 @@ type moistureMonth struct {
 func moistureOf(r generator.MoistureReport) moistureJSON {
 	out := moistureJSON{Class: int(r.Checks.Indoor.Class), Assumed: r.Checks.Indoor.Assumed, BuildUps: []moistureCheck{}, Findings: findingsJSON(r.Findings)}
 	if r.Checks.Known {
-		out.Climate = r.Checks.Climate.ID
+		out.Climate, out.Hourly = r.Checks.Climate.ID, r.Checks.Hours != nil
 	}
 	for i, c := range r.Checks.Checks {
 		v := r.Verdicts[i]
@@ -156,6 +162,7 @@ func moistureOf(r generator.MoistureReport) moistureJSON {
 		if s := c.Reserve; s != nil {
 			b.Reserve = &reserveJSON{float64(s.Water), s.Dry}
 		}
+		b.Run, b.Storage = simulationOf(c.Run), c.Storage
 		for _, x := range c.Reasons {
 			b.Reasons = append(b.Reasons, moistureReason{x.Text, x.Source.Text, x.Source.Status.String(), x.Unanswered})
 		}

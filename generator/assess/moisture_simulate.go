@@ -29,6 +29,14 @@ func (s *Simulation) Proves() bool {
 	return s != nil && s.Failed == "" && s.Hourly && len(s.Weak) == 0 && s.Judged.Verdict == transient.Proven
 }
 
+// Word says what a run that came to an end amounts to: a run that is no proof never says so.
+func (s *Simulation) Word() string {
+	if s.Judged.Verdict == transient.Proven && !s.Proves() {
+		return "nothing against it"
+	}
+	return s.Judged.Verdict.String()
+}
+
 // humidPlane is the humidity whose hours are counted: 80 %, common practice for timber, no source.
 const humidPlane q.Ratio = 0.80
 
