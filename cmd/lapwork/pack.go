@@ -17,11 +17,13 @@ func newPack() *cobra.Command {
 tablets. The folder appears whole or not at all. Only an earlier pack is ever replaced.`,
 		Example: `  lapwork pack                       the demo job, into ./lapwork-pack
   lapwork pack jobs/mill-lane        a job of yours
-  lapwork pack jobs/mill-lane --out /media/stick/mill-lane`,
+  lapwork pack jobs/mill-lane --out /media/stick/mill-lane
+  lapwork pack jobs/mill-lane --handover      for the client, at the end`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: runPack,
 	}
 	cmd.Flags().String("out", "lapwork-pack", "the folder to write")
+	cmd.Flags().Bool("handover", false, "put the handover first: what was built, by whom, and what is open")
 	cmd.Flags().Bool("json", false, "print the report as JSON")
 	return cmd
 }
@@ -42,7 +44,7 @@ func runPack(cmd *cobra.Command, args []string) error {
 		return failed(err)
 	}
 	out := v.GetString("out")
-	report, err := generator.Generate(cmd.Context(), generator.Options{Sources: src, Out: out, Version: Version, Progress: progress(cmd)})
+	report, err := generator.Generate(cmd.Context(), generator.Options{Sources: src, Out: out, Version: Version, Handover: v.GetBool("handover"), Progress: progress(cmd)})
 	if v.GetBool("json") {
 		if jsonErr := writeJSON(cmd.OutOrStdout(), packJSON{out, report.Revision, report.Pages, report.Files, report.Bytes,
 			findingsJSON(report.Findings)}); jsonErr != nil {

@@ -35,8 +35,8 @@ type Cure struct {
 // prepare is the activity in which smoothing mortar and primer are laid, ahead of the seals on them.
 const prepare = "prepare"
 
-// covering are the activities that cover what lies under them.
-var covering = []string{"insulate", "hang-ceilings", "hang-walls", "battens", "loose-fill", "lining"}
+// Covering are the activities that cover what lies under them.
+var Covering = []string{"insulate", "hang-ceilings", "hang-walls", "battens", "loose-fill", "lining"}
 
 // linkCures finds what must cure and makes the steps that load, cover or seal it wait. A wait never turns the table's
 // order round: it is added only between activities of which the table puts one after the other.
@@ -50,7 +50,7 @@ func (n *network) linkCures() {
 	for _, c := range n.cures {
 		from, why := c.Step.Activity, []*Step{c.Step}
 		for _, a := range n.lib.Activities.All() {
-			if c.Use != ForSeal && n.follows(a.ID, from.ID) && (isTest(a) || c.Use == ForCover && slices.Contains(covering, a.ID)) {
+			if c.Use != ForSeal && n.follows(a.ID, from.ID) && (isTest(a) || c.Use == ForCover && slices.Contains(Covering, a.ID)) {
 				n.linkAll(why, n.meeting(a.ID, c.Step.Scope.Rooms), c.Wait, c.Component.Name)
 			}
 		}

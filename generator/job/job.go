@@ -41,6 +41,8 @@ type Job struct {
 	Target        Target
 	Measures      *Measures // nil: volume and areas follow from the rooms
 	Tests         []FanTest // in the order stated
+	Instruments   []Instrument
+	Attachments   []Attachment
 	State         State
 	Burners       []Burner
 	BuildUps      []*BuildUp

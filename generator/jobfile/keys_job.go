@@ -21,6 +21,8 @@ type rawJob struct {
 	target                                       at[rawTarget]
 	measures                                     at[rawMeasures]
 	tests                                        at[[]at[rawTest]]
+	instruments                                  at[[]at[rawInstrument]]
+	attachments                                  at[[]at[rawAttachment]]
 	building                                     at[rawBuilding]
 	burners                                      at[[]at[rawBurner]]
 	buildUps                                     at[[]entry[rawBuildUp]]
@@ -62,6 +64,8 @@ func jobKeys() []key[rawJob] {
 		field("target", "how tight the building has to be", targetValue, func(j *rawJob) *at[rawTarget] { return &j.target }).required(),
 		field("measures", "volume and areas taken otherwise than from the rooms", measuresValue, func(j *rawJob) *at[rawMeasures] { return &j.measures }),
 		more("tests", "fan tests, by the files of their readings", list(testValue), func(j *rawJob) *at[[]at[rawTest]] { return &j.tests }),
+		more("instruments", "instruments that readings are taken with", list(instrumentValue), func(j *rawJob) *at[[]at[rawInstrument]] { return &j.instruments }),
+		more("attachments", "surveys, safety sheets and photos that go with the pack", atMost(mostPapers, "attachments", list(attachmentValue)), func(j *rawJob) *at[[]at[rawAttachment]] { return &j.attachments }),
 		field("building", "what kind of building the work meets", buildingValue, func(j *rawJob) *at[rawBuilding] { return &j.building }),
 		more("burners", "stoves, boilers and cookers that burn something", list(burnerValue), func(j *rawJob) *at[[]at[rawBurner]] { return &j.burners }),
 		more("build-ups", "constructions by id, layers from inside to outside", named(plainName, buildUpValue), func(j *rawJob) *at[[]entry[rawBuildUp]] { return &j.buildUps }),

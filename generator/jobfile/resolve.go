@@ -38,6 +38,7 @@ func (r *reader) resolve(raw *rawJob, top diag.Pos) *job.Job {
 	s.working(top)
 	s.places()
 	s.air()
+	s.papers()
 	return s.job
 }
 
@@ -64,9 +65,9 @@ func (s *resolver) header() {
 	p := raw.place.v
 	j.Place = job.Place{Address: p.address.v, Country: p.country.v, Climate: p.climate.v, Altitude: p.altitude.v,
 		RadonArea: p.radon.v, Pos: raw.place.pos}
-	j.Indoor = s.indoor()
 	j.Place.Weather = s.weather(p.climate)
 	s.languages()
+	j.Indoor = s.indoor()
 	j.Client = person(at[rawPerson]{raw.client.v, raw.client.pos})
 	if raw.client.set() && j.Client.Role == "" {
 		j.Client.Role = "client"

@@ -2,13 +2,15 @@ package pack
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 	"sync"
+	"unicode"
+	"unicode/utf8"
 
 	"lapwork/generator/assess"
 	"lapwork/generator/diag"
+	"lapwork/generator/drawing"
 	"lapwork/generator/job"
 	"lapwork/generator/lang"
 	"lapwork/generator/library"
@@ -23,7 +25,9 @@ import (
 type Build struct {
 	Version  string
 	Findings []diag.Finding
-	Journal  record.Journal // what tablets recorded so far
+	Journal  record.Journal   // what tablets recorded so far
+	Photos   map[string]Photo // of the journal's photos, by SHA-256
+	Handover bool             // the handover leads the pack
 	Lang     *lang.Catalogue
 	Wordings []Wording // of every language of the pack, the job's first; none: only this one
 	// Beneath is the library in the language that stands beneath each step; nil: none.
@@ -36,18 +40,23 @@ type assembler struct {
 	*assess.Results
 	build  Build
 	format q.Format
+	drawn  *drawing.Words // the words that drawings write by themselves
 	md     *markdown.Renderer
 	checks map[string]Check // by key, sealed
 	rooms  sync.Map         // *roomNumbers by room
 	used   map[library.StatementID][]*assess.Place
 	// samples stand in for the places of statements that the job does not use, in a preview of the library.
-	samples  map[library.StatementID]*assess.Place
-	rolls    func() map[string]string // roll of each piece
-	byRoom   func() map[job.RoomID][]diag.Finding
-	shares   func() map[job.RoomID][]MaterialRow
-	standing map[string]record.Standing // latest record of each check, against the pack
-	errs     []error                    // texts that could not be rendered
-	guard    sync.Mutex                 // of errs: pages are put together side by side
+	samples   map[library.StatementID]*assess.Place
+	rolls     func() map[string]string // roll of each piece
+	byRoom    func() map[job.RoomID][]diag.Finding
+	shares    func() map[job.RoomID][]MaterialRow
+	standing  map[string][]record.Standing // latest records of each check, against the pack
+	standings []record.Standing            // all of them
+	site      func() *onSite               // what the journal holds beside answers
+	left      func() map[string]rollLeft   // roll of each piece
+	more      func() map[string]q.MM       // what strips as measured take more, by roll
+	errs      []error                      // texts that could not be rendered
+	guard     sync.Mutex                   // of errs: pages are put together side by side
 }
 
 // Assemble makes the pack of a job.
@@ -68,20 +77,20 @@ func (a *assembler) pages() []Page {
 	one := func(page func() Page) func() []Page { return func() []Page { return []Page{page()} } }
 	groups := []func() []Page{one(a.overview), one(a.start), a.roomPages, a.surfacePages, one(a.schedule), a.methodPages,
 		one(a.materials), one(a.cutting), one(a.programmePage), one(a.latePage), one(a.tradesPage), one(a.airPage), a.moisturePages,
-		a.signOffs, one(a.defects), one(a.handover), one(a.cautionsPage), one(a.openPoints)}
+		a.signOffs, one(a.defects), one(a.siteBook), one(a.changes), one(a.handover), one(a.declaration), one(a.cautionsPage), one(a.openPoints)}
 	pages := slices.Concat(parallel.Map(len(groups), func(i int) []Page { return groups[i]() })...)
-	pages = append(pages, Page{Path: "search.html", Kind: KindSearch, Title: "Search", SearchPage: a.index(pages)})
+	pages = append(pages, Page{Path: "search.html", Kind: KindSearch, Title: a.say("Search"), SearchPage: a.index(pages)})
 	return pages
 }
 
 // head is the same on all pages. The revision holds every seal of the job.
 func (a *assembler) head() Head {
 	h := Head{Lapwork: a.build.Version, Job: a.Job.Name, Reference: a.Job.Reference, Language: a.Job.Language,
-		Firm: a.Job.Firm.Name, PackID: packID(a.Job.Reference), Emergency: a.Job.Safety.Emergency, Issue: "not issued"}
+		Firm: a.Job.Firm.Name, PackID: packID(a.Job.Reference), Emergency: a.Job.Safety.Emergency, Issue: a.say("not issued")}
 	number := 0
 	if i := a.Job.Issue; i != nil {
 		number = i.Number
-		h.Issue, h.IssueOK = fmt.Sprintf("issue %d, %s", i.Number, i.Date), true
+		h.Issue, h.IssueOK = a.say("issue %d, %s", i.Number, i.Date), true
 	}
 	var seals []revision.Sealed
 	for _, w := range a.wordings() {
@@ -100,20 +109,23 @@ func (a *assembler) head() Head {
 			h.Storeys = append(h.Storeys, link)
 		}
 	}
-	h.Menu = menu
+	h.Menu = a.menu()
 	h.Limits = []string{
-		"This pack shows the usual practice of the trade and what follows from the job's own data. Local codes, the products' own sheets and licensed trades come first.",
-		"Figures carry the word for how well they are supported: confirmed, secondary, computed, from memory, common practice, placeholder.",
+		a.say("This pack shows the usual practice of the trade and what follows from the job's own data. Local codes, the products' own sheets and licensed trades come first."),
+		a.say("Figures carry the word for how well they are supported: confirmed, secondary, computed, from memory, common practice, placeholder."),
 	}
 	return h
 }
 
-var menu = []Link{{Text: "Overview", Path: "index.html"}, {Text: "Before you start", Path: "start.html"},
-	{Text: "Open points", Path: "open.html"}, {Text: "Junctions", Path: "junctions.html"},
-	{Text: "Materials", Path: "materials.html"}, {Text: "Cutting plan", Path: "cutting.html"}, {Text: "Programme", Path: "programme.html"},
-	{Text: "Before it is too late", Path: latePath}, {Text: "For the other trades", Path: tradesPath},
-	{Text: "Airtightness", Path: "air.html"}, {Text: "Moisture", Path: moistureIndex}, {Text: "Job sign-off", Path: signPath(assess.JobScope)}, {Text: "Defects", Path: "defects.html"},
-	{Text: "Handover", Path: "handover.html"}, {Text: "Cautions", Path: "cautions.html"}, {Text: "Search", Path: "search.html"}}
+// menu lists the other pages, in order.
+func (a *assembler) menu() []Link {
+	return []Link{{Text: a.say("Overview"), Path: "index.html"}, {Text: a.say("Before you start"), Path: "start.html"},
+		{Text: a.say("Open points"), Path: "open.html"}, {Text: a.say("Junctions"), Path: "junctions.html"},
+		{Text: a.say("Materials"), Path: "materials.html"}, {Text: a.say("Cutting plan"), Path: "cutting.html"}, {Text: a.say("Programme"), Path: "programme.html"},
+		{Text: a.say("Before it is too late"), Path: latePath}, {Text: a.say("For the other trades"), Path: tradesPath},
+		{Text: a.say("Airtightness"), Path: "air.html"}, {Text: a.say("Moisture"), Path: moistureIndex}, {Text: a.say("Job sign-off"), Path: signPath(assess.JobScope)}, {Text: a.say("Defects"), Path: "defects.html"},
+		{Text: a.say("Site book"), Path: sitePath}, {Text: a.say("What changed"), Path: changesPath}, {Text: a.say("Handover"), Path: "handover.html"}, {Text: a.say("Test result and declaration"), Path: declarationPath}, {Text: a.say("Cautions"), Path: "cautions.html"}, {Text: a.say("Search"), Path: "search.html"}}
+}
 
 // packID is a reference made safe for a storage name and a file name.
 func packID(reference string) string {
@@ -177,16 +189,17 @@ func (a *assembler) failed() error {
 func (a *assembler) check(c assess.Check) Check {
 	v := Check{Key: c.Key, Accept: c.Accept, Places: c.Places, When: c.Activity.Title}
 	if c.Hold != nil {
-		v.QA, v.Hold, v.Title = c.Hold.ID, c.Hold.ID, "Release "+c.Hold.ID
-		v.Who, v.Record = roles(c.Hold.Signs), "signature"
-		v.Method = "sign only when every check before it stands"
+		v.QA, v.Hold, v.Title = c.Hold.ID, c.Hold.ID, a.say("Release %s", c.Hold.ID)
+		v.Who, v.Record = a.roles(c.Hold.Signs), "signature"
+		v.Method = a.say("sign only when every check before it stands")
 		if c.Hold.NoSelf {
-			v.Method += "; never by the person who did the work"
+			v.Method = a.say("%s; never by the person who did the work", v.Method)
 		}
 	} else {
-		v.QA, v.Title, v.Method, v.Who = c.QA.ID, c.QA.Title, c.QA.Method, roles([]string{c.QA.Signs})
+		v.QA, v.Title, v.Method, v.Who = c.QA.ID, c.QA.Title, c.QA.Method, a.roles([]string{c.QA.Signs})
 		v.Record, v.OnFail = strings.Join(c.QA.Record, "+"), c.QA.Failure
 		v.Unit, v.Low, v.High = c.QA.Unit, c.QA.Low, c.QA.High
+		v.Tools = a.toolsOf(toolKinds[c.QA.ID]...)
 	}
 	v.Seal = record.Seal(v.Statement())
 	v.Also = a.sealsBeside(v.Key)
@@ -233,22 +246,28 @@ func keys(checks []Check) []string {
 }
 
 // roles writes role ids as words: "site lead and other trade".
-func roles(ids []string) string {
-	words := make([]string, len(ids))
-	for i, id := range ids {
-		words[i] = strings.ReplaceAll(id, "-", " ")
+func (a *assembler) roles(ids []string) string {
+	if len(ids) == 0 {
+		return ""
 	}
-	return strings.Join(words, " and ")
+	text := a.role(ids[0])
+	for _, id := range ids[1:] {
+		text = a.say("%s and %s", text, a.role(id))
+	}
+	return text
 }
+
+// role writes a role's id as words.
+func (a *assembler) role(id string) string { return a.word(strings.ReplaceAll(id, "-", " ")) }
 
 // notes gives the findings of a level that concern items, or all for a nil condition.
 func (a *assembler) notes(level diag.Level, concerns func(item string) bool) []Note {
-	return noted(a.build.Findings, level, concerns)
+	return a.noted(a.build.Findings, level, concerns)
 }
 
 // notesOf gives the findings of a level about a room or one of its parts.
 func (a *assembler) notesOf(room job.RoomID, level diag.Level, owner string) []Note {
-	return noted(a.byRoom()[room], level, about(owner))
+	return a.noted(a.byRoom()[room], level, about(owner))
 }
 
 func (a *assembler) findingsByRoom() map[job.RoomID][]diag.Finding {
@@ -260,23 +279,35 @@ func (a *assembler) findingsByRoom() map[job.RoomID][]diag.Finding {
 	return byRoom
 }
 
-func noted(found []diag.Finding, level diag.Level, concerns func(item string) bool) []Note {
+func (a *assembler) noted(found []diag.Finding, level diag.Level, concerns func(item string) bool) []Note {
 	var out []Note
 	for _, f := range found {
 		if f.Level == level && (concerns == nil || concerns(f.Item)) {
-			text := strings.TrimPrefix(strings.TrimPrefix(f.Msg, "build-up "), f.Item+": ")
-			out = append(out, Note{Level: f.Level.String(), Text: upperFirst(text), Hint: sentence(f.Hint), Item: f.Item})
+			out = append(out, Note{Level: f.Level.String(), Text: upperFirst(a.finding(f)), Hint: a.word(sentence(f.Hint)), Item: f.Item})
 		}
 	}
 	return out
 }
 
+// finding says a finding in the pack's language, without the item that stands before it anyway.
+func (a *assembler) finding(f diag.Finding) string {
+	text := strings.TrimPrefix(strings.TrimPrefix(f.Msg, "build-up "), f.Item+": ")
+	if f.Pattern == "" || !a.build.Lang.Has(f.Pattern) {
+		return a.word(text)
+	}
+	return strings.TrimPrefix(a.say(f.Pattern, f.Values...), f.Item+": ")
+}
+
 // upperFirst begins a sentence.
 func upperFirst(text string) string {
-	if text == "" {
+	first, size := utf8.DecodeRuneInString(text)
+	switch first {
+	case utf8.RuneError:
 		return text
+	case lang.Begin: // the mark of a missing translation stands before it
+		return text[:size] + upperFirst(text[size:])
 	}
-	return strings.ToUpper(text[:1]) + text[1:]
+	return string(unicode.ToUpper(first)) + text[size:]
 }
 
 // sentence makes a hint a sentence.

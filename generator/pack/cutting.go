@@ -15,7 +15,7 @@ func (a *assembler) cutting() Page {
 		cd := CuttingDelivery{Name: d.Name}
 		var verdicts []string
 		for _, s := range d.Sheets {
-			verdicts = append(verdicts, a.say("%d pieces from %d rolls of %s: %s", len(s.Pieces), len(s.Rolls), a.format.MM(s.Width), a.verdict(s)))
+			verdicts = append(verdicts, a.say("sheet %s wide, pieces: %d, rolls and leftovers: %d, %s", a.format.MM(s.Width), len(s.Pieces), len(s.Rolls), a.verdict(s)))
 			if s.Reused > 0 {
 				verdicts = append(verdicts, a.say("%s of %s sheet comes from the rips of other strips", a.format.Area(s.Reused), a.format.MM(s.Width)))
 			}
@@ -116,7 +116,7 @@ func (a *assembler) jointTerms(l *assess.Layout) []Term {
 	var out []Term
 	for _, st := range l.Strips {
 		for n, j := range st.Joints {
-			line := l.JointLine(j)
+			line := l.JointLine(j) - l.Base(true)
 			where := a.say("edge of the upper sheet %s right of the left end, on the member's middle", a.format.MM(line))
 			if l.Direction == strips.Upright {
 				where = a.say("edge of the upper sheet %s over the lower edge, on the member's middle", a.format.MM(line))

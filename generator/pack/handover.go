@@ -1,8 +1,6 @@
 package pack
 
 import (
-	"fmt"
-
 	"lapwork/generator/assess"
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
@@ -12,6 +10,9 @@ import (
 // handover is what the client keeps: what is behind the lining, how deep one may screw, what is still open.
 func (a *assembler) handover() Page {
 	v := &Handover{Facts: a.jobFacts(), Results: a.testFigures(), Leaflet: leaflet, Open: a.notes(diag.Open, func(string) bool { return true })}
+	v.Summary, v.Measured, v.Settled, v.Goods = a.asBuilt(), a.measuredStrips(), a.settledSpots(), a.goodsRows()
+	v.Materials, v.Papers = a.total(), a.papers()
+	v.Signed = Link{Text: a.say("Test result and declaration, ready to sign"), Path: declarationPath}
 	for _, d := range a.Library.Documents.All() {
 		v.Documents = append(v.Documents, Term{d.ID, d.Title})
 	}
@@ -25,11 +26,12 @@ func (a *assembler) handover() Page {
 		}
 	}
 	v.Checks = a.checksIn(assess.JobScope, func(c assess.Check) bool { return c.Activity.ID == "handover" })
-	return Page{Path: "handover.html", Kind: KindHandover, Title: "Handover", Where: "Handover", Handover: v}
+	return Page{Path: "handover.html", Kind: KindHandover, Title: a.say("Handover"), Where: a.say("Handover"), Handover: v}
 }
 
 func (a *assembler) handoverRoom(room *job.Room) HandoverRoom {
 	v := HandoverRoom{Room: a.roomLink(room), Facts: a.screwFacts(room), Records: a.recordRows(string(room.ID))}
+	v.View, v.Behind, v.People = a.roomView(a.Model.Room(room)), a.behindRoom(room), a.peopleOf(room.ID)
 	for _, p := range a.PlacesIn(room.ID) {
 		if p.Record.Edge == junction.PenetrationAt || p.Record.Edge == junction.Recess {
 			v.Holes = append(v.Holes, a.junctionRow(p))
@@ -43,8 +45,8 @@ func (a *assembler) screwFacts(room *job.Room) []Figure {
 	var out []Figure
 	for _, s := range a.Model.Room(room).Surfaces {
 		if depth, how, ok := longestScrew(s); ok {
-			out = append(out, Figure{Label: fmt.Sprintf("Longest screw in %s (%s)", s.ID, roleWord(s)), Value: a.format.MM(depth),
-				Formula: "lining + cavity − margin; never above, below or beside sockets and switches", Inputs: how, Status: "common practice"})
+			out = append(out, Figure{Label: a.say("Longest screw in %s (%s)", s.ID, a.roleWord(s)), Value: a.format.MM(depth),
+				Formula: a.say("lining + cavity − margin; never above, below or beside sockets and switches"), Inputs: how, Status: a.say("common practice")})
 		}
 	}
 	return out

@@ -2,7 +2,6 @@ package pack
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -11,14 +10,15 @@ import (
 
 // supersede marks each check whose recorded answer was given to other words: what changed stands on the check, in words.
 func (a *assembler) supersede() {
-	a.standing = map[string]record.Standing{}
-	for _, s := range record.StandingsIn(a.build.Journal.Records, a.Job.Language, a.statedIn(), a.build.Journal.Statements) {
-		a.standing[s.Record.Check] = s
+	a.standing = map[string][]record.Standing{}
+	a.standings = record.StandingsIn(a.build.Journal.Records, a.Job.Language, a.statedIn(), a.build.Journal.Statements)
+	for _, s := range a.standings {
+		a.standing[s.Record.Check] = append(a.standing[s.Record.Check], s)
 		c, there := a.checks[s.Record.Check]
-		if !there || s.State != record.Superseded {
+		if !there || s.State != record.Superseded && s.State != record.Stands {
 			continue
 		}
-		c.Changed = changeText(s)
+		c.Changed = a.changeText(s)
 		a.checks[c.Key] = c
 	}
 }
@@ -36,32 +36,26 @@ func (a *assembler) stated() []record.Stated {
 // statedIn gives them in every language of the pack.
 func (a *assembler) statedIn() map[string][]record.Stated {
 	out := map[string][]record.Stated{}
+	var here []record.Stated
+	if len(a.build.Journal.Records) > 0 {
+		here = a.statedOnSite()
+	}
 	for _, w := range a.wordings() {
-		out[w.Tag] = w.Checks
+		out[w.Tag] = slices.Concat(w.Checks, here)
 	}
 	return out
 }
 
 // changeText says in words what a signed statement said and says now.
-func changeText(s record.Standing) string {
+func (a *assembler) changeText(s record.Standing) string {
 	who := cmp.Or(s.Record.Name, s.Record.Who, "somebody")
-	text := fmt.Sprintf("answered by %s on %s to other words", who, day(s.Record.At))
-	var parts []string
-	for _, c := range s.Changes {
-		_, line, _ := strings.Cut(c.Key, "#")
-		switch {
-		case c.Was == "":
-			parts = append(parts, fmt.Sprintf("%s is new: %s", line, c.Is))
-		case c.Is == "":
-			parts = append(parts, fmt.Sprintf("%s was taken out: %s", line, c.Was))
-		default:
-			parts = append(parts, fmt.Sprintf("%s was %q, is %q", line, c.Was, c.Is))
-		}
+	if s.By != nil {
+		return a.say("answered by %s on %s to other words (%s); %s", who, day(s.Record.At), a.changedWords(s.Changes), a.stillTrue(*s.By))
 	}
-	if len(parts) == 0 {
-		return text + "; the words then are not known here. Answer it again."
+	if len(s.Changes) == 0 {
+		return a.say("answered by %s on %s to other words; the words then are not known here. Answer it again.", who, day(s.Record.At))
 	}
-	return text + ": " + strings.Join(parts, "; ") + ". Answer it again."
+	return a.say("answered by %s on %s to other words: %s. Answer it again.", who, day(s.Record.At), a.changedWords(s.Changes))
 }
 
 // day is the date of a time stamp.
@@ -74,15 +68,29 @@ func day(at string) string {
 func (a *assembler) recordRows(scope string) []RecordRow {
 	var out []RecordRow
 	for _, c := range a.Results.ChecksIn(scope) {
-		s, ok := a.standing[c.Key]
-		if !ok {
-			continue
-		}
 		view := a.checks[c.Key]
-		out = append(out, RecordRow{ID: view.QA, Title: view.Title, Places: strings.Join(view.Places, ", "), Said: said(s.Record),
-			Who: cmp.Or(s.Record.Name, s.Record.Who), When: day(s.Record.At), State: s.State.String()})
+		for _, s := range a.standing[c.Key] {
+			out = append(out, RecordRow{ID: view.QA, Title: view.Title, Places: strings.Join(view.Places, ", "), Said: joined(said(s.Record), a.pastDate(s.Record)),
+				Who: cmp.Or(s.Record.Name, s.Record.Who), When: day(s.Record.At), State: a.stateText(s), Photo: a.photo(s.Record)})
+		}
 	}
 	return out
+}
+
+// stateText is the state of a record, with who holds it to be still true.
+func (a *assembler) stateText(s record.Standing) string {
+	if s.By != nil {
+		return a.stillTrue(*s.By)
+	}
+	return s.State.String()
+}
+
+// photo is the picture of a record; nil where it has none or its bytes are not here.
+func (a *assembler) photo(r record.Record) *Photo {
+	if p, ok := a.build.Photos[r.Value]; ok && r.Kind == record.Photo {
+		return &p
+	}
+	return nil
 }
 
 // said writes what a record says.
@@ -113,9 +121,20 @@ func clip(text string, n int) string {
 // defectRows lists the defects that tablets reported, oldest first.
 func (a *assembler) defectRows() []DefectRow {
 	var out []DefectRow
-	for _, r := range a.build.Journal.Records {
-		if r.Kind == record.Defect {
-			out = append(out, DefectRow{Place: cmp.Or(r.Place, r.Check), Severity: r.Severity, Cause: r.Cause, Text: cmp.Or(r.Text, r.Reason, r.Value),
+	closed := map[string]record.Record{}
+	latest := record.Latest(a.build.Journal.Records)
+	for _, r := range latest {
+		if r.Kind == record.Defect && r.Of != "" {
+			closed[r.Of] = r
+		}
+	}
+	for _, r := range latest {
+		if r.Kind == record.Defect && r.Of == "" {
+			repair, done := a.say("open"), closed[r.ID]
+			if done.ID != "" {
+				repair = a.say("%s (%s, %s)", done.Text, cmp.Or(done.Who, done.Name), day(done.At))
+			}
+			out = append(out, DefectRow{Repair: repair, Open: done.ID == "", Place: cmp.Or(r.Place, r.Check), Severity: r.Severity, Cause: r.Cause, Text: cmp.Or(r.Text, r.Reason, r.Value),
 				Who: cmp.Or(r.Who, r.Name), When: day(r.At)})
 		}
 	}

@@ -47,6 +47,8 @@ type Start struct {
 	Checks     []Check
 	Questions  []Question // to the site lead, unanswered
 	Today      TodayLimits
+	With       []Tool // instruments that today's readings may be taken with
+	Readings   []ReadingRow
 }
 
 // TodayLimits are the limits that the tablet compares today's readings with: decimal numbers, empty = none.
@@ -85,6 +87,7 @@ type Room struct {
 	Cautions         []Caution
 	Checks           []Check
 	SignOff          Link
+	Spots            []Spot // without a method: each blocks itself
 }
 
 // Activity is one stage of a room's work in working order.
@@ -95,6 +98,7 @@ type Activity struct {
 	Hold        string // H4 Layer complete and inspected; empty: none
 	HoldText    string
 	Wait        string // cure or drying time before the next
+	Clocks      []Clock
 	Conditions  string
 	Work        []Work
 	Checks      []Check
@@ -134,6 +138,7 @@ type Surface struct {
 	Layout                             Drawing
 	Facts                              []Figure
 	Strips                             []StripRow
+	Measure                            []CutRow
 	Setting                            []Term // set-out marks: edge heights from the datum
 	Notes                              []Note
 	Holes                              []JunctionRow
@@ -295,20 +300,36 @@ type Handover struct {
 	Open      []Note
 	Checks    []Check
 	Results   []Figure
+	Summary   []Figure    // as built, in figures
 	Records   []RecordRow // of the job as a whole
 	Defects   []DefectRow
+	Measured  []CutRow   // strips as measured on site
+	Settled   []Spot     // spots without a method, with what became of each
+	Goods     []GoodsRow // by batch, where recorded
+	Materials []MaterialRow
+	Papers    []Paper
+	Signed    Link // test result and declaration
 }
 
 // RecordRow is what was recorded for one check.
-type RecordRow struct{ ID, Title, Places, Said, Who, When, State string }
+type RecordRow struct {
+	ID, Title, Places, Said, Who, When, State string
+	Photo                                     *Photo
+}
 
-// DefectRow is a defect that was reported.
-type DefectRow struct{ Place, Severity, Cause, Text, Who, When string }
+// DefectRow is a defect that was reported and what became of it.
+type DefectRow struct {
+	Place, Severity, Cause, Text, Who, When string
+	Repair                                  string // what was done, by whom and when; "open"
+	Open                                    bool
+}
 
 // HandoverRoom says what is behind the lining of a room.
 type HandoverRoom struct {
 	Room       Link
 	View       Drawing
+	Behind     []Term   // surface, layers from inside to outside
+	People     []Term   // who fitted, who inspected, who released
 	Facts      []Figure // lining, cavity, longest screw
 	Records    []RecordRow
 	Holes      []JunctionRow

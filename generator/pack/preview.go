@@ -68,7 +68,7 @@ func (a *assembler) detailPages() []Page {
 
 // detailIndex lists the details by group, with where each comes from and how often the job uses it.
 func (a *assembler) detailIndex(pages []Page) []IndexGroup {
-	titles := map[string]string{"field": "Field", "edge": "Edges", "structure": "Structure", "opening": "Openings", "penetration": "Penetrations"}
+	titles := map[string]string{"field": a.say("Field"), "edge": a.say("Edges"), "structure": a.say("Structure"), "opening": a.say("Openings"), "penetration": a.say("Penetrations")}
 	groups := make([]IndexGroup, len(library.Groups))
 	for i, g := range library.Groups {
 		groups[i].Title = titles[g]
@@ -77,10 +77,10 @@ func (a *assembler) detailIndex(pages []Page) []IndexGroup {
 		s := a.Library.Statement(library.StatementID(p.Statement.ID))
 		note := string(s.ID) + ", " + s.Origin
 		if n := len(p.Statement.Places); n > 0 {
-			note += fmt.Sprintf(", at %d places of the job", n)
+			note += a.say(", at %d places of the job", n)
 		}
 		if s.Deprecated != nil {
-			note += ", deprecated"
+			note += a.say(", deprecated")
 		}
 		i := slices.Index(library.Groups, s.Group)
 		groups[i].Links = append(groups[i].Links, Link{Text: p.Title, Path: p.Path, Note: note})
@@ -107,7 +107,7 @@ func (a *assembler) coverage(rows []CoverageRow) Page {
 		}
 		v.Cover = append(v.Cover, row)
 	}
-	return Page{Path: "coverage.html", Kind: KindSchedule, Title: "Coverage of the job", Where: "Coverage", Schedule: v}
+	return Page{Path: "coverage.html", Kind: KindSchedule, Title: a.say("Coverage of the job"), Where: a.say("Coverage"), Schedule: v}
 }
 
 // seeFirst gives each statement that the job does not use a place to be seen at: its own first example.
@@ -128,9 +128,11 @@ func (a *assembler) firstPlace(s *library.Statement) *assess.Place {
 }
 
 func newAssembler(r *assess.Results, b Build) *assembler {
-	a := &assembler{Results: r, build: b, format: q.FormatFor(r.Job.Language), md: markdown.New(), checks: map[string]Check{},
+	a := &assembler{Results: r, build: b, drawn: drawingWords(b.Lang), format: q.FormatFor(r.Job.Language), md: markdown.New(), checks: map[string]Check{},
 		used: map[library.StatementID][]*assess.Place{}, samples: map[library.StatementID]*assess.Place{}}
 	a.byRoom, a.shares, a.rolls = sync.OnceValue(a.findingsByRoom), sync.OnceValue(a.allShares), sync.OnceValue(a.rollNumbers)
+	a.site = sync.OnceValue(func() *onSite { return siteOf(b.Journal) })
+	a.left, a.more = sync.OnceValue(a.rollsLeft), sync.OnceValue(a.longer)
 	for _, p := range r.Places {
 		if p.Answered() {
 			id := p.Chosen.Statement.ID
@@ -146,7 +148,7 @@ func (a *assembler) libraryOf(s *library.Statement) string {
 	case s.Edition != "":
 		return s.Origin + " " + s.Edition
 	case s.Origin == library.BuiltIn:
-		return "built-in, Lapwork " + a.build.Version
+		return a.say("built-in, Lapwork %s", a.build.Version)
 	}
 	return s.Origin
 }

@@ -63,7 +63,7 @@ func (a *assembler) blocks(room *job.Room) []Note {
 }
 
 func (a *assembler) surfaceRow(s *surface.Surface) SurfaceRow {
-	row := SurfaceRow{ID: string(s.ID), Role: roleWord(s), Behind: string(s.Face.Behind), Layer: a.say("none"), Net: a.format.Area(s.Net)}
+	row := SurfaceRow{ID: string(s.ID), Role: a.roleWord(s), Behind: a.word(string(s.Face.Behind)), Layer: a.say("none"), Net: a.format.Area(s.Net)}
 	if s.CarriesSheet {
 		row.Layer = string(s.Face.Layer)
 	}
@@ -71,24 +71,24 @@ func (a *assembler) surfaceRow(s *surface.Surface) SurfaceRow {
 		row.BuildUp = s.Face.BuildUp.Name
 	}
 	if l := a.LayoutOf(s.ID); l != nil {
-		row.Strips = fmt.Sprintf("%d %s", len(l.Strips), l.Direction)
+		row.Strips = fmt.Sprintf("%d %s", len(l.Strips), a.word(string(l.Direction)))
 		row.Path = surfacePath(s.ID)
 	}
 	return row
 }
 
 // roleWord names a surface's role for people.
-func roleWord(s *surface.Surface) string {
+func (a *assembler) roleWord(s *surface.Surface) string {
 	if s.Dormer != nil {
-		return "dormer " + string(s.Part)
+		return a.say("dormer, %s", a.word(string(s.Part)))
 	}
 	switch s.Role {
 	case surface.KneeWall:
-		return "knee wall"
+		return a.say("knee wall")
 	case surface.Ceiling:
-		return "ceiling"
+		return a.say("ceiling")
 	}
-	return s.Role.String()
+	return a.word(s.Role.String())
 }
 
 // activity is one stage of a room: its work by statement and variant, its checks and its hold.
@@ -107,7 +107,7 @@ func (a *assembler) activity(room *job.Room, stage assess.Stage) Activity {
 	}
 	v.Checks = a.checksIn(string(room.ID), func(c assess.Check) bool { return c.Activity == act && c.Hold == nil })
 	if h := a.Library.Holds.Find(act.Hold); h != nil {
-		v.Hold, v.HoldText = h.ID, a.say("Stop until released: %s. Signs: %s.", h.Release, roles(h.Signs))
+		v.Hold, v.HoldText = h.ID, a.say("Stop until released: %s. Signs: %s.", h.Release, a.roles(h.Signs))
 	}
 	return v
 }

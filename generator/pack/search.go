@@ -10,7 +10,8 @@ import (
 func (a *assembler) search(pages []Page) []SearchEntry {
 	var out []SearchEntry
 	for _, p := range pages {
-		if k, ok := map[Kind]string{KindRoom: "room", KindSurface: "surface", KindStatement: "method", KindSignOff: "sign-off"}[p.Kind]; ok {
+		if k, ok := map[Kind]string{KindRoom: a.say("room"), KindSurface: a.say("surface"), KindStatement: a.say("method"), KindSignOff: "sign-off",
+			KindTrades: a.say("page"), KindLate: a.say("page"), KindSite: a.say("page"), KindChanges: a.say("page"), KindHandover: a.say("page"), KindDeclared: a.say("page"), KindStart: a.say("page")}[p.Kind]; ok {
 			out = append(out, SearchEntry{Text: p.Title, Path: p.Path, Kind: k})
 		}
 	}
@@ -35,7 +36,7 @@ func (a *assembler) search(pages []Page) []SearchEntry {
 
 // index is the search page without scripts: rooms, surfaces and methods in order.
 func (a *assembler) index(pages []Page) *SearchPage {
-	groups := []IndexGroup{{Title: "Rooms"}, {Title: "Surfaces"}, {Title: "Methods"}, {Title: "Sign-off"}}
+	groups := []IndexGroup{{Title: a.say("Rooms")}, {Title: a.say("Surfaces")}, {Title: a.say("Methods")}, {Title: a.say("Sign-off")}}
 	at := map[Kind]int{KindRoom: 0, KindSurface: 1, KindStatement: 2, KindSignOff: 3}
 	for _, p := range pages {
 		if i, ok := at[p.Kind]; ok {

@@ -2,7 +2,6 @@ package pack
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -21,7 +20,7 @@ func (a *assembler) start() Page {
 	for _, d := range a.Deliveries {
 		v.Deliveries = append(v.Deliveries, Link{Text: d.Name, Path: "materials.html", Note: a.say("%d kinds of material", len(d.Items)+len(d.Sheets))})
 	}
-	v.Missing = noted(a.withoutMoisture(), diag.Open, func(item string) bool {
+	v.Missing = a.noted(a.withoutMoisture(), diag.Open, func(item string) bool {
 		return item == "" || item == "safety" || item == "issue" || a.isBuildUp(item)
 	})
 	v.Checks = a.checksIn(assess.JobScope, func(c assess.Check) bool { return c.Activity.ID == "brief" })
@@ -48,7 +47,7 @@ func (a *assembler) mayWe() []Term {
 	var out []Term
 	for _, id := range []string{"R-COND-1", "R-COND-2", "R-COND-3", "R-COND-4", "R-COND-5", "R-COND-6"} {
 		if r := a.Library.Rules.Find(id); r != nil {
-			out = append(out, Term{r.Title, r.Value + " (" + status(r.Source) + ")"})
+			out = append(out, Term{r.Title, r.Value + " (" + a.status(r.Source) + ")"})
 		}
 	}
 	return out
@@ -79,7 +78,7 @@ func (a *assembler) designVerdicts() []Verdict {
 func (a *assembler) questions() []Question {
 	var out []Question
 	for _, x := range a.Results.Questions {
-		out = append(out, Question{Flag: string(x.Flag.ID), Text: x.Flag.Question, Assumed: x.Flag.Default, Places: x.Places})
+		out = append(out, Question{Flag: string(x.Flag.ID), Text: x.Flag.Question, Assumed: a.word(x.Flag.Default), Places: x.Places})
 	}
 	return out
 }
@@ -128,7 +127,7 @@ func (a *assembler) jobCautions() []Caution {
 		c := a.Library.Cautions.Find(string(id))
 		because := a.say("the fan test")
 		if rooms := a.Results.Cautions.Why[id]; len(rooms) > 0 {
-			because = a.say("rooms %s", fewer(rooms))
+			because = a.say("rooms %s", a.fewer(rooms))
 		}
 		out = append(out, a.caution(c, because))
 	}
@@ -139,9 +138,9 @@ func (a *assembler) jobCautions() []Caution {
 const mostNamed = 12
 
 // fewer lists ids, the rest of a long list as a number.
-func fewer(ids []string) string {
+func (a *assembler) fewer(ids []string) string {
 	if n := len(ids); n > mostNamed {
-		return strings.Join(ids[:mostNamed], ", ") + fmt.Sprintf(" and %d more", n-mostNamed)
+		return a.say("%[2]s and %[1]d more", n-mostNamed, strings.Join(ids[:mostNamed], ", "))
 	}
 	return strings.Join(ids, ", ")
 }

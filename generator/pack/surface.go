@@ -19,7 +19,7 @@ import (
 func (a *assembler) surfacePages() []Page {
 	out := parallel.Map(len(a.Layouts), func(i int) Page {
 		s := a.Layouts[i].Surface
-		return Page{Path: surfacePath(s.ID), Kind: KindSurface, Title: string(s.ID) + " " + roleWord(s),
+		return Page{Path: surfacePath(s.ID), Kind: KindSurface, Title: string(s.ID) + " " + a.roleWord(s),
 			Where: string(s.ID), Surface: a.surface(a.Layouts[i])}
 	})
 	for i := 1; i < len(out); i++ {
@@ -32,8 +32,8 @@ func (a *assembler) surfacePages() []Page {
 
 func (a *assembler) surface(l *assess.Layout) *Surface {
 	s := l.Surface
-	v := &Surface{ID: string(s.ID), Room: string(s.Room.ID), RoomName: s.Room.Name, RoomPath: roomPath(s.Room.ID), Role: roleWord(s),
-		Layout: a.stripDrawing(l), Facts: a.surfaceFacts(l), Strips: a.stripRows(l), Measure: a.cutRows(l), Setting: slices.Concat(a.setOut(l), a.jointTerms(l), a.meetingTerms(l), a.foldTerms(l)), Behind: a.behind(s),
+	v := &Surface{ID: string(s.ID), Room: string(s.Room.ID), RoomName: s.Room.Name, RoomPath: roomPath(s.Room.ID), Role: a.roleWord(s),
+		Layout: a.stripDrawing(l), Facts: a.surfaceFacts(l), Strips: a.stripRows(l), Measure: a.cutRows(l), Setting: slices.Concat(a.setOut(l), a.jointTerms(l), a.meetingTerms(l)), Behind: a.behind(s),
 		Notes: append(a.notesOf(s.Room.ID, diag.Open, string(s.ID)), a.notesOf(s.Room.ID, diag.Note, string(s.ID))...)}
 	for _, p := range a.PlacesIn(s.Room.ID) {
 		if !touches(p, s) {
@@ -87,14 +87,17 @@ func (a *assembler) stripRows(l *assess.Layout) []StripRow {
 
 // edgeText says where the lower or left edge of a strip lies.
 func (a *assembler) edgeText(l *assess.Layout, at q.MM) string {
-	over, from := a.say("over the left end"), a.say("from the left end")
-	if l.Direction == strips.Level {
-		over, from = a.say("below the lower edge"), a.say("up from the lower edge")
+	at -= l.Base(false)
+	level := l.Direction == strips.Level
+	switch {
+	case level && at < 0:
+		return a.say("%s below the lower edge", a.format.MM(-at))
+	case level:
+		return a.say("%s up from the lower edge", a.format.MM(at))
+	case at < 0:
+		return a.say("%s over the left end", a.format.MM(-at))
 	}
-	if at < 0 {
-		return a.format.MM(-at) + " " + over
-	}
-	return a.format.MM(at) + " " + from
+	return a.say("%s from the left end", a.format.MM(at))
 }
 
 // ends says what of a cut length lies beyond the surface: turns, folds and the allowances that are trimmed.

@@ -63,6 +63,9 @@ const (
 	KindOpen      Kind = "open-points"
 	KindTrades    Kind = "trades"
 	KindLate      Kind = "late"
+	KindSite      Kind = "site"
+	KindChanges   Kind = "changes"
+	KindDeclared  Kind = "declaration"
 	KindSearch    Kind = "search"
 )
 
@@ -92,6 +95,9 @@ type Page struct {
 	Open       *OpenPage
 	Trades     *Trades
 	Late       *Late
+	Site       *SiteBook
+	Changes    *ChangesPage
+	Declared   *Declaration
 	SearchPage *SearchPage
 }
 
@@ -144,6 +150,7 @@ type Check struct {
 	Low, High string // accepted range of the number, decimal strings; empty = open
 	OnFail    string
 	Places    []string // object ids one line stands for
+	Tools     []Tool   // instruments of the job that its number may be read with
 	Seal      string   // SHA-256 of the statement a person signs, hex
 	Also      string   // first digits of its seals in the pack's other languages, set apart by spaces
 	Changed   string   // what changed in it since the last issue, in words; empty: nothing

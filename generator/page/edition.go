@@ -30,9 +30,9 @@ func (r *renderer) appendText(b []byte, s *scanned, at place) []byte {
 		m := &s.marks[i]
 		if left > 0 {
 			switch m.kind {
-			case partBegin:
+			case partBegin, folderBegin:
 				left++
-			case partEnd:
+			case partEnd, folderEnd:
 				left, done = left-1, m.to
 			}
 			continue
@@ -44,13 +44,17 @@ func (r *renderer) appendText(b []byte, s *scanned, at place) []byte {
 			if !at.shows(m.target.part) {
 				left = 1
 			}
+		case folderBegin:
+			if at.single {
+				left = 1
+			}
 		case idDeclared, idNamed:
 			if at.single && m.own && at.section != nil {
 				b = append(append(b, at.section.anchor...), ':')
 			}
 			b = append(b, m.name...)
 		case linked:
-			if m.target != nil || at.up != "" && strings.HasPrefix(m.name, "assets/") {
+			if m.target != nil || beside(m.name) {
 				b = append(b, template.HTMLEscapeString(r.href(m, at))...)
 			} else {
 				b = append(b, s.text[m.from:m.to]...)
@@ -66,6 +70,8 @@ func (r *renderer) appendText(b []byte, s *scanned, at place) []byte {
 func (r *renderer) href(m *mark, at place) string {
 	t := m.target
 	switch {
+	case t == nil && r.base != "" && !strings.HasPrefix(m.name, "assets/"):
+		return "../" + at.up + m.name // papers and photos lie once beside all languages
 	case t == nil:
 		return at.up + m.name
 	case t.page == nil:

@@ -16,6 +16,11 @@ func funcs(ix index, sh shares, c *lang.Catalogue, checks *checkTexts) template.
 		"say":   c.Say,
 		"word":  c.Text,
 		"check": checks.html,
+		// data marks a picture of ours that stands in the page.
+		"data": func(s string) template.URL { return template.URL(s) },
+		// folder and folderdone stand round what the single file leaves out, since it names a file beside the pages.
+		"folder":     func() template.HTML { return folderOpen },
+		"folderdone": func() template.HTML { return folderClose },
 		// trusted marks a drawing of ours or Markdown that our renderer has made safe.
 		"trusted":  func(s string) template.HTML { return template.HTML(s) },
 		"wants":    wants,

@@ -37,7 +37,7 @@ func (r *renderer) resolve(from *section, s *scanned) error {
 
 // find gives the place that href means; inside is false where it leaves the pack or is an asset.
 func (r *renderer) find(from *section, s *scanned, href string) (t target, inside bool, err error) {
-	if external(href) || strings.HasPrefix(href, "assets/") {
+	if external(href) || beside(href) {
 		return target{}, false, nil
 	}
 	path, id, _ := strings.Cut(href, "#")
@@ -66,6 +66,11 @@ func (r *renderer) find(from *section, s *scanned, href string) (t target, insid
 	}
 	t.part = part
 	return t, true, nil
+}
+
+// beside is whether a link names a file that lies beside the pages in the folder and is no page.
+func beside(href string) bool {
+	return slices.ContainsFunc([]string{"assets/", "papers/", "photos/"}, func(dir string) bool { return strings.HasPrefix(href, dir) })
 }
 
 var schemes = []string{"http", "https", "mailto", "tel", "data"}

@@ -87,7 +87,7 @@ const heavy = 1 << 20
 func (s *section) divided() bool { return len(s.carries) > 1 && len(s.text) > heavy }
 
 // scripts are the theme's scripts in the order they run; the first runs before layout.
-var scripts = []string{"head.js", "hash.js", "store.js", "guide.js", "pack.js"}
+var scripts = []string{"head.js", "hash.js", "store.js", "guide.js", "site.js", "pack.js"}
 
 // assets are the theme's texts; scripts in the order of that list.
 type assets struct {

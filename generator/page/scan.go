@@ -27,7 +27,9 @@ const (
 	linked                     // href, src
 	partBegin                  // what follows belongs to some storeys only
 	partEnd
-	hole // where a frame takes in something
+	hole        // where a frame takes in something
+	folderBegin // what follows stands in the folder only: it names a file that the single file does not carry
+	folderEnd
 )
 
 // parts are the single files, by position, that an element belongs to; nil: all.
@@ -115,6 +117,9 @@ const (
 	partOpen  = "<!--part "
 	partClose = "<!--/part-->"
 	holeOpen  = "<!--hole "
+
+	folderOpen  = "<!--folder-->"
+	folderClose = "<!--/folder-->"
 )
 
 func (s *scanner) comment() {
@@ -141,6 +146,10 @@ func (s *scanner) comment() {
 			s.part = append(s.part, n)
 		}
 		s.marks = append(s.marks, mark{kind: partBegin, from: int32(from), to: int32(s.at), target: &target{part: s.part}})
+	case whole == folderOpen:
+		s.marks = append(s.marks, mark{kind: folderBegin, from: int32(from), to: int32(s.at)})
+	case whole == folderClose:
+		s.marks = append(s.marks, mark{kind: folderEnd, from: int32(from), to: int32(s.at)})
 	case strings.HasPrefix(whole, holeOpen):
 		s.marks = append(s.marks, mark{kind: hole, from: int32(from), to: int32(s.at), name: words[len(words)-1]})
 	}

@@ -55,6 +55,10 @@ func (f *filler) mend(v reflect.Value) {
 		x.Level = "open"
 	case *pack.Verdict:
 		x.Level = "ok"
+	case *pack.Paper:
+		x.File = fmt.Sprintf("papers/%d.pdf", f.n)
+	case *pack.Photo:
+		x.Small, x.File = "data:image/jpeg;base64,AAAA", fmt.Sprintf("photos/%d.jpg", f.n)
 	case *pack.SignOff:
 		x.Seal = record.Seal(x.Statement())
 	}
@@ -71,7 +75,7 @@ func (f *filler) mend(v reflect.Value) {
 // viewField names the field of pack.Page that carries each kind's view.
 var viewField = map[pack.Kind]string{pack.KindOverview: "Overview", pack.KindStart: "Start", pack.KindRoom: "Room", pack.KindSurface: "Surface", pack.KindSchedule: "Schedule",
 	pack.KindStatement: "Statement", pack.KindMaterials: "Materials", pack.KindCutting: "Cutting", pack.KindProgramme: "Programme", pack.KindAir: "Air", pack.KindMoisture: "Moisture", pack.KindSignOff: "SignOff",
-	pack.KindDefects: "Defects", pack.KindHandover: "Handover", pack.KindCautions: "Cautions", pack.KindOpen: "Open", pack.KindTrades: "Trades", pack.KindLate: "Late", pack.KindSearch: "SearchPage"}
+	pack.KindDefects: "Defects", pack.KindHandover: "Handover", pack.KindCautions: "Cautions", pack.KindOpen: "Open", pack.KindTrades: "Trades", pack.KindLate: "Late", pack.KindSite: "Site", pack.KindChanges: "Changes", pack.KindDeclared: "Declared", pack.KindSearch: "SearchPage"}
 
 // onePage is a pack of an empty overview and one page of the kind, filled or empty.
 func onePage(kind pack.Kind, filled bool) (pack.Pack, reflect.Value) {
@@ -121,6 +125,15 @@ var unshown = map[string]string{
 	"JunctionRow.Title": "its link's text stands there",
 	"JunctionRow.Room":  "on the page of that room or surface",
 	"Link.Text":         "a kind's link shows under the kind's own title",
+	"Spot.Key":          "what a tablet records on, which the handover does not",
+	"Spot.Seal":         "as Spot.Key",
+	"Spot.Kind":         "part of what is sealed, on the room's page",
+	"Spot.Method":       "as Spot.Kind",
+	"CutRow.Key":        "what a tablet records on, which the handover does not",
+	"CutRow.Seal":       "as CutRow.Key",
+	"CutRow.Add":        "on the surface's page",
+	"CutRow.Cut":        "as CutRow.Add",
+	"CutRow.Roll":       "as CutRow.Add",
 	"Work.Caution":      "by its short name only: the room shows it in full",
 }
 

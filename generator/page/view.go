@@ -13,7 +13,8 @@ func view(p pack.Page) any {
 		pack.KindSchedule: p.Schedule, pack.KindStatement: p.Statement, pack.KindMaterials: p.Materials,
 		pack.KindCutting: p.Cutting, pack.KindProgramme: p.Programme, pack.KindAir: p.Air, pack.KindMoisture: p.Moisture,
 		pack.KindSignOff: p.SignOff, pack.KindDefects: p.Defects, pack.KindHandover: p.Handover,
-		pack.KindCautions: p.Cautions, pack.KindOpen: p.Open, pack.KindTrades: p.Trades, pack.KindLate: p.Late, pack.KindSearch: p.SearchPage,
+		pack.KindCautions: p.Cautions, pack.KindOpen: p.Open, pack.KindTrades: p.Trades, pack.KindLate: p.Late,
+		pack.KindSite: p.Site, pack.KindChanges: p.Changes, pack.KindDeclared: p.Declared, pack.KindSearch: p.SearchPage,
 	}[p.Kind]
 	if !known || reflect.ValueOf(v).IsNil() {
 		return nil

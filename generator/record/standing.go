@@ -82,8 +82,10 @@ func StandingsIn(records []Record, lang string, in map[string][]Stated, known ma
 			if s.Was != nil {
 				s.Changes = Changes(s.Was, s.Is)
 			}
-			if by, ok := again[r.Hash+Seal(lines)]; ok {
-				s.State, s.By = Stands, &by
+			for _, tag := range slices.Sorted(maps.Keys(now)) {
+				if by, ok := again[r.Hash+Seal(now[tag][r.Check])]; ok && s.By == nil {
+					s.State, s.By = Stands, &by
+				}
 			}
 		}
 		out = append(out, s)

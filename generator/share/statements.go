@@ -2,6 +2,7 @@ package share
 
 import (
 	"bytes"
+	"cmp"
 	"strings"
 
 	"golang.org/x/net/html"
@@ -46,7 +47,7 @@ func section(n *html.Node) *html.Node {
 
 // linesIn gives the statement lines at and below n in reading order; check is the key of the check around n.
 func linesIn(n *html.Node, check string) []record.Line {
-	if key := attr(n, "data-check"); key != "" {
+	if key := cmp.Or(attr(n, "data-check"), attr(n, "data-key")); key != "" {
 		check = key
 	}
 	var out []record.Line

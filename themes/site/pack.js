@@ -114,6 +114,7 @@ function furnish(e) {
     $('.but .do', c).prepend(...places.map(at => { const l = el('label', '', 'b'), i = el('input'); i.type = 'checkbox'; i.value = at; i.disabled = true; l.append(i, at); return l; }));
   } else $('.but', c).remove();
   if (e.dataset.unit && $('.num span', c)) $('.num span', c).textContent = e.dataset.unit;
+  site.tools(e, c);
   if ($('.sign', c)) { $('.role', c).value = text('[data-s=who]'); $('.finger', c).open = !!$('[data-s=hold]', e); }
   if (store) all(':disabled', c).forEach(x => { x.disabled = false; });
   e.append(c);
@@ -220,7 +221,7 @@ async function back(r) {
   const reason = r && await ask('Take it back because');
   if (reason) await keep({kind: 'void', of: r.id, check: r.check, reason});
 }
-const site = lapwork.site({keep, ask, sealed, ofElement, thumb, back, when, latest: () => latest, gone: () => gone, records: () => recs, who: () => who});
+const site = lapwork.site({keep, ask, sealed, ofElement, thumb, back, when, latest: () => latest, gone: () => gone, records: () => recs, who: () => who, open: () => !!store, path: x => path(x)});
 const acts = Object.assign({
   who: askWho,
   export: () => give(),
@@ -308,16 +309,6 @@ async function room() {
   if (quota - usage < 5e7) say('Storage is almost full: export now, then take photos with another device.');
 }
 const path = strokes => strokes.map(s => 'M' + s.join(' ')).join('');
-document.addEventListener('pointerdown', ev => {
-  const pad = ev.target.closest('.pad');
-  if (!pad || !store) return;
-  const e = pad.closest('[data-check]'), box = pad.getBoundingClientRect(), now = [];
-  (e.strokes = e.strokes || []).push(now);
-  const put = m => { now.push(Math.round((m.clientX - box.left) / box.width * 1000), Math.round((m.clientY - box.top) / box.height * 300)); $('.ink', e).setAttribute('d', path(e.strokes)); };
-  pad.setPointerCapture(ev.pointerId); put(ev);
-  pad.onpointermove = put;
-  pad.onpointerup = pad.onpointercancel = () => { pad.onpointermove = null; };
-});
 document.addEventListener('change', ev => {
   const i = ev.target;
   if (i.id === 'import') take(i.files[0]).then(say, err => say('Refused: ' + err.message)).then(() => { i.value = ''; });
@@ -358,14 +349,6 @@ async function give() {
 }
 // post hands records to a server in reach that gave out this page, and tries again with the next one.
 let posting = false, refused = '';
-class Refusal extends Error {}
-// wordsOf says what a server's refusal means for whoever holds the tablet. Nothing is lost by one: the records stay here.
-async function wordsOf(answer) {
-  const what = {401: 'This tablet is not let in. Scan the code on the computer again.', 403: 'The computer does not take records at this address.', 413: 'The file is too large for it. Use Export records.', 422: 'The computer refused the records. Use Export records and hand the file in.', 429: 'The computer is busy. It is tried again.', 507: 'The computer could not write them. Tell whoever runs it.'}[answer.status] || 'The computer answered ' + answer.status + '.';
-  let says = [];
-  try { says = JSON.parse(await answer.text()).says || []; } catch (e) { /* no words came with it */ }
-  return 'Not sent; kept on this tablet. ' + what + (says.length ? ' It says: ' + says.join(' ') : '');
-}
 async function post() {
   const seq = head();
   if (!D.post || posting || seq <= exported.seq) return;
@@ -373,12 +356,12 @@ async function post() {
   try {
     for (const b of await bundle(recs.filter(r => r.dev === dev && r.seq > exported.seq))) {
       const answer = await fetch(D.post, {method: 'POST', body: b});
-      if (!answer.ok) throw new Refusal(await wordsOf(answer));
+      if (!answer.ok) throw Object.assign(new Error(await site.wordsOf(answer)), {refused: true});
     }
     await sent(seq);
     refused = '';
   } catch (e) {
-    if (e instanceof Refusal && e.message !== refused) say(refused = e.message);
+    if (e.refused && e.message !== refused) say(refused = e.message);
     setTimeout(post, 20000);
   }
   posting = false;

@@ -11,6 +11,14 @@ const today = () => { const d = new Date(); return new Date(d.getTime() - d.getT
 const moment = t => new Date(t).toLocaleString(html.lang, {weekday: 'short', day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit', hour12: false});
 const filled = (f, names) => Object.fromEntries(names.map(n => [n, f.elements[n] ? f.elements[n].value.trim().slice(0, 2000) : '']).filter(x => x[1]));
 
+// wordsOf says what a server's refusal means for whoever holds the tablet. Nothing is lost by one: the records stay here.
+async function wordsOf(answer) {
+  const what = {401: 'This tablet is not let in. Scan the code on the computer again.', 403: 'The computer does not take records at this address.', 413: 'The file is too large for it. Use Export records.', 422: 'The computer refused the records. Use Export records and hand the file in.', 429: 'The computer is busy. It is tried again.', 507: 'The computer could not write them. Tell whoever runs it.'}[answer.status] || 'The computer answered ' + answer.status + '.';
+  let says = [];
+  try { says = JSON.parse(await answer.text()).says || []; } catch (e) { /* no words came with it */ }
+  return 'Not sent; kept on this tablet. ' + what + (says.length ? ' It says: ' + says.join(' ') : '');
+}
+
 lapwork.site = kit => {
 const at = key => kit.latest().get(key) || {};
 const fresh = (key, kind, seal) => { const r = at(key)[kind]; return r && (r.seal || '').startsWith(seal || '') ? r : null; };
@@ -99,6 +107,15 @@ function lists(section) {
     }));
   });
 }
+// tools adds the job's instruments to a check whose number is read with one.
+function tools(e, c) {
+  if (!e.dataset.tools || !$('.num', c)) return;
+  const l = el('label', '', 'num with'), s = el('select', '', 'tool');
+  s.append(...[['', ''], ...e.dataset.tools.split(' ').map(t => t.split('='))].map(t => { const o = el('option', t[0] || 'not named'); o.value = t[0]; o.dataset.due = t[1]; return o; }));
+  s.disabled = !kit.open();
+  l.append(el('span', 'Read with'), s);
+  $('.num', c).after(l);
+}
 // toolIn gives the instrument chosen beside a reading. One past its calibration date is kept, and flagged here and in the pack.
 function toolIn(within) {
   const s = $('select.tool', within), o = s && s.selectedOptions[0];
@@ -106,6 +123,18 @@ function toolIn(within) {
   if (o.dataset.due && o.dataset.due < today()) say(o.value + ' is past its calibration date ' + o.dataset.due + ': the reading is kept and flagged.');
   return {v: 2, tool: o.value};
 }
+
+// A signature by finger: whole numbers in a box of 1000 by 300.
+document.addEventListener('pointerdown', ev => {
+  const pad = ev.target.closest('.pad');
+  if (!pad || !kit.open()) return;
+  const e = pad.closest('[data-check]'), box = pad.getBoundingClientRect(), now = [];
+  (e.strokes = e.strokes || []).push(now);
+  const put = m => { now.push(Math.round((m.clientX - box.left) / box.width * 1000), Math.round((m.clientY - box.top) / box.height * 300)); $('.ink', e).setAttribute('d', kit.path(e.strokes)); };
+  pad.setPointerCapture(ev.pointerId); put(ev);
+  pad.onpointermove = put;
+  pad.onpointerup = pad.onpointercancel = () => { pad.onpointermove = null; };
+});
 
 const acts = {
   async cut(b, e) {
@@ -127,7 +156,7 @@ const acts = {
   async stand(b, e) {
     const now = at(e.dataset.check), seal = e.dataset.seal;
     if (!kit.sealed(e, seal)) return;
-    const covers = e.dataset.rec.split(' ').concat('tick').map(k => now[k]).filter(r => r && r.seal !== seal).map(r => r.hash);
+    const covers = e.dataset.rec.split(' ').concat('tick').map(k => now[k]).filter(r => r && !(seal + ' ' + (e.dataset.also || '')).includes((r.seal || '?').slice(0, 8))).map(r => r.hash);
     const reason = await kit.ask('It is still true as built because');
     const name = reason && await kit.ask('Who says so?', kit.who());
     if (!name) return say('Not kept: it needs a reason and a name.');
@@ -154,6 +183,6 @@ async function submit(f) {
 }
 function paint(section) { cuts(section); clocks(section); spots(section); lists(section); const d = $('.day [name=date]', section); if (d && !d.value) d.value = today(); }
 setInterval(() => { if (lapwork.section) clocks(lapwork.section); }, 30000);
-return {paint, again, acts, submit, toolIn};
+return {paint, again, acts, submit, tools, toolIn, wordsOf};
 };
 })();

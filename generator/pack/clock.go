@@ -1,0 +1,80 @@
+package pack
+
+import (
+	"slices"
+	"strings"
+
+	"lapwork/generator/assess"
+	"lapwork/generator/job"
+)
+
+// Clock is a wait that begins when something is placed in an activity of a room. The tablet counts it.
+type Clock struct {
+	Key     string // of the record "all placed now"
+	What    string // "Liquid bead"
+	Use     string // "load or a fan test may begin"
+	Minutes int
+	Holds   string // names of the activities of the room that must wait, with spaces between
+}
+
+// clockUse says what may begin when a wait is over.
+func (a *assembler) clockUse(u assess.Use) string {
+	switch u {
+	case assess.ForCover:
+		return a.say("cover")
+	case assess.ForSeal:
+		return a.say("the seal on it")
+	}
+	return a.say("load or a fan test")
+}
+
+// clocks are the waits that an activity of a room begins: those of the programme, or without one the longest that a
+// component placed in it asks.
+func (a *assembler) clocks(room *job.Room, stage assess.Stage) []Clock {
+	key := string(room.ID) + "/clock/" + stage.Activity.ID
+	if a.Results.Programme == nil {
+		if stage.Wait == 0 {
+			return nil
+		}
+		return []Clock{{Key: key, What: stage.WaitFor, Use: a.clockUse(assess.ForLoad), Minutes: int(float64(stage.Wait) * 60)}}
+	}
+	var out []Clock
+	for _, c := range a.Results.Programme.Cures {
+		if c.Step.Activity != stage.Activity || !slices.Contains(c.Step.Scope.Rooms, room) || !a.anyIn(c.Places, room.ID) {
+			continue
+		}
+		one := Clock{Key: key, What: c.Component.Name, Use: a.clockUse(c.Use), Minutes: int(float64(c.Wait) + 0.5), Holds: strings.Join(a.held(room, stage, c), " ")}
+		if i := slices.IndexFunc(out, func(x Clock) bool { return x.What == one.What && x.Use == one.Use }); i < 0 {
+			out = append(out, one)
+		} else if out[i].Minutes < one.Minutes {
+			out[i] = one
+		}
+	}
+	return out
+}
+
+// anyIn is whether one of the places lies in a room.
+func (a *assembler) anyIn(places []string, room job.RoomID) bool {
+	return slices.ContainsFunc(places, func(id string) bool {
+		p := a.Place(id)
+		return p != nil && p.Record.Room.ID == room
+	})
+}
+
+// held are the activities of a room that a wait holds up: what covers it, or what is sealed on it.
+func (a *assembler) held(room *job.Room, from assess.Stage, c assess.Cure) []string {
+	var out []string
+	after := false
+	for _, s := range a.Stages[room.ID] {
+		switch {
+		case s.Activity == from.Activity:
+			after = true
+		case !after:
+		case c.Use == assess.ForCover && slices.Contains(assess.Covering, s.Activity.ID):
+			out = append(out, s.Activity.ID)
+		case c.Use == assess.ForSeal && slices.ContainsFunc(s.Places, func(p *assess.Place) bool { return slices.Contains(c.Places, p.Record.ID) }):
+			out = append(out, s.Activity.ID)
+		}
+	}
+	return out
+}

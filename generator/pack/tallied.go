@@ -1,0 +1,170 @@
+package pack
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"lapwork/generator/job"
+	"lapwork/generator/record"
+)
+
+// recordTally counts how the job's checks and records stand.
+type recordTally struct {
+	checks, answered, unanswered, refused int // refused: answered no, all but some, or out of range
+	superseded, standing                  int
+	defects, repaired, late               int
+}
+
+func (a *assembler) tallyRecords() recordTally {
+	t := recordTally{checks: len(a.Results.Checks)}
+	for _, c := range a.Results.Checks {
+		list := a.standing[c.Key]
+		if len(list) == 0 {
+			t.unanswered++
+			continue
+		}
+		t.answered++
+		if slices.ContainsFunc(list, func(s record.Standing) bool { return refuses(s.Record, a.checks[c.Key]) }) {
+			t.refused++
+		}
+	}
+	for _, s := range a.standings {
+		switch s.State {
+		case record.Superseded:
+			t.superseded++
+		case record.Stands:
+			t.standing++
+		}
+	}
+	for _, d := range a.defectRows() {
+		if d.Open {
+			t.defects++
+		} else {
+			t.repaired++
+		}
+	}
+	for _, r := range a.site().tooled {
+		if a.pastDate(r) != "" {
+			t.late++
+		}
+	}
+	return t
+}
+
+// refuses reports that an answer is not what the check accepts.
+func refuses(r record.Record, c Check) bool {
+	switch r.Kind {
+	case record.Tick:
+		return r.Value == "no" || len(r.But) > 0
+	case record.Reading:
+		return outside(r.Value, c.Low, c.High)
+	}
+	return false
+}
+
+// outside reports that a decimal lies outside a range whose ends may be open.
+func outside(value, low, high string) bool {
+	x, err := strconv.ParseFloat(value, 64)
+	if err != nil {
+		return true
+	}
+	if l, err := strconv.ParseFloat(low, 64); err == nil && x < l {
+		return true
+	}
+	h, err := strconv.ParseFloat(high, 64)
+	return err == nil && x > h
+}
+
+// asBuilt sums the records for the handover.
+func (a *assembler) asBuilt() []Figure {
+	t := a.tallyRecords()
+	out := []Figure{
+		{Label: a.say("Checks answered"), Value: a.say("%d of %d", t.answered, t.checks), Inputs: a.say("%d of them not as accepted", t.refused)},
+		{Label: a.say("Answers to words that changed since"), Value: fmt.Sprint(t.superseded), Inputs: a.say("%d more stand by name and reason", t.standing)},
+		{Label: a.say("Defects"), Value: a.say("%d put right, %d open", t.repaired, t.defects)},
+		{Label: a.say("Photos kept"), Value: fmt.Sprint(len(a.build.Journal.Photos))},
+		{Label: a.say("Strips measured on site"), Value: fmt.Sprint(len(a.site().cuts))},
+		{Label: a.say("Readings with an instrument past its date"), Value: fmt.Sprint(t.late)},
+	}
+	return append(out, a.airFact())
+}
+
+// peopleOf are those who fitted, inspected and released in a room, by what they recorded.
+func (a *assembler) peopleOf(room job.RoomID) []Term {
+	fitted, inspected, released := a.say("Fitted and checked"), a.say("Inspected"), a.say("Released")
+	names := map[string][]string{}
+	add := func(what, who string) {
+		if who != "" && !slices.Contains(names[what], who) {
+			names[what] = append(names[what], who)
+		}
+	}
+	for _, c := range a.Results.ChecksIn(string(room)) {
+		for _, s := range a.standing[c.Key] {
+			r := s.Record
+			switch {
+			case c.Hold != nil:
+				add(released, r.Name+" ("+c.Hold.ID+", "+day(r.At)+")")
+			case c.QA != nil && c.QA.Signs == "fitter":
+				add(fitted, r.Who)
+			default:
+				add(inspected, r.Who)
+			}
+		}
+	}
+	var out []Term
+	for _, what := range []string{fitted, inspected, released} {
+		text := a.say("nobody recorded")
+		if len(names[what]) > 0 {
+			text = strings.Join(names[what], ", ")
+		}
+		out = append(out, Term{what, text})
+	}
+	return append(out, a.selfReleased(room)...)
+}
+
+// selfReleased names the holds of a room that were released by somebody who also did the work: the normal way of a firm of
+// one or two, shown as what it is.
+func (a *assembler) selfReleased(room job.RoomID) []Term {
+	fitters := map[string]bool{}
+	for _, c := range a.Results.ChecksIn(string(room)) {
+		for _, s := range a.standing[c.Key] {
+			fitters[s.Record.Who] = fitters[s.Record.Who] || c.Hold == nil && c.QA.Signs == "fitter"
+		}
+	}
+	var out []Term
+	for _, c := range a.Results.ChecksIn(string(room)) {
+		for _, s := range a.standing[c.Key] {
+			if c.Hold != nil && s.Record.Kind == record.Sign && fitters[s.Record.Name] {
+				out = append(out, Term{a.say("Self-released, no second person"), joined(c.Hold.ID+", "+s.Record.Name, s.Record.Reason)})
+			}
+		}
+	}
+	return out
+}
+
+// behindRoom lists what lies behind each surface of a room that carries the layer, inside first.
+func (a *assembler) behindRoom(room *job.Room) []Term {
+	var out []Term
+	for _, s := range a.Model.Room(room).Surfaces {
+		if !s.CarriesSheet {
+			continue
+		}
+		var layers []string
+		for _, l := range a.behind(s) {
+			layers = append(layers, l.Text)
+		}
+		out = append(out, Term{a.say("%s (%s)", s.ID, a.roleWord(s)), strings.Join(layers, " | ")})
+	}
+	return out
+}
+
+// settledSpots are the spots of the whole job that had no method.
+func (a *assembler) settledSpots() []Spot {
+	var out []Spot
+	for _, room := range a.Job.Rooms {
+		out = append(out, a.spots(room.ID)...)
+	}
+	return out
+}
