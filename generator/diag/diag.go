@@ -80,17 +80,28 @@ func (l *List) Add(f ...Finding) { l.found = append(l.found, f...) }
 
 // Faultf adds a fault at pos; hint says what to change.
 func (l *List) Faultf(pos Pos, hint, format string, args ...any) {
-	l.Add(Finding{Level: Fault, Pos: pos, Msg: fmt.Sprintf(format, args...), Hint: hint, Pattern: format, Values: args})
+	l.Add(Finding{Level: Fault, Pos: pos, Msg: fmt.Sprintf(format, args...), Hint: hint, Pattern: format, Values: plain(args)})
 }
 
 // Openf adds a finding that needs a person, about the item with this id.
 func (l *List) Openf(pos Pos, item, hint, format string, args ...any) {
-	l.Add(Finding{Level: Open, Pos: pos, Item: item, Msg: fmt.Sprintf(format, args...), Hint: hint, Pattern: format, Values: args})
+	l.Add(Finding{Level: Open, Pos: pos, Item: item, Msg: fmt.Sprintf(format, args...), Hint: hint, Pattern: format, Values: plain(args)})
 }
 
 // Notef adds a note about the item with this id.
 func (l *List) Notef(pos Pos, item, format string, args ...any) {
-	l.Add(Finding{Level: Note, Pos: pos, Item: item, Msg: fmt.Sprintf(format, args...), Pattern: format, Values: args})
+	l.Add(Finding{Level: Note, Pos: pos, Item: item, Msg: fmt.Sprintf(format, args...), Pattern: format, Values: plain(args)})
+}
+
+// plain gives the values of a finding with each error as its text, so that findings compare by what they say.
+func plain(args []any) []any {
+	out := slices.Clone(args)
+	for i, v := range out {
+		if err, ok := v.(error); ok {
+			out[i] = err.Error()
+		}
+	}
+	return out
 }
 
 // Sorted gives the findings in file order, faults first at one place, without repeats.
