@@ -41,7 +41,7 @@ func Readings(_ context.Context, o ReadingsOptions) (ReadingsReport, error) {
 	if err == nil {
 		report.Test = assess.ReadTest(o.Test, with, &found)
 		if err = found.Err(); err == nil {
-			report.Sheet = pack.TestSheet(report.Test, with.Format)
+			report.Sheet = pack.TestSheet(report.Test, with.Format, nil)
 		}
 	}
 	report.Findings = found.Sorted()

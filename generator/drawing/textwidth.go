@@ -1,6 +1,10 @@
 package drawing
 
-import "strings"
+import (
+	"strings"
+
+	"lapwork/generator/lang"
+)
 
 // Advance widths of the printable ASCII characters in thousandths of the text size, of the widest sans common on
 // tablets and desktops; measured on a free font of those widths. Go cannot know the reader's font, so boxes take
@@ -35,6 +39,7 @@ func TextWidth(line string, size float64, bold bool) float64 {
 	var sum float64
 	for _, r := range line {
 		switch {
+		case r == lang.Begin || r == lang.End: // never drawn
 		case r >= 32 && r < 127:
 			sum += float64(table[r-32])
 		case r >= 0x1100:

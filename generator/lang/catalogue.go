@@ -150,6 +150,16 @@ func whole(v any) (int, bool) {
 	return int(n), true
 }
 
+// Pattern gives a pattern itself, for who fills it in later; one without a translation stays English.
+func (c *Catalogue) Pattern(english string) string {
+	if c != nil {
+		if e, ok := c.texts[english]; ok {
+			return e.forms[plural.Other]
+		}
+	}
+	return english
+}
+
 func (c *Catalogue) missing(text string) string {
 	if c.English() || c.silent {
 		return text

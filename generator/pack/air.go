@@ -18,7 +18,7 @@ import (
 func (a *assembler) airPage() Page {
 	v := &Air{Target: a.airTarget(), Areas: a.sizes(), Sheet: a.recordSheet(), Storeys: a.leakSearch(), Holes: a.holeTerms()}
 	for _, t := range a.Air.Tests {
-		v.Results = append(v.Results, TestSheet(t, a.format))
+		v.Results = append(v.Results, TestSheet(t, a.format, a.build.Lang))
 	}
 	v.Verdict = a.budgetVerdict()
 	v.Budget, v.Gains, v.Chart = a.budgetRows(), a.gainRows(), a.budgetChart()
@@ -29,11 +29,11 @@ func (a *assembler) airPage() Page {
 		return slices.ContainsFunc(a.Job.Tests, func(t job.FanTest) bool { return t.File == item })
 	})
 	if !a.tested(job.InterimTest) {
-		v.Notes = append(v.Notes, Note{Level: a.say("note"), Item: "H5", Text: a.say("The interim test is a hold point: the layer and every penetration complete, battens on, nothing lined. Leaks found then cost minutes.")})
+		v.Notes = append(v.Notes, Note{Level: "note", Item: "H5", Text: a.say("The interim test is a hold point: the layer and every penetration complete, battens on, nothing lined. Leaks found then cost minutes.")})
 	}
 	for _, id := range []string{"C-TEST", "C-TESTDUST"} {
 		if c := a.Library.Cautions.Find(id); c != nil && (id == "C-TEST" || slices.Contains(a.Results.Cautions.Job, library.CautionID(id))) {
-			v.Cautions = append(v.Cautions, a.caution(c, "a fan test is part of the job"))
+			v.Cautions = append(v.Cautions, a.caution(c, a.say("a fan test is part of the job")))
 		}
 	}
 	return Page{Path: "air.html", Kind: KindAir, Title: a.say("Airtightness"), Where: a.say("Airtightness"), Air: v}
@@ -108,7 +108,7 @@ func (a *assembler) budgetVerdict() *Verdict {
 	if t.Allowed <= 0 || len(b.Contributions) == 0 {
 		return nil
 	}
-	v := &Verdict{Item: a.say("Leakage budget"), Level: a.say("open"), Method: a.say("Handbook figures by workmanship times the job's own lengths, openings and holes, summed as flows at 50 Pa"),
+	v := &Verdict{Item: a.say("Leakage budget"), Level: "open", Method: a.say("Handbook figures by workmanship times the job's own lengths, openings and holes, summed as flows at 50 Pa"),
 		Scope: a.say("an estimate that ranks and proves nothing; %s of it rests on placeholders", a.format.Percent(b.Placeholder, 0))}
 	says := a.say("even the expected flow is above the target")
 	switch {
@@ -223,7 +223,7 @@ func (a *assembler) budgetChart() *Drawing {
 	if len(b.Contributions) == 0 {
 		return nil
 	}
-	d := drawing.Bars{Title: a.say("Leakage budget at 50 Pa"), Label: a.say("m³/h at 50 Pa")}
+	d := drawing.Bars{Words: a.words(), Title: a.say("Leakage budget at 50 Pa"), Label: a.say("m³/h at 50 Pa")}
 	at := 0.0
 	add := func(name string, x q.AirFlow) {
 		v := float64(x) * 3600
@@ -302,7 +302,7 @@ func (a *assembler) holeTerms() []Term {
 func (a *assembler) testFigures() []Figure {
 	var out []Figure
 	for _, t := range a.Air.Tests {
-		s := TestSheet(t, a.format)
+		s := TestSheet(t, a.format, a.build.Lang)
 		for _, f := range s.Figures[:min(len(s.Figures), 4)] {
 			f.Label = s.Title + ": " + f.Label
 			f.Source = s.Validity.Verdict

@@ -10,6 +10,7 @@ import (
 	"lapwork/generator/drawing"
 	"lapwork/generator/drawing/svg"
 	"lapwork/generator/job"
+	"lapwork/generator/lang"
 	q "lapwork/generator/quantity"
 )
 
@@ -40,38 +41,44 @@ type TestSeries struct {
 // TestPoint is one reading after the corrections. Off is its distance from the line.
 type TestPoint struct{ No, Pressure, Flow, Off string }
 
-const prevails = "The firm's own reading: the tester's signed report prevails."
-
 // TestSheet gives the result sheet of a test. Its words are those of ISO 9972:2015.
-func TestSheet(t assess.AirTest, f q.Format) FanTest {
-	v := FanTest{Title: testTitle(t), Breaches: breaches(t), Sizes: t.SizesHow, Setup: setup(t), Openings: openings(t)}
-	v.Validity = Verdict{Item: "Validity", Verdict: t.Result.Verdict.String(), Method: t.Result.Standard, Scope: "rules on readings, zero-flow pressures, fit and weather", Level: "ok"}
+func TestSheet(t assess.AirTest, f q.Format, c *lang.Catalogue) FanTest {
+	x := testWriter{c}
+	v := FanTest{Title: x.testTitle(t), Breaches: x.breaches(t), Sizes: t.SizesHow, Setup: x.setup(t), Openings: x.openings(t)}
+	v.Validity = Verdict{Item: x.say("Validity"), Verdict: x.word(t.Result.Verdict.String()), Method: t.Result.Standard, Scope: x.say("rules on readings, zero-flow pressures, fit and weather"), Level: "ok"}
 	if t.Result.Verdict != airtight.Valid {
 		v.Validity.Level = "open"
 	}
 	for _, l := range t.Result.Lines {
-		v.Series = append(v.Series, series(l, f))
+		v.Series = append(v.Series, x.series(l, f))
 	}
-	v.Plot = fanPlot(t)
+	v.Plot = x.fanPlot(t)
 	if t.HasLine {
-		v.Figures, v.Areas = figures(t, f), areas(t, f)
+		v.Figures, v.Areas = x.figures(t, f), x.areas(t, f)
 	}
 	for _, o := range t.Outcomes {
-		v.Outcomes = append(v.Outcomes, outcome(o, f))
+		v.Outcomes = append(v.Outcomes, x.outcome(o, f))
 	}
 	if len(t.Unrecorded) > 0 {
 		v.Unrecorded = strings.Join(t.Unrecorded, "; ")
 	}
 	if t.Own {
-		v.Prevails = prevails
+		v.Prevails = x.say("The firm's own reading: the tester's signed report prevails.")
 	}
 	return v
 }
 
-func testTitle(t assess.AirTest) string {
-	title := map[job.TestKind]string{job.BaselineTest: "Test before the work", job.InterimTest: "Interim test", job.FinalTest: "Final test"}[t.Stated.Kind]
+// testWriter writes about fan tests in a language.
+type testWriter struct{ texts *lang.Catalogue }
+
+func (x testWriter) say(pattern string, values ...any) string { return x.texts.Say(pattern, values...) }
+
+func (x testWriter) word(english string) string { return x.texts.Text(english) }
+
+func (x testWriter) testTitle(t assess.AirTest) string {
+	title := map[job.TestKind]string{job.BaselineTest: x.say("Test before the work"), job.InterimTest: x.say("Interim test"), job.FinalTest: x.say("Final test")}[t.Stated.Kind]
 	if title == "" {
-		title = "Fan test"
+		title = x.say("Fan test")
 	}
 	if d := t.Input.Setup.Date; d != "" {
 		title += ", " + d
@@ -79,15 +86,15 @@ func testTitle(t assess.AirTest) string {
 	return title
 }
 
-func breaches(t assess.AirTest) []Note {
+func (x testWriter) breaches(t assess.AirTest) []Note {
 	var out []Note
 	for _, b := range t.Result.Breaches() {
-		n := Note{Level: "open", Text: b.Text, Item: string(b.Rule), Hint: b.Consequence.String()}
+		n := Note{Level: "open", Text: b.Text, Item: string(b.Rule), Hint: x.word(b.Consequence.String())}
 		if b.Consequence <= airtight.Mark {
 			n.Level = "note"
 		}
 		if b.Clause.Text != "" {
-			n.Hint += "; " + b.Clause.Text + ", " + b.Clause.Status.String()
+			n.Hint += "; " + b.Clause.Text + ", " + x.word(b.Clause.Status.String())
 		}
 		out = append(out, n)
 	}
@@ -95,15 +102,15 @@ func breaches(t assess.AirTest) []Note {
 }
 
 // series shows the readings of a direction with their distance from the line.
-func series(l airtight.Line, f q.Format) TestSeries {
-	s := TestSeries{Title: upperFirst(l.Direction.String()), Facts: []Figure{
-		{Label: "Readings", Value: fmt.Sprintf("%d, %s to %s Pa", len(l.Points), f.Number(float64(l.Lowest), 1), f.Number(float64(l.Highest), 1))},
-		{Label: "Zero-flow pressure", Value: f.Number(float64(l.Zero), 1) + " Pa", Formula: "mean before and after, fan sealed; taken off each reading", Inputs: "largest average " + f.Number(float64(l.WorstZero), 1) + " Pa"}}}
+func (x testWriter) series(l airtight.Line, f q.Format) TestSeries {
+	s := TestSeries{Title: upperFirst(x.word(l.Direction.String())), Facts: []Figure{
+		{Label: x.say("Readings"), Value: x.say("%d, %s to %s Pa", len(l.Points), f.Number(float64(l.Lowest), 1), f.Number(float64(l.Highest), 1))},
+		{Label: x.say("Zero-flow pressure"), Value: f.Number(float64(l.Zero), 1) + " Pa", Formula: x.say("mean before and after, fan sealed; taken off each reading"), Inputs: x.say("largest average %s Pa", f.Number(float64(l.WorstZero), 1))}}}
 	if l.Fitted {
 		s.Facts = append(s.Facts,
-			Figure{Label: "Flow exponent n", Value: withBand(l.Fit.Exponent, l.Fit.ExponentLow, l.Fit.ExponentHigh, l.Fit.Banded, 3, f), Formula: "slope of ln flow over ln pressure", Status: "computed"},
-			Figure{Label: "Air leakage coefficient CL", Value: withBand(l.Fit.Coefficient.PerHour(), l.Fit.CoefficientLow.PerHour(), l.Fit.CoefficientHigh.PerHour(), l.Fit.Banded, 2, f), Unit: "m³/(h·Paⁿ)", Formula: "at 20 °C and 101 325 Pa", Status: "computed"},
-			Figure{Label: "r² of the logarithms", Value: f.Number(l.Fit.R2, 5), Status: "computed"})
+			Figure{Label: x.say("Flow exponent n"), Value: x.withBand(l.Fit.Exponent, l.Fit.ExponentLow, l.Fit.ExponentHigh, l.Fit.Banded, 3, f), Formula: x.say("slope of ln flow over ln pressure"), Status: x.say("computed")},
+			Figure{Label: x.say("Air leakage coefficient CL"), Value: x.withBand(l.Fit.Coefficient.PerHour(), l.Fit.CoefficientLow.PerHour(), l.Fit.CoefficientHigh.PerHour(), l.Fit.Banded, 2, f), Unit: "m³/(h·Paⁿ)", Formula: x.say("at 20 °C and 101 325 Pa"), Status: x.say("computed")},
+			Figure{Label: x.say("r² of the logarithms"), Value: f.Number(l.Fit.R2, 5), Status: x.say("computed")})
 	}
 	for i, p := range l.Points {
 		row := TestPoint{No: fmt.Sprint(i + 1), Pressure: f.Number(float64(p.Induced), 1), Flow: f.Number(float64(p.Envelope)*3600, 1)}
@@ -119,21 +126,21 @@ func series(l airtight.Line, f q.Format) TestSeries {
 }
 
 // withBand writes a figure with its 95 % band.
-func withBand(x, low, high float64, banded bool, digits int, f q.Format) string {
+func (w testWriter) withBand(x, low, high float64, banded bool, digits int, f q.Format) string {
 	if !banded {
-		return f.Number(x, digits) + ", no band known"
+		return w.say("%s, no band known", f.Number(x, digits))
 	}
-	return fmt.Sprintf("%s (%s to %s)", f.Number(x, digits), f.Number(low, digits), f.Number(high, digits))
+	return w.say("%s (%s to %s)", f.Number(x, digits), f.Number(low, digits), f.Number(high, digits))
 }
 
 // fanPlot draws both directions with their lines and residuals; nil where no direction has a line.
-func fanPlot(t assess.AirTest) *Drawing {
+func (x testWriter) fanPlot(t assess.AirTest) *Drawing {
 	var plots []drawing.FanPlot
 	for _, l := range t.Result.Lines {
 		if !l.Fitted {
 			continue
 		}
-		p := drawing.FanPlot{Title: testTitle(t), Name: upperFirst(l.Direction.String()), Coefficient: l.Fit.Envelope.PerHour(), Exponent: l.Fit.Exponent}
+		p := drawing.FanPlot{Words: drawingWords(x.texts), Title: x.testTitle(t), Name: upperFirst(x.word(l.Direction.String())), Coefficient: l.Fit.Envelope.PerHour(), Exponent: l.Fit.Exponent}
 		for _, at := range l.Points {
 			p.Pressure, p.Flow = append(p.Pressure, float64(at.Induced)), append(p.Flow, float64(at.Envelope)*3600)
 		}
@@ -145,41 +152,41 @@ func fanPlot(t assess.AirTest) *Drawing {
 	if len(plots) > 1 {
 		plots[0].Second = &plots[1]
 	}
-	return &Drawing{SVG: svg.Render(anchor("fan-"+t.Stated.File+string(t.Stated.Kind)), plots[0]), Title: "Readings and line",
-		Caption: "Flow through the envelope over pressure; below, how far each reading lies off its line."}
+	return &Drawing{SVG: svg.Render(anchor(x.say("fan-%s%s", t.Stated.File, string(t.Stated.Kind))), plots[0]), Title: x.say("Readings and line"),
+		Caption: x.say("Flow through the envelope over pressure; below, how far each reading lies off its line.")}
 }
 
 // figures are the flow and the figures of ISO 9972:2015 with their 95 % bands.
-func figures(t assess.AirTest, f q.Format) []Figure {
-	flow := Figure{Label: "Air leakage rate q50", Unit: "m³/h", Formula: "CL·50ⁿ, mean of the directions measured; band 95 % of the lines", Status: "computed",
-		Value: withBand(float64(t.Flow.Value)*3600, float64(t.Flow.Low)*3600, float64(t.Flow.High)*3600, t.Flow.Banded, 0, f)}
+func (x testWriter) figures(t assess.AirTest, f q.Format) []Figure {
+	flow := Figure{Label: x.say("Air leakage rate q50"), Unit: "m³/h", Formula: x.say("CL·50ⁿ, mean of the directions measured; band 95 %% of the lines"), Status: x.say("computed"),
+		Value: x.withBand(float64(t.Flow.Value)*3600, float64(t.Flow.Low)*3600, float64(t.Flow.High)*3600, t.Flow.Banded, 0, f)}
 	out := []Figure{flow}
 	for _, m := range t.Figures {
-		out = append(out, Figure{Label: m.Metric.String(), Unit: m.Metric.Unit(), Value: withBand(float64(m.Value), float64(m.Low), float64(m.High), m.Banded, 2, f),
-			Formula: "q50 over the " + m.Metric.Per.String(), Inputs: "band 95 %: line, device, gauge and size, as far as stated; overall ± " + f.Percent(m.Uncertainty, 1), Status: "computed"})
+		out = append(out, Figure{Label: m.Metric.String(), Unit: m.Metric.Unit(), Value: x.withBand(float64(m.Value), float64(m.Low), float64(m.High), m.Banded, 2, f),
+			Formula: x.say("q50 over the %s", m.Metric.Per.String()), Inputs: x.say("band 95 %%: line, device, gauge and size, as far as stated; overall ± %s", f.Percent(m.Uncertainty, 1)), Status: x.say("computed")})
 	}
 	if h, err := leakage.HoleFor(t.Flow.Value, leakage.TestPressure, leakage.SharpEdge, leakage.ReferenceDensity); err == nil {
-		out = append(out, Figure{Label: "As one hole", Value: h.Text(f), Formula: "round, sharp edge, Cd 0.611, at 50 Pa", Status: "computed"})
+		out = append(out, Figure{Label: x.say("As one hole"), Value: h.Text(f), Formula: x.say("round, sharp edge, Cd 0.611, at 50 Pa"), Status: x.say("computed")})
 	}
 	return out
 }
 
-func areas(t assess.AirTest, f q.Format) []Figure {
+func (x testWriter) areas(t assess.AirTest, f q.Format) []Figure {
 	var out []Figure
 	for _, a := range t.Areas {
-		out = append(out, Figure{Label: a.Name, Unit: "cm²", Value: withBand(float64(a.Value)*1e4, float64(a.Low)*1e4, float64(a.High)*1e4, a.Banded, 0, f),
-			Formula: fmt.Sprintf("leakage area at %g Pa, discharge coefficient %s", float64(a.At), f.Number(a.Cd, 3)), Status: "computed"})
+		out = append(out, Figure{Label: a.Name, Unit: "cm²", Value: x.withBand(float64(a.Value)*1e4, float64(a.Low)*1e4, float64(a.High)*1e4, a.Banded, 0, f),
+			Formula: x.say("leakage area at %g Pa, discharge coefficient %s", float64(a.At), f.Number(a.Cd, 3)), Status: x.say("computed")})
 	}
 	return out
 }
 
-func outcome(o airtight.Outcome, f q.Format) Verdict {
+func (x testWriter) outcome(o airtight.Outcome, f q.Format) Verdict {
 	v := Verdict{Item: o.Limit.Case, Verdict: o.Text(f) + ".", Method: o.Limit.Authority, Level: "open"}
 	if o.Limit.Edition != "" {
 		v.Method += ", " + o.Limit.Edition
 	}
 	if o.Limit.Source.Text != "" {
-		v.Scope = o.Limit.Source.Text + ", " + o.Limit.Source.Status.String()
+		v.Scope = o.Limit.Source.Text + ", " + x.word(o.Limit.Source.Status.String())
 	}
 	if o.Decision == airtight.Passes {
 		v.Level = "ok"
@@ -187,36 +194,36 @@ func outcome(o airtight.Outcome, f q.Format) Verdict {
 	return v
 }
 
-func setup(t assess.AirTest) []Term {
+func (x testWriter) setup(t assess.AirTest) []Term {
 	s := t.Input.Setup
-	out := []Term{{"Readings", t.Stated.File}}
+	out := []Term{{x.say("Readings"), t.Stated.File}}
 	add := func(name, text string) {
 		if text != "" {
 			out = append(out, Term{name, text})
 		}
 	}
-	add("Read by", strings.TrimSuffix(t.Stated.By+", "+strings.ReplaceAll(t.Stated.Role, "-", " "), ", "))
-	add("Signed report", t.Stated.Report)
-	add("Date", s.Date)
-	add("Tester", s.Tester)
-	add("May issue the report", s.Issuer)
+	add(x.say("Read by"), strings.TrimSuffix(t.Stated.By+", "+x.word(strings.ReplaceAll(t.Stated.Role, "-", " ")), ", "))
+	add(x.say("Signed report"), t.Stated.Report)
+	add(x.say("Date"), s.Date)
+	add(x.say("Tester"), s.Tester)
+	add(x.say("May issue the report"), s.Issuer)
 	if s.Preparation > 0 {
-		add("Preparation", []string{"method 1, building in use", "method 2, building envelope", "method 3, " + s.Purpose}[s.Preparation-1])
+		add(x.say("Preparation"), []string{x.say("method 1, building in use"), x.say("method 2, building envelope"), x.say("method 3, %s", s.Purpose)}[s.Preparation-1])
 	}
 	for _, i := range s.Instruments {
-		text := "calibrated " + i.Calibrated
+		text := x.say("calibrated %s", i.Calibrated)
 		if i.Due != "" {
-			text += ", due " + i.Due
+			text += x.say(", due %s", i.Due)
 		}
 		add(i.Name, text)
 	}
 	return out
 }
 
-func openings(t assess.AirTest) []Term {
+func (x testWriter) openings(t assess.AirTest) []Term {
 	var out []Term
 	for _, o := range t.Input.Setup.Openings {
-		text := string(o.State)
+		text := x.word(string(o.State))
 		if o.Photo != "" {
 			text += ", " + o.Photo
 		}

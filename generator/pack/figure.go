@@ -38,7 +38,7 @@ func outline(p geometry.Polygon) []drawing.XY {
 // stripDrawing is the strip layout of a surface.
 func (a *assembler) stripDrawing(l *assess.Layout) Drawing {
 	s := l.Surface
-	d := drawing.StripLayout{Surface: string(s.ID), Name: s.Room.Name + ", " + roleWord(s), Facing: facing(s), Outline: outline(s.Outline)}
+	d := drawing.StripLayout{Words: a.words(), Surface: string(s.ID), Name: s.Room.Name + ", " + a.roleWord(s), Facing: facing(s), Outline: outline(s.Outline)}
 	for _, h := range s.Holes {
 		d.Holes = append(d.Holes, outline(h))
 	}
@@ -105,7 +105,7 @@ func (a *assembler) drawStrips(d *drawing.StripLayout, l *assess.Layout) {
 			mark.Pieces = append(mark.Pieces, drawing.PieceMark{Outline: patch(l, st.At, st.At+c.Width, c.From, c.To), Cut: c.Cut, Roll: roll[c.ID], From: c.OffcutOf})
 		}
 		d.Strips = append(d.Strips, mark)
-		set := drawing.SetOut{At: st.At, Value: st.At}
+		set := drawing.SetOut{At: st.At, Value: st.At - l.Base(false)}
 		if i > 0 {
 			for _, run := range st.Seam {
 				d.Laps = append(d.Laps, drawing.LapMark{ID: fmt.Sprintf("%s/%d+%d", l.Surface.ID, st.No-1, st.No),
@@ -121,7 +121,7 @@ func (a *assembler) drawStrips(d *drawing.StripLayout, l *assess.Layout) {
 			line := l.JointLine(j)
 			edge := patch(l, st.At, st.At+l.RollWidth, line, line)
 			from, to := edge[0], edge[2]
-			d.EndJoints = append(d.EndJoints, drawing.JointMark{ID: fmt.Sprintf("%s/%d.%d", l.Surface.ID, st.No, n+1), From: from, To: to, Offset: line})
+			d.EndJoints = append(d.EndJoints, drawing.JointMark{ID: fmt.Sprintf("%s/%d.%d", l.Surface.ID, st.No, n+1), From: from, To: to, Offset: line - l.Base(true)})
 		}
 	}
 }
@@ -140,8 +140,9 @@ func members(s *surface.Surface) []drawing.MemberLine {
 	box := s.Outline.Bounds()
 	var out []drawing.MemberLine
 	for _, at := range lines {
-		m := drawing.MemberLine{From: drawing.XY{X: float64(at), Y: float64(box.Min.Y)}, To: drawing.XY{X: float64(at), Y: float64(box.Max.Y)}, Offset: at}
+		m := drawing.MemberLine{From: drawing.XY{X: float64(at), Y: float64(box.Min.Y)}, To: drawing.XY{X: float64(at), Y: float64(box.Max.Y)}, Offset: at - box.Min.X}
 		if level {
+			m.Offset = at - box.Min.Y
 			m.From, m.To = drawing.XY{X: float64(box.Min.X), Y: float64(at)}, drawing.XY{X: float64(box.Max.X), Y: float64(at)}
 		}
 		out = append(out, m)
@@ -152,7 +153,7 @@ func members(s *surface.Surface) []drawing.MemberLine {
 // roomView is the isometric view of a room with its junction lines numbered.
 func (a *assembler) roomView(shape *surface.RoomShape) Drawing {
 	room := shape.Room
-	d := drawing.RoomView{Room: string(room.ID), Name: room.Name}
+	d := drawing.RoomView{Words: a.words(), Room: string(room.ID), Name: room.Name}
 	for _, s := range shape.Surfaces {
 		face := drawing.Face3{ID: string(s.ID), Role: faceRole(s), Carries: s.CarriesSheet}
 		for _, p := range s.Outline {
@@ -223,7 +224,7 @@ func (a *assembler) planRooms(st *job.Storey) []drawing.PlanRoom {
 
 // storeyPlan is the plan of a storey with surfaces, openings and holes.
 func (a *assembler) storeyPlan(st *job.Storey) Drawing {
-	d := drawing.StoreyPlan{Title: st.Name, Rooms: a.planRooms(st)}
+	d := drawing.StoreyPlan{Words: a.words(), Title: st.Name, Rooms: a.planRooms(st)}
 	for _, shape := range a.Model.Rooms {
 		if shape.Room.Storey != st {
 			continue
@@ -232,7 +233,7 @@ func (a *assembler) storeyPlan(st *job.Storey) Drawing {
 			a.planSurface(&d, s)
 		}
 	}
-	return Drawing{SVG: svg.Render(anchor(a.say("plan-%s", string(st.ID))), d), Title: st.Name, Caption: a.say("Heavy lines carry the layer.")}
+	return Drawing{SVG: svg.Render(anchor("plan-"+string(st.ID)), d), Title: st.Name, Caption: a.say("Heavy lines carry the layer.")}
 }
 
 // planSurface adds a wall with its openings and holes to a plan; of ceilings and slopes only the holes.
@@ -263,7 +264,7 @@ func (a *assembler) planSurface(d *drawing.StoreyPlan, s *surface.Surface) {
 
 // keyPlan answers "where am I": the room, or one wall of it, marked on its storey.
 func (a *assembler) keyPlan(room *job.Room, s *surface.Surface) Drawing {
-	d := drawing.KeyPlan{Title: room.Storey.Name, Rooms: near(a.planRooms(room.Storey), string(room.ID)), Here: string(room.ID)}
+	d := drawing.KeyPlan{Words: a.words(), Title: room.Storey.Name, Rooms: near(a.planRooms(room.Storey), string(room.ID)), Here: string(room.ID)}
 	id := a.say("key-%s", string(room.ID))
 	if s != nil && s.PlanEdge > 0 {
 		box := s.Outline.Bounds()
@@ -315,7 +316,7 @@ func (a *assembler) section(s *library.Statement, env library.Env) *Drawing {
 		f.Parts = parts
 		filled.Frames = append(filled.Frames, f)
 	}
-	return &Drawing{SVG: svg.Render(anchor(a.say("method-%s", string(s.ID))), filled), Title: filled.Title,
+	return &Drawing{SVG: svg.Render(anchor("method-"+string(s.ID)), filled), Title: filled.Title,
 		Caption: a.say("Numbers are the steps. Thin layers are drawn thicker than they are.")}
 }
 

@@ -25,7 +25,7 @@ func (a *assembler) price(lines []assess.Purchase) string {
 		}
 		amount, ok := p.Amount()
 		if !ok {
-			return "no price"
+			return a.say("no price")
 		}
 		sum += amount
 		each, _, _ := strings.Cut(a.format.Money(p.Price.Amount, currency), " ")
@@ -48,12 +48,12 @@ func (a *assembler) jobCost() []Term {
 	terms := a.costTerms(c)
 	if w := c.Labour; w != nil {
 		t := a.Fitting()
-		terms = append(terms, Term{"Fitting", fmt.Sprintf("%s at %s an hour: %s (%s to %s). Set-up, checks and tests are not in it.",
+		terms = append(terms, Term{a.say("Fitting"), a.say("%s at %s an hour: %s (%s to %s). Set-up, checks and tests are not in it.",
 			a.format.Minutes(t.Likely), a.format.Money(a.Job.Rates.Hour.Amount, c.Currency), a.format.Money(w.Likely, c.Currency),
 			a.format.Money(w.Low, c.Currency), a.format.Money(w.High, c.Currency))})
 	}
 	if len(terms) > 0 && a.Job.Rates.Note != "" {
-		terms = append(terms, Term{"Prices", a.Job.Rates.Note})
+		terms = append(terms, Term{a.say("Prices"), a.Job.Rates.Note})
 	}
 	return terms
 }
@@ -62,13 +62,13 @@ func (a *assembler) costTerms(c assess.Cost) []Term {
 	if c.Currency == "" {
 		return nil
 	}
-	terms := []Term{{"Material", a.format.Money(c.Material, c.Currency)}}
+	terms := []Term{{a.say("Material"), a.format.Money(c.Material, c.Currency)}}
 	if len(c.Unpriced) > 0 {
 		var names []string
 		for _, id := range c.Unpriced {
 			names = append(names, a.componentName(string(id)))
 		}
-		terms = append(terms, Term{"No price", strings.Join(names, "; ")})
+		terms = append(terms, Term{a.say("No price"), strings.Join(names, "; ")})
 	}
 	return terms
 }
@@ -77,9 +77,9 @@ func (a *assembler) costTerms(c assess.Cost) []Term {
 func (a *assembler) mass(d *assess.Delivery) string {
 	mass, unknown := a.MassOf(d)
 	if len(unknown) > 0 {
-		return fmt.Sprintf("About %s to carry, without %s, whose weight is not known.", a.format.Kilograms(mass), several(unknown))
+		return a.say("About %s to carry, without %s, whose weight is not known.", a.format.Kilograms(mass), several(unknown))
 	}
-	return fmt.Sprintf("About %s to carry, packs included.", a.format.Kilograms(mass))
+	return a.say("About %s to carry, packs included.", a.format.Kilograms(mass))
 }
 
 func several(ids []job.ComponentID) string {
@@ -95,20 +95,20 @@ func (a *assembler) lifting(d *assess.Delivery) ([]Note, []Caution) {
 	var notes []Note
 	for _, h := range a.Heavies(d) {
 		name := a.componentName(string(h.Component))
-		format := "One pack weighs about %s: over the lighter guide weight for one person. Ask who carries it. (%s)"
+		format := a.say("One pack weighs about %%s: over the lighter guide weight for one person. Ask who carries it. (%%s)")
 		if h.Two {
-			format = "One pack weighs about %s: at or over the guide weight for one person. Two people or a lifting aid. (%s)"
+			format = a.say("One pack weighs about %%s: at or over the guide weight for one person. Two people or a lifting aid. (%%s)")
 		}
 		notes = append(notes, Note{Level: "note", Item: string(h.Component), Text: name + ". " + fmt.Sprintf(format, a.format.Kilograms(h.PackMass), a.guideSource())})
 	}
 	if pieces := a.HeavyPieces(d); len(pieces) > 0 {
-		notes = append(notes, Note{Level: "note", Item: pieces[0].ID, Text: fmt.Sprintf("%d pieces of ceiling or slope sheet are over the guide weight for lifting at head height: two people. (%s)", len(pieces), a.guideSource())})
+		notes = append(notes, Note{Level: "note", Item: pieces[0].ID, Text: a.say("%d pieces of ceiling or slope sheet are over the guide weight for lifting at head height: two people. (%s)", len(pieces), a.guideSource())})
 	}
 	c := a.Library.Cautions.Find(liftCaution)
 	if len(notes) == 0 || c == nil {
 		return notes, nil
 	}
-	return notes, []Caution{a.caution(c, "heavy packs or pieces in this delivery")}
+	return notes, []Caution{a.caution(c, a.say("heavy packs or pieces in this delivery"))}
 }
 
 // liftCaution is the caution of manual handling.
@@ -117,7 +117,7 @@ const liftCaution = "C-LIFT"
 // guideSource says where the guide weights come from.
 func (a *assembler) guideSource() string {
 	rule := a.Library.Rules.Find(assess.LiftRule)
-	return fmt.Sprintf("%s: %s; %s, %s. The site's own limit and local rules come first.", rule.ID, rule.Value, rule.Source.Text, status(rule.Source))
+	return a.say("%s: %s; %s, %s. The site's own limit and local rules come first.", rule.ID, rule.Value, rule.Source.Text, a.status(rule.Source))
 }
 
 // ageing are the classes of components whose packs carry a date that matters (common practice, no source).
@@ -132,10 +132,10 @@ func (a *assembler) keep(d *assess.Delivery, id string) string {
 	if p := a.Results.Programme; p != nil && p.Dated {
 		if last, ok := p.LastUse(d, id); ok {
 			day, _ := p.DateOf(last)
-			return fmt.Sprintf("%s. Used until %s: its date on the pack must be later.", c.Storage, date(day, true))
+			return a.say("%s. Used until %s: its date on the pack must be later.", c.Storage, date(day, true))
 		}
 	}
-	return fmt.Sprintf("%s. See the date on the pack: it keeps about %d months from making.", c.Storage, c.ShelfLife)
+	return a.say("%s. See the date on the pack: it keeps about %d months from making.", c.Storage, c.ShelfLife)
 }
 
 func storage(c *library.Component) string {

@@ -97,14 +97,17 @@ func measureOf(measure string, r junction.Record) float64 {
 
 func (a *assembler) measured(measure string, x float64) string { return a.format.Amount(x, measure) }
 
+// what names a record without a statement, in English.
+func what(r junction.Record) string { return (&assembler{}).what(r) }
+
 // what names a record without a statement.
-func what(r junction.Record) string {
-	words := []string{strings.ReplaceAll(string(r.Edge), "-", " ")}
+func (a *assembler) what(r junction.Record) string {
+	words := []string{a.word(strings.ReplaceAll(string(r.Edge), "-", " "))}
 	if r.Item != "" {
-		words = append(words, r.Item)
+		words = append(words, a.word(strings.ReplaceAll(r.Item, "-", " ")))
 	}
 	if r.SurfaceA != "" && r.SurfaceB != "" {
-		words = append(words, r.SurfaceA+" to "+r.SurfaceB)
+		words = append(words, a.say("%s to %s", a.word(r.SurfaceA), a.word(r.SurfaceB)))
 	}
 	return strings.Join(words, ", ")
 }
@@ -155,4 +158,4 @@ func (a *assembler) minutes(r assess.Range) string {
 }
 
 // status is the word that stands beside a figure.
-func status(s q.Source) string { return s.Status.String() }
+func (a *assembler) status(s q.Source) string { return a.word(s.Status.String()) }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"lapwork/generator/assess"
+	"lapwork/generator/drawing"
 	"lapwork/generator/lang"
 	"lapwork/generator/library"
 	q "lapwork/generator/quantity"
@@ -112,3 +113,18 @@ func (a *assembler) beneath(step Step, p *assess.Place, s *library.Statement) St
 	step.Other = Beneath{HTML: a.line(other.Steps[step.No-1].Text, own.fill(p.Env)), Tag: tag, Name: lang.Name(tag)}
 	return step
 }
+
+// words are the words that drawings write by themselves.
+func (a *assembler) words() *drawing.Words { return a.drawn }
+
+func drawingWords(c *lang.Catalogue) *drawing.Words {
+	w := drawing.English().In(func(english string) string {
+		if english == decimalPoint {
+			return q.FormatFor(c.Tag()).Decimal
+		}
+		return lang.Plain(c.Pattern(english))
+	})
+	return w
+}
+
+const decimalPoint = "."

@@ -74,11 +74,11 @@ func (a *assembler) latePage() Page {
 	}
 	v.Groups = a.lateGroups(all)
 	if a.Results.Programme == nil {
-		v.Notes = append(v.Notes, Note{Level: a.say("open"), Text: a.say("There is no programme, so nothing here has a day. Agree the days with the trades that close each place.")})
+		v.Notes = append(v.Notes, Note{Level: "open", Text: a.say("There is no programme, so nothing here has a day. Agree the days with the trades that close each place.")})
 	} else if !a.Results.Programme.Dated {
-		v.Notes = append(v.Notes, Note{Level: a.say("note"), Text: a.say("The job states no start: days are numbered."), Hint: a.say("State start under site.")})
+		v.Notes = append(v.Notes, Note{Level: "note", Text: a.say("The job states no start: days are numbered."), Hint: a.say("State start under site.")})
 	}
-	v.Notes = append(v.Notes, Note{Level: a.say("note"), Text: a.say("Other trades' work has no figure in the programme: ask each of them for the day on which it closes a place, and take the earlier one.")})
+	v.Notes = append(v.Notes, Note{Level: "note", Text: a.say("Other trades' work has no figure in the programme: ask each of them for the day on which it closes a place, and take the earlier one.")})
 	return Page{Path: latePath, Kind: KindLate, Title: a.say("Before it is too late"), Where: a.say("Before it is too late"), Late: v}
 }
 

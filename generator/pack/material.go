@@ -25,10 +25,10 @@ func (a *assembler) materials() Page {
 	}
 	for _, id := range []string{"R-QTY-1", "R-QTY-2", "R-QTY-3", "R-QTY-4"} {
 		if r := a.Library.Rules.Find(id); r != nil {
-			v.Rules = append(v.Rules, Term{r.Title, r.Value + " (" + status(r.Source) + ")"})
+			v.Rules = append(v.Rules, Term{r.Title, r.Value + " (" + a.status(r.Source) + ")"})
 		}
 	}
-	return Page{Path: "materials.html", Kind: KindMaterials, Title: "Materials", Materials: v}
+	return Page{Path: "materials.html", Kind: KindMaterials, Title: a.say("Materials"), Materials: v}
 }
 
 func (a *assembler) delivery(d *assess.Delivery) DeliveryView {
@@ -55,7 +55,7 @@ func (a *assembler) delivery(d *assess.Delivery) DeliveryView {
 func (a *assembler) sheetRow(s assess.SheetOrder) MaterialRow {
 	f := a.format
 	row := a.componentRow(string(s.Component))
-	row.Name += ", " + f.MM(s.Width) + " wide"
+	row.Name += a.say(", %s wide", f.MM(s.Width))
 	row.Net, row.Unit = f.Number(float64(s.Area), 2), "m²"
 	var packs, articles []string
 	for _, b := range s.Buy {
@@ -66,8 +66,8 @@ func (a *assembler) sheetRow(s assess.SheetOrder) MaterialRow {
 	}
 	row.Price = a.price(a.SheetPurchases(s))
 	row.Packs, row.Article = strings.Join(packs, " + "), strings.Join(articles, ", ")
-	row.Working = []Figure{{Label: "Pieces", Value: fmt.Sprint(len(s.Pieces)), Formula: "sum of roll width × cut length over the cut list; " + a.verdict(s),
-		Inputs: fmt.Sprintf("%d pieces from %d rolls and leftovers", len(s.Pieces), len(s.Rolls))}}
+	row.Working = []Figure{{Label: a.say("Pieces"), Value: fmt.Sprint(len(s.Pieces)), Formula: a.say("sum of roll width × cut length over the cut list; %s", a.verdict(s)),
+		Inputs: a.say("%d pieces from %d rolls and leftovers", len(s.Pieces), len(s.Rolls))}}
 	return row
 }
 
@@ -106,8 +106,8 @@ func (a *assembler) working(lines []bill.Line) []Figure {
 	}
 	var out []Figure
 	for _, p := range parts {
-		out = append(out, Figure{Label: fmt.Sprintf("%d places", len(p.places)), Value: a.format.Amount(p.sum, p.first.Unit), Formula: p.formula,
-			Inputs: "first: " + p.first.Inputs + ". " + strings.Join(p.places, " · "), Status: status(p.first.Source)})
+		out = append(out, Figure{Label: a.say("%d places", len(p.places)), Value: a.format.Amount(p.sum, p.first.Unit), Formula: p.formula,
+			Inputs: a.say("first: %s. %s", p.first.Inputs, strings.Join(p.places, " · ")), Status: a.status(p.first.Source)})
 	}
 	return out
 }
@@ -226,4 +226,3 @@ func (a *assembler) share(d *assess.Delivery, shares map[job.RoomID][]MaterialRo
 		}
 	}
 }
-

@@ -29,7 +29,7 @@ func (a *assembler) methodPages() []Page {
 func (a *assembler) method(s *library.Statement) *Statement {
 	places, first := a.used[s.ID], a.firstPlace(s)
 	v := &Statement{ID: string(s.ID), Title: s.Title, Revision: fmt.Sprint(s.Revision), Origin: a.libraryOf(s), Hash: s.Hash,
-		Status: status(s.Source), Where: s.AppliesTo, Prepare: s.Prepare, Tolerance: s.Tolerance, Unresolved: s.Unresolved,
+		Status: a.status(s.Source), Where: s.AppliesTo, Prepare: s.Prepare, Tolerance: s.Tolerance, Unresolved: s.Unresolved,
 		Section: a.section(s, first.Env), Labour: a.labour(s)}
 	if d := s.Deprecated; d != nil {
 		v.Deprecated = a.say("Deprecated since %s. Use %s.", d.Since, strings.Join(a.titles([]string{string(d.Use)}), ""))
@@ -47,13 +47,13 @@ func (a *assembler) method(s *library.Statement) *Statement {
 	}
 	for _, variant := range s.Variants {
 		if variant.ID != "default" {
-			v.Variants = append(v.Variants, Term{variant.Title, variantUse(places, variant.ID)})
+			v.Variants = append(v.Variants, Term{variant.Title, a.variantUse(places, variant.ID)})
 		}
 	}
 	for _, c := range s.Components {
 		if c.Role != library.RoleInfo {
 			v.Components = append(v.Components, ComponentRow{Name: a.componentName(string(a.ComponentFor(c.Component))), Role: c.Role,
-				When: c.Condition, Formula: c.Amount.Source, Unit: c.Unit, Status: status(c.Source)})
+				When: c.Condition, Formula: c.Amount.Source, Unit: c.Unit, Status: a.status(c.Source)})
 		}
 	}
 	for _, c := range s.Checks {
@@ -70,7 +70,7 @@ func (a *assembler) method(s *library.Statement) *Statement {
 	v.After, v.Before = a.titles(s.After), a.titles(s.Before)
 	for _, id := range s.Rules {
 		if r := a.Library.Rules.Find(id); r != nil {
-			v.Rules = append(v.Rules, Term{r.ID + " " + r.Title, r.Value + " (" + status(r.Source) + ")"})
+			v.Rules = append(v.Rules, Term{r.ID + " " + r.Title, r.Value + " (" + a.status(r.Source) + ")"})
 		}
 	}
 	for _, p := range places {
@@ -79,7 +79,7 @@ func (a *assembler) method(s *library.Statement) *Statement {
 	return v
 }
 
-func variantUse(places []*assess.Place, id string) string {
+func (a *assembler) variantUse(places []*assess.Place, id string) string {
 	n := 0
 	for _, p := range places {
 		if p.Chosen.Variant != nil && p.Chosen.Variant.ID == id {
@@ -87,9 +87,9 @@ func variantUse(places []*assess.Place, id string) string {
 		}
 	}
 	if n == 0 {
-		return "not in this job"
+		return a.say("not in this job")
 	}
-	return fmt.Sprintf("at %d of %d places of this job", n, len(places))
+	return a.say("at %d of %d places of this job", n, len(places))
 }
 
 func (a *assembler) labour(s *library.Statement) string {
@@ -99,7 +99,7 @@ func (a *assembler) labour(s *library.Statement) string {
 	}
 	f := a.format
 	return a.say("%s / %s / %s %s, low / likely / high, before the retrofit factor (%s)", f.Number(float64(l.Low), 1),
-		f.Number(float64(l.Likely), 1), f.Number(float64(l.High), 1), l.Per, status(l.Source))
+		f.Number(float64(l.Likely), 1), f.Number(float64(l.High), 1), l.Per, a.status(l.Source))
 }
 
 // titles names statements and activities by their titles.

@@ -27,7 +27,7 @@ func (a *assembler) moisturePages() []Page {
 		v.Verdicts = append(v.Verdicts, verdict)
 		page := Page{Path: moisturePath(c.BuildUp.ID), Kind: KindMoisture, Title: a.say("Moisture: %s", c.BuildUp.Name), Where: a.say("Moisture %s", string(c.BuildUp.ID)),
 			Moisture: &Moisture{BuildUps: []MoistureBuildUp{a.moistureBuildUp(c)}, Back: &Link{Text: a.say("All build-ups"), Path: moistureIndex},
-				Notes: locked(c)}}
+				Notes: a.locked(c)}}
 		if i+1 < len(m.Checks) {
 			next := m.Checks[i+1].BuildUp
 			page.Next = &Link{Text: string(next.ID), Path: moisturePath(next.ID), Note: next.Name}
@@ -57,13 +57,13 @@ func (a *assembler) withoutMoisture() []diag.Finding {
 }
 
 // locked says what an open check means for the work and how it is closed.
-func locked(c *assess.MoistureCheck) []Note {
+func (a *assembler) locked(c *assess.MoistureCheck) []Note {
 	if !c.Open() {
 		return nil
 	}
-	text := "Open until it is proven or somebody accepts it by name."
+	text := a.say("Open until it is proven or somebody accepts it by name.")
 	if c.Sheet {
-		text = "Hanging stays locked (H1) until it is proven or somebody accepts it by name."
+		text = a.say("Hanging stays locked (H1) until it is proven or somebody accepts it by name.")
 	}
 	return []Note{{Level: diag.Open.String(), Item: string(c.BuildUp.ID), Text: text, Hint: sentence(c.WayOut())}}
 }
@@ -73,7 +73,7 @@ func (a *assembler) moistureClimate() []Figure {
 	m := &a.Results.Moisture
 	outside := Figure{Label: a.say("Outside"), Value: a.say("no climate stated"), Status: q.Placeholder.String()}
 	if m.Known {
-		outside = Figure{Label: a.say("Outside"), Value: m.Climate.Name, Formula: a.say("twelve monthly means of temperature and vapour pressure"), Source: m.Climate.Source.Text, Status: status(m.Climate.Source)}
+		outside = Figure{Label: a.say("Outside"), Value: m.Climate.Name, Formula: a.say("twelve monthly means of temperature and vapour pressure"), Source: m.Climate.Source.Text, Status: a.status(m.Climate.Source)}
 	}
 	return []Figure{outside, a.indoorFigure()}
 }
@@ -81,9 +81,9 @@ func (a *assembler) moistureClimate() []Figure {
 func (a *assembler) indoorFigure() Figure {
 	in := a.Results.Moisture.Indoor
 	if in.Class == 0 {
-		return Figure{Label: a.say("Inside"), Value: a.say("%s °C, %s all year", a.format.Number(float64(in.Own.Temperature), 1), a.format.Percent(in.Own.Humidity, 0)), Source: in.Source.Text, Status: status(in.Source)}
+		return Figure{Label: a.say("Inside"), Value: a.say("%s °C, %s all year", a.format.Number(float64(in.Own.Temperature), 1), a.format.Percent(in.Own.Humidity, 0)), Source: in.Source.Text, Status: a.status(in.Source)}
 	}
-	f := Figure{Label: a.say("Inside"), Value: a.say("humidity class %d", in.Class), Formula: a.say("upper limit of the class; 20 °C, rising to 25 °C in a warm month"), Inputs: in.Class.Occupancy(), Source: in.Source.Text, Status: status(in.Source)}
+	f := Figure{Label: a.say("Inside"), Value: a.say("humidity class %d", in.Class), Formula: a.say("upper limit of the class; 20 °C, rising to 25 °C in a warm month"), Inputs: in.Class.Occupancy(), Source: in.Source.Text, Status: a.status(in.Source)}
 	if in.Assumed {
 		f.Value += a.say(", assumed: the job states none")
 		f.Status = q.Placeholder.String()
@@ -123,7 +123,7 @@ func (a *assembler) noProofCases() []Term {
 
 // moistureVerdict is a check in one sentence, with method and scope.
 func (a *assembler) moistureVerdict(c *assess.MoistureCheck) Verdict {
-	v := Verdict{Item: c.BuildUp.Name, Method: a.say("Monthly method, EN ISO 13788:2012"), Level: a.say("open")}
+	v := Verdict{Item: c.BuildUp.Name, Method: a.say("Monthly method, EN ISO 13788:2012"), Level: "open"}
 	switch c.Outcome {
 	case assess.Uncomputed:
 		v.Verdict, v.Method, v.Scope = a.say("Not computed: %s.", c.Problem), a.say("None"), a.say("nothing is known")
@@ -136,7 +136,7 @@ func (a *assembler) moistureVerdict(c *assess.MoistureCheck) Verdict {
 		v.Verdict, v.Scope = a.say("%s Not proven.", a.moistureSentence(c)), a.say("screening only: %s", a.because(c))
 	}
 	if c.Accepted != nil {
-		v.Level = a.say("ok")
+		v.Level = "ok"
 		v.Verdict += a.say(" Accepted by %s", c.Accepted.By)
 		if c.Accepted.Reason != "" {
 			v.Verdict += ": " + c.Accepted.Reason
@@ -159,6 +159,9 @@ func (a *assembler) because(c *assess.MoistureCheck) string {
 	}
 	return strings.Join(out, "; ")
 }
+
+// month is a month's name.
+func (a *assembler) month(no int) string { return a.word(monthNames[no]) }
 
 var monthNames = [13]string{"", "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"}
 
@@ -184,7 +187,7 @@ func (a *assembler) moistureSentence(c *assess.MoistureCheck) string {
 	case r.Verdict == condensation.DoesNotDry:
 		return a.say("Condenses %s and does not dry: %s g/m² left after a year, %s after %d%s.", assess.PlaneWords(r.Names[r.Peak.Plane]), a.grams(r.Years[0].End), a.grams(r.Years[len(r.Years)-1].End), len(r.Years), with)
 	}
-	return a.say("Condenses %s, %s g/m² at most at the end of %s, dry by the end of %s%s.", assess.PlaneWords(r.Names[r.Peak.Plane]), a.grams(r.Peak.Total), monthNames[r.Peak.Month], monthNames[r.DryMonth()], with)
+	return a.say("Condenses %s, %s g/m² at most at the end of %s, dry by the end of %s%s.", assess.PlaneWords(r.Names[r.Peak.Plane]), a.grams(r.Peak.Total), a.month(int(r.Peak.Month)), a.month(int(r.DryMonth())), with)
 }
 
 // moistureBuildUp is one build-up in full.
@@ -200,7 +203,7 @@ func (a *assembler) moistureBuildUp(c *assess.MoistureCheck) MoistureBuildUp {
 		return v
 	}
 	for _, r := range c.Reasons {
-		where := r.Source.Text + " (" + status(r.Source) + ")"
+		where := r.Source.Text + " (" + a.status(r.Source) + ")"
 		if r.Unanswered {
 			where = a.say("not answered in the job, so the worse case counts; %s", where)
 		}
@@ -212,7 +215,7 @@ func (a *assembler) moistureBuildUp(c *assess.MoistureCheck) MoistureBuildUp {
 		if k.Result.Condenses {
 			row.Dry = a.say("does not dry")
 			if k.Result.DryAfter > 0 {
-				row.Dry = a.say("dry by the end of %s", monthNames[k.Result.DryMonth()])
+				row.Dry = a.say("dry by the end of %s", a.month(int(k.Result.DryMonth())))
 			}
 		}
 		if row.Name == "" {
@@ -243,7 +246,7 @@ func unique(names []string) []string {
 func (a *assembler) moistureLayers(c *assess.MoistureCheck) []LayerRow {
 	var out []LayerRow
 	for i, l := range c.Layers {
-		row := LayerRow{No: fmt.Sprint(i + 1), Name: l.Name, Source: l.Source.Text, Status: status(l.Source)}
+		row := LayerRow{No: fmt.Sprint(i + 1), Name: l.Name, Source: l.Source.Text, Status: a.status(l.Source)}
 		if l.Stated.Thickness > 0 {
 			row.Thickness = a.format.MM(l.Stated.Thickness)
 		}
@@ -286,7 +289,7 @@ func (a *assembler) sdText(l assess.CheckedLayer) string {
 // moistureFacts are U-value, surface criterion, limit and reserve.
 func (a *assembler) moistureFacts(c *assess.MoistureCheck) []Figure {
 	n := func(x float64, digits int) string { return a.format.Number(x, digits) }
-	u := Figure{Label: a.say("U-value"), Value: a.say("needs a detailed calculation"), Formula: a.say("combined method"), Source: c.Thermal.Source.Text, Status: status(c.Thermal.Source)}
+	u := Figure{Label: a.say("U-value"), Value: a.say("needs a detailed calculation"), Formula: a.say("combined method"), Source: c.Thermal.Source.Text, Status: a.status(c.Thermal.Source)}
 	if c.U > 0 {
 		u.Value, u.Unit = n(float64(c.U.Declared()), 2), "W/(m²·K)"
 	}
@@ -295,20 +298,20 @@ func (a *assembler) moistureFacts(c *assess.MoistureCheck) []Figure {
 	out := []Figure{u}
 	if c.Surface.Critical >= 0 {
 		month := c.Surface.Months[c.Surface.Critical].Boundary.Month
-		f := Figure{Label: a.say("Inside surface, fRsi asked"), Value: n(float64(c.Surface.Required), 2), Formula: a.say("at most 80 %% humidity at the surface, in %s", monthNames[month]), Source: c.Surface.Source.Text, Status: status(c.Surface.Source)}
+		f := Figure{Label: a.say("Inside surface, fRsi asked"), Value: n(float64(c.Surface.Required), 2), Formula: a.say("at most 80 %% humidity at the surface, in %s", a.month(int(month))), Source: c.Surface.Source.Text, Status: a.status(c.Surface.Source)}
 		if c.Factor > 0 {
 			f.Value += a.say(", the part has %s", n(float64(c.Factor), 2))
 			f.Inputs = a.say("1 − 0.25·U with 0.25 m²·K/W inside; away from thermal bridges")
 		}
 		out = append(out, f)
 	}
-	out = append(out, Figure{Label: a.say("Limit of condensed water"), Value: a.grams(c.Limit.Most), Unit: "g/m²", Formula: c.Limit.Why, Source: c.Limit.Source.Text, Status: status(c.Limit.Source)})
+	out = append(out, Figure{Label: a.say("Limit of condensed water"), Value: a.grams(c.Limit.Most), Unit: "g/m²", Formula: c.Limit.Why, Source: c.Limit.Source.Text, Status: a.status(c.Limit.Source)})
 	if s := c.Reserve; s != nil {
-		f := Figure{Label: a.say("Drying reserve"), Value: a.say("%s g/m² more do not dry within the year", a.grams(s.Water)), Source: s.Source.Text, Status: status(s.Source)}
+		f := Figure{Label: a.say("Drying reserve"), Value: a.say("%s g/m² more do not dry within the year", a.grams(s.Water)), Source: s.Source.Text, Status: a.status(s.Source)}
 		if s.Dry > 0 {
-			f.Value = a.say("%s g/m² more dry within %s", a.grams(s.Water), withinMonths(s.Dry))
+			f.Value = a.say("%s g/m² more dry within %s", a.grams(s.Water), a.withinMonths(s.Dry))
 		}
-		if f.Formula = a.say("put %s on 1 %s, slowest case", assess.PlaneWords(s.At), monthNames[s.Start]); s.Skipped != "" {
+		if f.Formula = a.say("put %s on 1 %s, slowest case", assess.PlaneWords(s.At), a.month(int(s.Start))); s.Skipped != "" {
 			f.Value, f.Formula = a.say("not reckoned"), s.Skipped
 		}
 		out = append(out, f)
@@ -334,11 +337,8 @@ func (a *assembler) framingText(c *assess.MoistureCheck) string {
 	return text
 }
 
-func withinMonths(n int) string {
-	if n == 1 {
-		return "a month"
-	}
-	return fmt.Sprintf("%d months", n)
+func (a *assembler) withinMonths(n int) string {
+	return a.say("%d months", n)
 }
 
 // factorOf gives the temperature factor that a calendar month asks for.

@@ -1,7 +1,6 @@
 package pack
 
 import (
-	"fmt"
 	"strconv"
 
 	"lapwork/generator/assess"
@@ -38,7 +37,7 @@ func wetIn(m condensation.Month, i int) bool {
 
 func (a *assembler) planesOf(m condensation.Month) string {
 	b := m.Boundary
-	return a.say("%s: outside %s °C and %s Pa, inside %s °C and %s Pa", monthNames[b.Month], a.format.Number(float64(b.Te), 1), a.format.Number(float64(b.Pe), 0),
+	return a.say("%s: outside %s °C and %s Pa, inside %s °C and %s Pa", a.month(int(b.Month)), a.format.Number(float64(b.Te), 1), a.format.Number(float64(b.Pe), 0),
 		a.format.Number(float64(b.Ti), 1), a.format.Number(float64(b.Pi), 0))
 }
 
@@ -50,7 +49,7 @@ func (a *assembler) planeRows(r condensation.Result, m condensation.Month) []Pla
 		if p.Part < p.Of && !wet {
 			continue
 		}
-		row := PlaneRow{Plane: planeNumber(p, len(r.Planes)-1 == i), Temperature: a.format.Number(float64(m.Temperature[i]), 1), Dew: a.say("none"), Saturation: a.format.Number(float64(m.Saturation[i]), 0),
+		row := PlaneRow{Plane: a.planeNumber(p, len(r.Planes)-1 == i), Temperature: a.format.Number(float64(m.Temperature[i]), 1), Dew: a.say("none"), Saturation: a.format.Number(float64(m.Saturation[i]), 0),
 			Pressure: a.format.Number(float64(m.Pressure[i]), 0), Humidity: a.format.Percent(q.Ratio(m.Pressure[i]/m.Saturation[i]), 0)}
 		if dew, err := vapour.ISO13788.DewPoint(m.Pressure[i]); err == nil {
 			row.Dew = a.format.Number(float64(dew), 1)
@@ -64,16 +63,16 @@ func (a *assembler) planeRows(r condensation.Result, m condensation.Month) []Pla
 }
 
 // planeNumber names a plane by the numbers of the layers beside it, which are counted from the inside without a gap.
-func planeNumber(p condensation.Plane, last bool) string {
+func (a *assembler) planeNumber(p condensation.Plane, last bool) string {
 	switch {
 	case p.After < 0:
-		return "inside surface"
+		return a.say("inside surface")
 	case last:
-		return "outside surface"
+		return a.say("outside surface")
 	case p.Part < p.Of:
-		return fmt.Sprintf("in layer %d, at %d/%d", p.After+1, p.Part, p.Of)
+		return a.say("in layer %d, at %d/%d", p.After+1, p.Part, p.Of)
 	}
-	return fmt.Sprintf("between %d and %d", p.After+1, p.After+2)
+	return a.say("between %d and %d", p.After+1, p.After+2)
 }
 
 // places gives where the planes lie over sd, and where the layers end.
@@ -107,7 +106,7 @@ func (a *assembler) pressureChart(c *assess.MoistureCheck, m condensation.Month)
 	k := c.Worst()
 	x, ends := places(k, m)
 	saturation, actual := make([]float64, len(x)), make([]float64, len(x))
-	chart := drawing.Chart{Title: a.say("Vapour pressure in %s", monthNames[m.Boundary.Month]), X: drawing.Axis{Label: a.say("sd from inside, m"), From: 0, To: ends[len(ends)-1]}, Y: drawing.Axis{Label: a.say("Vapour pressure, Pa")}}
+	chart := drawing.Chart{Words: a.words(), Title: a.say("Vapour pressure in %s", a.month(int(m.Boundary.Month))), X: drawing.Axis{Label: a.say("sd from inside, m"), From: 0, To: ends[len(ends)-1]}, Y: drawing.Axis{Label: a.say("Vapour pressure, Pa")}}
 	n := 0
 	for i, l := range c.Layers {
 		if !l.Counted {
@@ -122,18 +121,18 @@ func (a *assembler) pressureChart(c *assess.MoistureCheck, m condensation.Month)
 	for i := range x {
 		saturation[i], actual[i] = float64(m.Saturation[i]), float64(m.Pressure[i])
 	}
-	chart.Bands = append(chart.Bands, wetBands(x, m)...)
+	chart.Bands = append(chart.Bands, a.wetBands(x, m)...)
 	chart.Series = []drawing.Series{{Name: a.say("saturation"), X: x, Y: saturation, Line: true, Dashed: true, Mark: drawing.NoMark},
 		{Name: a.say("actual"), X: x, Y: actual, Line: true, Mark: drawing.NoMark, Ink: drawing.Accent}}
 	caption := a.say("Numbers are the layers of the table, inside on the left. Where the two lines meet, vapour condenses.")
 	if k.Name != "" {
 		caption += a.say(" Drawn for %s, the case that decides.", k.Name)
 	}
-	return &Drawing{SVG: svg.Render(anchor(a.say("sd-%s", string(c.BuildUp.ID))), chart), Title: chart.Title, Caption: caption}
+	return &Drawing{SVG: svg.Render(anchor("sd-"+string(c.BuildUp.ID)), chart), Title: chart.Title, Caption: caption}
 }
 
 // wetBands hatches the wet planes; neighbours make one band.
-func wetBands(x []float64, m condensation.Month) []drawing.Band {
+func (a *assembler) wetBands(x []float64, m condensation.Month) []drawing.Band {
 	var out []drawing.Band
 	for i := range x {
 		switch n := len(out); {
@@ -141,7 +140,7 @@ func wetBands(x []float64, m condensation.Month) []drawing.Band {
 		case n > 0 && wetIn(m, i-1):
 			out[n-1].To = x[i]
 		default:
-			out = append(out, drawing.Band{Name: "wet", From: x[i], To: x[i], Hatched: true})
+			out = append(out, drawing.Band{Name: a.say("wet"), From: x[i], To: x[i], Hatched: true})
 		}
 	}
 	return out
@@ -157,13 +156,13 @@ func (a *assembler) waterChart(c *assess.MoistureCheck) *Drawing {
 	for i, m := range r.Months {
 		x, y = append(x, float64(i+1)), append(y, 1000*float64(m.Total()))
 	}
-	chart := drawing.Chart{Title: a.say("Water held"), X: drawing.Axis{Label: a.say("Months from 1 %s", monthNames[r.Start]), From: 0, To: float64(len(r.Months))}, Y: drawing.Axis{Label: a.say("Water, g/m²")},
+	chart := drawing.Chart{Words: a.words(), Title: a.say("Water held"), X: drawing.Axis{Label: a.say("Months from 1 %s", a.month(int(r.Start))), From: 0, To: float64(len(r.Months))}, Y: drawing.Axis{Label: a.say("Water, g/m²")},
 		Series: []drawing.Series{{Name: a.say("all planes together"), X: x, Y: y, Line: true, Mark: drawing.Disc}},
 		Levels: []drawing.Level{{Name: a.say("limit of a plane %s", a.grams(c.Limit.Most)), Value: 1000 * float64(c.Limit.Most)}}}
 	if len(r.Months) > 12 {
 		chart.Series[0].Mark = drawing.NoMark
 	}
-	return &Drawing{SVG: svg.Render(anchor(a.say("water-%s", string(c.BuildUp.ID))), chart), Title: a.say("Condensed and remaining water"), Caption: a.say("Each point is the end of a month.")}
+	return &Drawing{SVG: svg.Render(anchor("water-"+string(c.BuildUp.ID)), chart), Title: a.say("Condensed and remaining water"), Caption: a.say("Each point is the end of a month.")}
 }
 
 // monthRows are the months of the first year of the case that decides.
@@ -176,7 +175,7 @@ func (a *assembler) monthRows(c *assess.MoistureCheck) []MonthRow {
 			change += x
 		}
 		b := m.Boundary
-		out = append(out, MonthRow{Month: monthNames[b.Month], Te: n(float64(b.Te), 1), Pe: n(float64(b.Pe), 0), Ti: n(float64(b.Ti), 1), Pi: n(float64(b.Pi), 0),
+		out = append(out, MonthRow{Month: a.month(int(b.Month)), Te: n(float64(b.Te), 1), Pe: n(float64(b.Pe), 0), Ti: n(float64(b.Ti), 1), Pi: n(float64(b.Pi), 0),
 			Factor: a.factorOf(c.Surface, b.Month), Change: a.grams(change), Held: a.grams(m.Total())})
 	}
 	return out

@@ -20,7 +20,7 @@ func (a *assembler) simulation(c *assess.MoistureCheck, v *MoistureBuildUp) {
 	v.Above = a.format.Percent(s.Limit, 0)
 	v.Series, v.Humid, v.Run = a.simulationSeries(c), a.humidRows(s.Result), append(a.runFigures(s), a.storageFigures(c)...)
 	for _, r := range s.Judged.Reasons {
-		v.Unshown = append(v.Unshown, Term{upperFirst(r.Text), r.Source.Text + " (" + status(r.Source) + ")"})
+		v.Unshown = append(v.Unshown, Term{upperFirst(r.Text), r.Source.Text + " (" + a.status(r.Source) + ")"})
 	}
 }
 
@@ -56,7 +56,7 @@ func (a *assembler) settled(r transient.Result) string {
 func (a *assembler) runFigures(s *assess.Simulation) []Figure {
 	weather := Figure{Label: a.say("Weather"), Value: a.say("smoothed monthly means")}
 	if m := &a.Results.Moisture; s.Hourly {
-		weather.Value, weather.Source, weather.Status = a.say("8760 hours"), m.Climate.Source.Text, status(m.Climate.Source)
+		weather.Value, weather.Source, weather.Status = a.say("8760 hours"), m.Climate.Source.Text, a.status(m.Climate.Source)
 		if m.Filled > 0 {
 			weather.Inputs = a.say("missing hours filled in: %d", m.Filled)
 		}
@@ -83,7 +83,7 @@ func (a *assembler) storageFigures(c *assess.MoistureCheck) []Figure {
 		if !known || !l.Counted || slices.ContainsFunc(out, func(f Figure) bool { return f.Inputs == l.Stated.Material }) {
 			continue
 		}
-		f := Figure{Label: a.say("Moisture storage of %s", l.Name), Inputs: l.Stated.Material, Value: a.say("sorption isotherm"), Source: s.Source.Text, Status: status(s.Source)}
+		f := Figure{Label: a.say("Moisture storage of %s", l.Name), Inputs: l.Stated.Material, Value: a.say("sorption isotherm"), Source: s.Source.Text, Status: a.status(s.Source)}
 		if _, none := s.Curve.(transient.NoUptake); none {
 			f.Value = a.say("takes up no water")
 		}
@@ -135,15 +135,15 @@ func (a *assembler) simulationSeries(c *assess.MoistureCheck) []Drawing {
 	var out []Drawing
 	days := drawing.Axis{Label: a.say("Day of the last year, from 1 January"), From: 0, To: 365}
 	if len(water) > 0 {
-		chart := drawing.Chart{Title: a.say("Water in the layers"), X: days, Y: drawing.Axis{Label: a.say("Water content, kg/m³")}, Series: water}
-		out = append(out, Drawing{SVG: svg.Render(anchor(a.say("layers-%s", id)), chart), Title: chart.Title, Caption: a.say("Mean over each layer's thickness, at the end of each day.")})
+		chart := drawing.Chart{Words: a.words(), Title: a.say("Water in the layers"), X: days, Y: drawing.Axis{Label: a.say("Water content, kg/m³")}, Series: water}
+		out = append(out, Drawing{SVG: svg.Render(anchor("layers-"+id), chart), Title: chart.Title, Caption: a.say("Mean over each layer's thickness, at the end of each day.")})
 	}
 	plane := wettestPlane(s.Result)
 	run := drawing.Series{Name: assess.PlaneWords(plane.Inner + "|" + plane.Outer), Line: true, Mark: drawing.NoMark}
 	for day, rh := range plane.Humidity {
 		run.X, run.Y = append(run.X, float64(day+1)), append(run.Y, 100*float64(rh))
 	}
-	humid := drawing.Chart{Title: a.say("Humidity at the most humid plane"), X: days, Y: drawing.Axis{Label: a.say("Relative humidity, %%"), From: 0, To: 100}, Series: []drawing.Series{run},
+	humid := drawing.Chart{Words: a.words(), Title: a.say("Humidity at the most humid plane"), X: days, Y: drawing.Axis{Label: a.say("Relative humidity, %%"), From: 0, To: 100}, Series: []drawing.Series{run},
 		Levels: []drawing.Level{{Name: a.format.Percent(s.Limit, 0), Value: 100 * float64(s.Limit)}}}
-	return append(out, Drawing{SVG: svg.Render(anchor(a.say("humid-%s", id)), humid), Title: humid.Title, Caption: a.say("Mean of each day; the hours above the limit stand in the text.")})
+	return append(out, Drawing{SVG: svg.Render(anchor("humid-"+id), humid), Title: humid.Title, Caption: a.say("Mean of each day; the hours above the limit stand in the text.")})
 }

@@ -79,7 +79,7 @@ func (a *assembler) jobFacts() []Figure {
 func (a *assembler) airFact() Figure {
 	if tests := a.Air.Tests; len(tests) > 0 && len(tests[len(tests)-1].Outcomes) > 0 {
 		t := tests[len(tests)-1]
-		return Figure{Label: testTitle(t), Value: outcome(t.Outcomes[0], a.format).Verdict, Source: a.say("airtightness page"), Status: t.Result.Verdict.String()}
+		return Figure{Label: testWriter{a.build.Lang}.testTitle(t), Value: testWriter{a.build.Lang}.outcome(t.Outcomes[0], a.format).Verdict, Source: a.say("airtightness page"), Status: a.word(t.Result.Verdict.String())}
 	}
 	b := a.Air.Budget
 	return Figure{Label: a.say("Leakage expected"), Value: a.say("%s (%s to %s)", a.figureText(b.Sum.Expected), a.flow(b.Sum.Low), a.flow(b.Sum.High)), Unit: "m³/h at 50 Pa",
@@ -124,7 +124,7 @@ func (a *assembler) holds() []HoldRow {
 	}
 	var out []HoldRow
 	for _, h := range a.Library.Holds.All() {
-		row := HoldRow{ID: h.ID, Title: a.activityTitle(h.After), Released: h.Release, Who: roles(h.Signs), After: a.activityTitle(h.After)}
+		row := HoldRow{ID: h.ID, Title: a.activityTitle(h.After), Released: h.Release, Who: a.roles(h.Signs), After: a.activityTitle(h.After)}
 		row.CheckKeys = keys(held[h])
 		if h.ID == "H1" {
 			for _, n := range a.notes(diag.Open, a.isBuildUp) {

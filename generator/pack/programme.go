@@ -54,7 +54,7 @@ func (a *assembler) programmePage() Page {
 			v.File = CalendarFile
 		}
 	} else {
-		v.Notes = []Note{{Level: a.say("open"), Text: a.say("The programme could not be computed: the findings say why.")}}
+		v.Notes = []Note{{Level: "open", Text: a.say("The programme could not be computed: the findings say why.")}}
 	}
 	return Page{Path: "programme.html", Kind: KindProgramme, Title: a.say("Programme"), Where: a.say("Programme"), Programme: v}
 }
@@ -256,7 +256,7 @@ func (w planWords) holds() []ProgrammeDate {
 		if h == nil || !s.Concerns {
 			continue
 		}
-		row := ProgrammeDate{When: w.moment(s.Slot.Finish), What: h.ID + " " + s.Activity.Title, Place: s.Scope.Name, Who: roles(h.Signs)}
+		row := ProgrammeDate{When: w.moment(s.Slot.Finish), What: h.ID + " " + s.Activity.Title, Place: s.Scope.Name, Who: w.roles(h.Signs)}
 		if !told[h.ID] {
 			told[h.ID], row.Note = true, h.Release
 		}

@@ -87,17 +87,17 @@ func (w planWords) notes() []Note {
 	out := w.assembler.notes(diag.Open, func(item string) bool {
 		return slices.ContainsFunc(p.Needs, func(n assess.DeliveryNeed) bool { return n.Delivery.ID == item })
 	})
-	say := func(text, hint string) { out = append(out, Note{Level: w.say("note"), Text: text, Hint: hint}) }
-	say("Working times are common practice; no measured data stand behind them.", "Note real times on the first room and compare.")
-	say("Other trades' work has no figure: it counts nothing here. Agree its days with them and add them.", "")
+	note := func(text, hint string) { out = append(out, Note{Level: "note", Text: text, Hint: hint}) }
+	note(w.say("Working times are common practice; no measured data stand behind them."), w.say("Note real times on the first room and compare."))
+	note(w.say("Other trades' work has no figure: it counts nothing here. Agree its days with them and add them."), "")
 	if slices.ContainsFunc(p.Steps, func(s *assess.Step) bool { return s.Activity.ID == "early-strips" && s.Slot.Duration > 0 }) {
-		say("Early strips have no slack: the frame or floor trade builds over them. Agree their day first.", "")
+		note(w.say("Early strips have no slack: the frame or floor trade builds over them. Agree their day first."), "")
 	}
 	if !p.Dated {
-		say("The job states no start: days are numbered, day 1 is taken as a Monday, closed days are not counted.", "state start under site")
+		note(w.say("The job states no start: days are numbered, day 1 is taken as a Monday, closed days are not counted."), w.say("state start under site"))
 	}
 	if gap := w.CalendarGap(); gap != "" {
-		say(w.say("There is no calendar file: %s.", gap), "")
+		note(w.say("There is no calendar file: %s.", gap), "")
 	}
 	switch {
 	case p.InOrder && w.Job.State.Occupied:
@@ -105,26 +105,26 @@ func (w planWords) notes() []Note {
 		if p.Otherwise < p.Finish {
 			text += w.say(" With every room open at once the work would end %s.", w.moment(p.Otherwise))
 		}
-		say(text, "")
+		note(text, "")
 	case p.InOrder:
-		say("The crews take the rooms in the order the job lists them, and go on to the next while one cures.", "")
+		note(w.say("The crews take the rooms in the order the job lists them, and go on to the next while one cures."), "")
 	default:
-		say(w.say("The crews go through all rooms step by step; taking the rooms one after the other would end %s.", w.moment(p.Otherwise)), "")
+		note(w.say("The crews go through all rooms step by step; taking the rooms one after the other would end %s.", w.moment(p.Otherwise)), "")
 	}
 	if p.Interrupted > 0 {
-		say(w.say("Each day is %s shorter: the rooms are left closed and dust-free.", w.format.Minutes(p.Interrupted)), "")
+		note(w.say("Each day is %s shorter: the rooms are left closed and dust-free.", w.format.Minutes(p.Interrupted)), "")
 	}
 	if p.Crews["fitter"] == 1 {
-		say("One fitter: hanging ceilings and fixing battens are counted 2.2 times as long as for two. Blown insulation and what is too heavy or too high for one need a second person.", "")
+		note(w.say("One fitter: hanging ceilings and fixing battens are counted 2.2 times as long as for two. Blown insulation and what is too heavy or too high for one need a second person."), "")
 	}
-	say("The plan is one that works, not the shortest there can be. It is wrong from the first day on which something takes longer: waits count from the real end of a step, not from the planned one.", "")
-	say("Waits are those of the component table for what was chosen. Below 10 °C count them double (common practice). The product's own sheet wins.", "")
+	note(w.say("The plan is one that works, not the shortest there can be. It is wrong from the first day on which something takes longer: waits count from the real end of a step, not from the planned one."), "")
+	note(w.say("Waits are those of the component table for what was chosen. Below 10 °C count them double (common practice). The product's own sheet wins."), "")
 	return out
 }
 
 // roomChart shows when there is work in each room, and the steps that concern more than one.
 func (w planWords) roomChart() *Drawing {
-	d := drawing.Schedule{Title: w.say("When there is work in each room"), Label: w.axis(), Desc: w.say("One row a room, then the steps that concern several rooms. Times are in the tables below.")}
+	d := drawing.Schedule{Words: w.words(), Title: w.say("When there is work in each room"), Label: w.axis(), Desc: w.say("One row a room, then the steps that concern several rooms. Times are in the tables below.")}
 	for _, room := range w.Job.Rooms {
 		row := drawing.TaskRow{Name: string(room.ID) + " " + room.Name}
 		for _, s := range w.p.Steps {
@@ -151,7 +151,7 @@ func (w planWords) roomChart() *Drawing {
 func (w planWords) storeyCharts() []Drawing {
 	var out []Drawing
 	for _, st := range w.Job.Storeys {
-		d := drawing.Schedule{Title: w.say("%s, step by step", st.Name), Label: w.axis(), Desc: w.say("One row a step, one bar a room. Times are in the tables below.")}
+		d := drawing.Schedule{Words: w.words(), Title: w.say("%s, step by step", st.Name), Label: w.axis(), Desc: w.say("One row a step, one bar a room. Times are in the tables below.")}
 		for _, act := range w.Library.Activities.All() {
 			row := drawing.TaskRow{Name: act.Title, Hold: act.Hold}
 			for _, s := range w.p.Steps {
@@ -164,7 +164,7 @@ func (w planWords) storeyCharts() []Drawing {
 			}
 		}
 		if len(d.Rows) > 0 {
-			out = append(out, Drawing{SVG: svg.Render(anchor(w.say("programme-%s", string(st.ID))), d), Title: d.Title, Caption: w.say("The diamond is the hold point at the end of the last room's step.")})
+			out = append(out, Drawing{SVG: svg.Render(anchor("programme-"+string(st.ID)), d), Title: d.Title, Caption: w.say("The diamond is the hold point at the end of the last room's step.")})
 		}
 	}
 	return out

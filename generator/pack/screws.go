@@ -25,7 +25,7 @@ func (a *assembler) screwRows(s *surface.Surface) []ScrewRow {
 	if !s.CarriesSheet {
 		return nil
 	}
-	row := ScrewRow{Room: string(s.Room.ID), Surface: string(s.ID), What: roleWord(s), Path: roomPath(s.Room.ID), Longest: a.say("ask"), How: a.say("no lining is stated")}
+	row := ScrewRow{Room: string(s.Room.ID), Surface: string(s.ID), What: a.roleWord(s), Path: roomPath(s.Room.ID), Longest: a.say("ask"), How: a.say("no lining is stated")}
 	if depth, how, ok := longestScrew(s); ok {
 		row.Longest, row.How = a.format.MM(depth), how
 	}

@@ -25,7 +25,7 @@ func (a *assembler) signOffs() []Page {
 	for _, zone := range a.Zones() {
 		sheets = append(sheets, sheet{assess.ZoneScope(zone), a.say("Fan tests, %s", zone.Name), Link{Text: a.say("Airtightness"), Path: "air.html"}})
 	}
-	sheets = append(sheets, sheet{assess.JobScope, "The whole job", Link{Text: a.say("Overview"), Path: "index.html"}})
+	sheets = append(sheets, sheet{assess.JobScope, a.say("The whole job"), Link{Text: a.say("Overview"), Path: "index.html"}})
 	return parallel.Map(len(sheets), func(i int) Page { return a.signOff(sheets[i].scope, sheets[i].place, sheets[i].back) })
 }
 
@@ -63,7 +63,7 @@ func (a *assembler) defects() Page {
 		Rows: 12,
 	}
 	for _, p := range a.Results.Places {
-		title := what(p.Record)
+		title := a.what(p.Record)
 		if p.Answered() {
 			title = p.Chosen.Statement.Title
 		}

@@ -116,14 +116,15 @@ func (a *assembler) setOut(l *assess.Layout) []Term {
 		if i == 0 {
 			continue
 		}
-		where := a.say("right of the left end")
-		if l.Direction == strips.Level {
-			where = a.say("over the lower edge")
+		at, lap := a.format.MM(st.At-l.Base(false)), a.format.MM(st.Lap)
+		text := a.say("%s right of the left end, lap %s", at, lap)
+		switch {
+		case l.Surface.Role == surface.Ceiling:
+			text = a.say("%s from the ceiling's edge with the lower plan coordinate, lap %s", at, lap)
+		case l.Direction == strips.Level:
+			text = a.say("%s over the lower edge, lap %s", at, lap)
 		}
-		if l.Surface.Role == surface.Ceiling {
-			where = a.say("from the wall with the lower plan coordinate")
-		}
-		out = append(out, Term{Name: a.say("Edge of strip %d", st.No), Text: a.say("%s %s, lap %s", a.format.MM(st.At), where, a.format.MM(st.Lap))})
+		out = append(out, Term{Name: a.say("Edge of strip %d", st.No), Text: text})
 	}
 	return out
 }

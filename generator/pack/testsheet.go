@@ -40,23 +40,23 @@ func (a *assembler) recordSheet() *RecordSheet {
 			a.say("Name it in job.yaml: tests: [{file: tests/interim.csv, kind: interim, by: ..., role: ...}]"),
 			a.say("See the result at once: lapwork readings tests/interim.csv")}}
 	for _, o := range a.Air.Openings {
-		s.Openings = append(s.Openings, SheetOpening{ID: o.ID, What: o.What, Method1: string(o.Method1), Method2: string(o.Method2), Note: o.Note, Key: "air/state/" + o.ID})
+		s.Openings = append(s.Openings, SheetOpening{ID: o.ID, What: o.What, Method1: a.word(string(o.Method1)), Method2: a.word(string(o.Method2)), Note: o.Note, Key: "air/state/" + o.ID})
 	}
 	for _, direction := range []string{"under", "over"} {
-		s.Steps = append(s.Steps, sheetStep(direction, "before", "fan sealed", false))
+		s.Steps = append(s.Steps, a.sheetStep(direction, "before", a.say("fan sealed"), false))
 		for _, aim := range aims {
-			s.Steps = append(s.Steps, sheetStep(direction, fmt.Sprint(aim), fmt.Sprintf("%d Pa", aim), true))
+			s.Steps = append(s.Steps, a.sheetStep(direction, fmt.Sprint(aim), fmt.Sprintf("%d Pa", aim), true))
 		}
-		s.Steps = append(s.Steps, sheetStep(direction, "after", "fan sealed", false))
+		s.Steps = append(s.Steps, a.sheetStep(direction, "after", a.say("fan sealed"), false))
 	}
 	return s
 }
 
-func sheetStep(direction, phase, aim string, flow bool) SheetStep {
+func (a *assembler) sheetStep(direction, phase, aim string, flow bool) SheetStep {
 	key := "air/" + direction + "/" + phase
-	s := SheetStep{Direction: direction, Phase: phase, Aim: aim, PressureKey: key + "/Pa", PressureLabel: "Pa"}
+	s := SheetStep{Direction: a.word(direction), Phase: a.word(phase), Aim: aim, PressureKey: key + "/Pa", PressureLabel: "Pa"}
 	if flow {
-		s.Phase, s.FlowKey, s.FlowLabel = "step", key+"/flow", "m³/h"
+		s.Phase, s.FlowKey, s.FlowLabel = a.say("step"), key+"/flow", "m³/h"
 	}
 	return s
 }

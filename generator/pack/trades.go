@@ -53,10 +53,10 @@ func (a *assembler) tradesPage() Page {
 	v := &Trades{}
 	byTrade := map[*library.Trade]*TradeSection{}
 	for _, t := range a.Library.Trades.All() {
-		s := &TradeSection{ID: t.ID, Title: t.Title, Does: t.Does, Never: t.Never, Decides: t.Decides, Source: t.Source.Text, Status: status(t.Source)}
+		s := &TradeSection{ID: t.ID, Title: t.Title, Does: t.Does, Never: t.Never, Decides: t.Decides, Source: t.Source.Text, Status: a.status(t.Source)}
 		for _, id := range t.Rules {
 			r := a.Library.Rules.Find(id)
-			s.Rules = append(s.Rules, Term{r.Title, r.Value + " (" + status(r.Source) + ")"})
+			s.Rules = append(s.Rules, Term{r.Title, r.Value + " (" + a.status(r.Source) + ")"})
 		}
 		for _, id := range t.Cautions {
 			s.Cautions = append(s.Cautions, a.caution(a.Library.Cautions.Find(id), ""))
@@ -202,16 +202,20 @@ func (a *assembler) sealedBy(p *assess.Place) string {
 	case act == nil:
 		return ""
 	}
-	return crewWords(act)
+	return a.crewWords(act)
 }
 
 // crewWords names the roles of an activity without counting them.
-func crewWords(act *library.Activity) string {
-	var out []string
+func (a *assembler) crewWords(act *library.Activity) string {
+	text := ""
 	for _, m := range act.Crew {
-		out = append(out, strings.ReplaceAll(m.Role, "-", " "))
+		if text == "" {
+			text = a.role(m.Role)
+		} else {
+			text = a.say("%s with %s", text, a.role(m.Role))
+		}
 	}
-	return strings.Join(out, " with ")
+	return text
 }
 
 func (a *assembler) holeSize(p *job.Penetration) string {
