@@ -107,7 +107,7 @@ func (a *assembler) what(r junction.Record) string {
 		words = append(words, a.word(strings.ReplaceAll(r.Item, "-", " ")))
 	}
 	if r.SurfaceA != "" && r.SurfaceB != "" {
-		words = append(words, a.say("%s to %s", a.word(r.SurfaceA), a.word(r.SurfaceB)))
+		words = append(words, a.say("%s to %s", a.side(r.SurfaceA), a.side(r.SurfaceB)))
 	}
 	return strings.Join(words, ", ")
 }

@@ -108,9 +108,7 @@ func (a *assembler) beneath(step Step, p *assess.Place, s *library.Statement) St
 		return step
 	}
 	tag := a.build.BeneathTag
-	own := *a // figures take that language's decimal sign
-	own.format = q.FormatFor(tag)
-	step.Other = Beneath{HTML: a.line(other.Steps[step.No-1].Text, own.fill(p.Env)), Tag: tag, Name: lang.Name(tag)}
+	step.Other = Beneath{HTML: a.line(other.Steps[step.No-1].Text, a.fillAs(q.FormatFor(tag), p.Env)), Tag: tag, Name: lang.Name(tag)}
 	return step
 }
 

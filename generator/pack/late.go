@@ -90,7 +90,7 @@ func (a *assembler) buriedPlace(room *job.Room, p *assess.Place) buriedAt {
 	row := a.junctionRow(p)
 	b.row = LateRow{ID: r.ID, Room: string(room.ID), What: row.Title, Amount: row.Amount, Problem: p.Problem, Path: row.Path}
 	if row.Variant != "" {
-		b.row.What += ": " + lowerFirst(row.Variant)
+		b.row.What += ": " + a.lowerFirst(row.Variant)
 	}
 	b.row.Where = string(r.A.ID)
 	for _, m := range r.A.Members {

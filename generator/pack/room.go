@@ -11,6 +11,7 @@ import (
 	"lapwork/generator/junction"
 	"lapwork/generator/library"
 	"lapwork/generator/parallel"
+	q "lapwork/generator/quantity"
 	"lapwork/generator/surface"
 )
 
@@ -99,7 +100,7 @@ func (a *assembler) activity(room *job.Room, stage assess.Stage) Activity {
 		v.Minutes = a.minutes(stage.Minutes)
 	}
 	if stage.Wait > 0 {
-		v.Wait = a.say("%g h before load or a fan test (%s)", float64(stage.Wait), strings.ToLower(stage.WaitFor))
+		v.Wait = a.say("%g h before load or a fan test (%s)", float64(stage.Wait), a.lowerFirst(stage.WaitFor))
 	}
 	v.Clocks = a.clocks(room, stage)
 	for _, same := range sameWork(stage.Places) {
@@ -182,7 +183,7 @@ func (a *assembler) uses(same []*assess.Place) []string {
 	}
 	var out []string
 	for _, id := range order {
-		out = append(out, a.format.Amount(sum[id], unit[id])+" "+lowerFirst(a.componentName(id)))
+		out = append(out, a.format.Amount(sum[id], unit[id])+" "+a.lowerFirst(a.componentName(id)))
 	}
 	return out
 }
@@ -194,9 +195,9 @@ func (a *assembler) componentName(id string) string {
 	return id
 }
 
-// lowerFirst puts a name into a sentence.
-func lowerFirst(name string) string {
-	if len(name) > 1 && name[1] >= 'a' && name[1] <= 'z' {
+// lowerFirst puts a name into a sentence. Other languages keep its capital: in some it is a rule.
+func (a *assembler) lowerFirst(name string) string {
+	if a.build.Lang.English() && len(name) > 1 && name[1] >= 'a' && name[1] <= 'z' {
 		return strings.ToLower(name[:1]) + name[1:]
 	}
 	return name
@@ -217,13 +218,18 @@ func (a *assembler) steps(p *assess.Place, s *library.Statement) []Step {
 // fill gives a figure's value at a place. Figures of settings in millimetres are whole numbers; their unit stands in the
 // text.
 func (a *assembler) fill(env library.Env) func(string) (string, error) {
+	return a.fillAs(a.format, env)
+}
+
+// fillAs is the same with numbers in the format of another language.
+func (a *assembler) fillAs(f q.Format, env library.Env) func(string) (string, error) {
 	return func(expression string) (string, error) {
 		var quiet diag.List // compiled once already when the library was loaded
 		return a.Library.Figures("{="+expression+"}", &quiet).Expand(env, func(x float64) string {
 			if x == float64(int64(x)) {
-				return a.format.Number(x, 0)
+				return f.Number(x, 0)
 			}
-			return a.format.Number(x, 2)
+			return f.Number(x, 2)
 		})
 	}
 }

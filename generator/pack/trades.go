@@ -119,7 +119,7 @@ func (a *assembler) holeRow(s *surface.Surface, p surface.Penetration) (row Trad
 		case place.Record.Edge == junction.PenetrationAt:
 			row.Clear = a.clear(place.Record)
 		case v != nil && v.ID == library.DefaultVariant: // it needs a cavity that is not there yet
-			row.Clear, row.Seal = a.say("no cavity yet"), lowerFirst(v.Title)
+			row.Clear, row.Seal = a.say("no cavity yet"), a.lowerFirst(v.Title)
 			return row, true
 		}
 	case s.Face.Cavity > 0 && (p.Item == "luminaire" || p.Item == "back-box"):
