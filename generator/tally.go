@@ -22,7 +22,8 @@ type Tally struct {
 	Seams   q.Length // laps and end joints, net
 	Tape    q.Length // all tapes, waste included
 	Minutes assess.Range
-	Finish  string // of the programme; empty where it cannot be computed
+	Cost    assess.Cost // material in whole packs and fitting, as far as prices are stated
+	Finish  string      // of the programme; empty where it cannot be computed
 	Rooms   []RoomTally
 }
 
@@ -39,7 +40,7 @@ type RoomTally struct {
 
 // TallyOf sums a job's results.
 func TallyOf(r *assess.Results) Tally {
-	var t Tally
+	t := Tally{Cost: r.Cost()}
 	for _, d := range r.Deliveries {
 		for _, s := range d.Sheets {
 			t.Sheet += s.Area

@@ -1,14 +1,15 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
+	"os"
 	"text/tabwriter"
 
 	"github.com/spf13/cobra"
 
 	"lapwork/generator"
-	q "lapwork/generator/quantity"
 )
 
 func newChanges() *cobra.Command {
@@ -16,99 +17,102 @@ func newChanges() *cobra.Command {
 		Use:   "changes OLD NEW",
 		Short: "Print what a new issue of a job adds and takes away, room by room",
 		Long: `Compares two folders of one job, such as two issues of it: layer, sheet, tape and fitting time of each room that
-differs, and of the whole. The sheet is for the client; prices stand in it only where the job states them.`,
-		Example: "  lapwork changes jobs/mill-lane-issue-1 jobs/mill-lane",
-		Args:    cobra.ExactArgs(2),
-		RunE:    runChanges,
+differs, and of the whole, and who ordered it. The sheet is for the client; prices stand in it only where the job or the
+firm states them. With --out it is written as a page to print and sign.`,
+		Example: `  lapwork changes jobs/mill-lane-issue-1 jobs/mill-lane
+  lapwork changes jobs/mill-lane-issue-1 jobs/mill-lane --out variation-2.html`,
+		Args: cobra.ExactArgs(2),
+		RunE: runChanges,
 	}
+	cmd.Flags().String("out", "", "a new HTML file to write the sheet into")
 	cmd.Flags().Bool("json", false, "print the differences as JSON")
 	return cmd
 }
 
-// issue is one issue of a job with its tally.
-type issue struct {
-	Name   string `json:"name"`
-	Issue  int    `json:"issue"`
-	Date   string `json:"date"`
-	By     string `json:"by"`
-	Reason string `json:"reason"`
+// issueJSON is one issue of a job as --json prints it.
+type issueJSON struct {
+	Name    string `json:"name"`
+	Issue   int    `json:"issue"`
+	Date    string `json:"date"`
+	By      string `json:"by"`
+	Reason  string `json:"reason"`
+	Ordered string `json:"ordered"`
 	generator.Tally
 }
 
+func newIssueJSON(i generator.IssueTally) issueJSON {
+	return issueJSON{i.Reference + " " + i.Name, i.Issue.Number, i.Issue.Date, i.Issue.By, i.Issue.Reason, i.Issue.Ordered, i.Tally}
+}
+
 func runChanges(cmd *cobra.Command, args []string) error {
-	var issues [2]issue
+	var issues [2]generator.IssueTally
+	var src generator.Sources
 	for i, arg := range args {
-		src, _, err := sources(cmd, []string{arg})
-		if err != nil {
+		var err error
+		if src, _, err = sources(cmd, []string{arg}); err != nil {
 			return failed(err)
 		}
 		results, report, err := generator.Compute(cmd.Context(), generator.Options{Sources: src, Version: Version})
 		if err != nil {
 			return faults(cmd, report.Findings, err)
 		}
-		issues[i] = issue{Name: results.Job.Reference + " " + results.Job.Name, Tally: generator.TallyOf(results)}
-		if is := results.Job.Issue; is != nil {
-			issues[i].Issue, issues[i].Date, issues[i].By, issues[i].Reason = is.Number, is.Date, is.By, is.Reason
-		}
+		issues[i] = generator.IssueOf(results)
 	}
 	v, err := settings(cmd, "")
 	if err != nil {
 		return failed(err)
 	}
-	changes := generator.Changes(issues[0].Tally, issues[1].Tally)
+	variation := generator.VariationOf(issues[0], issues[1])
+	if out := v.GetString("out"); out != "" {
+		return failed(writeVariation(out, variation, src))
+	}
 	if v.GetBool("json") {
 		return failed(writeJSON(cmd.OutOrStdout(), struct {
-			Old   issue                  `json:"old"`
-			New   issue                  `json:"new"`
+			Old   issueJSON              `json:"old"`
+			New   issueJSON              `json:"new"`
 			Rooms []generator.RoomChange `json:"rooms"`
-		}{issues[0], issues[1], changes}))
+		}{newIssueJSON(issues[0]), newIssueJSON(issues[1]), generator.Changes(issues[0].Tally, issues[1].Tally)}))
 	}
-	return failed(printChanges(cmd.OutOrStdout(), issues[0], issues[1], changes))
+	return failed(printVariation(cmd.OutOrStdout(), variation))
 }
 
-// printChanges writes the variation sheet.
-func printChanges(w io.Writer, before, after issue, changes []generator.RoomChange) error {
-	fmt.Fprintf(w, "%s\nissue %d of %s to issue %d of %s, by %s: %s\n\n", after.Name, before.Issue, before.Date, after.Issue, after.Date, after.By, after.Reason)
-	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(table, "room\t\tlayer\tsheet\ttape\tfitting")
-	var none generator.RoomTally
-	for _, c := range changes {
-		was, now, what := &none, &none, "changed"
-		switch {
-		case c.Old == nil:
-			now, what = c.New, "added"
-		case c.New == nil:
-			was, what = c.Old, "removed"
-		default:
-			was, now = c.Old, c.New
-		}
-		id := now.Room
-		if c.New == nil {
-			id = was.Room
-		}
-		fmt.Fprintf(table, "%s\t%s\t%s\n", id, what, differences(was.Layer, now.Layer, was.Sheet, now.Sheet, was.Tape, now.Tape, was.Minutes.Likely, now.Minutes.Likely))
+// writeVariation writes the sheet as a page of its own, to print and sign; it replaces nothing.
+func writeVariation(name string, v generator.Variation, src generator.Sources) error {
+	page, err := generator.VariationPage(v, src.Templates, src.Theme)
+	if err != nil {
+		return err
 	}
-	fmt.Fprintf(table, "all\t\t%s\n", differences(before.Layer, after.Layer, before.Sheet, after.Sheet, before.Tape, after.Tape,
-		before.Minutes.Likely, after.Minutes.Likely))
+	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if err != nil {
+		return fmt.Errorf("%w\n\thint: name a new file with --out; nothing was written", err)
+	}
+	if _, err := f.Write(page); err != nil {
+		return errors.Join(err, f.Close())
+	}
+	return f.Close()
+}
+
+// printVariation writes the sheet as text.
+func printVariation(w io.Writer, v generator.Variation) error {
+	fmt.Fprintf(w, "%s\n%s to %s, by %s: %s\n", v.Job, v.Old, v.New, v.By, v.Reason)
+	if v.Ordered != "" {
+		fmt.Fprintf(w, "ordered: %s\n", v.Ordered)
+	}
+	fmt.Fprintln(w)
+	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(table, "room\t\tlayer\tsheet\ttape\tfitting\tcost of fitting")
+	for _, r := range append(v.Rooms, v.Sum) {
+		fmt.Fprintf(table, "%s\t%s\t%s\t%s\t%s\t%s\t%s\n", r.Room, r.What, r.Layer, r.Sheet, r.Tape, r.Fitting, r.Wages)
+	}
 	if err := table.Flush(); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(w, "\nrolls %d to %d, finish %s to %s\n", before.Rolls, after.Rolls, before.Finish, after.Finish)
-	return err
-}
-
-func differences(l0, l1, s0, s1 q.Area, t0, t1 q.Length, m0, m1 q.Minutes) string {
-	f := q.English
-	sign := func(x float64) string {
-		if x > 0 {
-			return "+"
-		}
-		return ""
+	fmt.Fprintf(w, "\nrolls %s, finish %s\n", v.Rolls, v.Finish)
+	for _, m := range v.Money {
+		fmt.Fprintf(w, "%s: %s to %s, %s\n", m.What, m.Old, m.New, m.Change)
 	}
-	minutes := f.Minutes(m1 - m0)
-	if m1 < m0 {
-		minutes = "−" + f.Minutes(m0-m1)
+	for _, n := range v.Notes {
+		fmt.Fprintln(w, n)
 	}
-	return fmt.Sprintf("%s%s\t%s%s\t%s%s\t%s%s", sign(float64(l1-l0)), f.Area(l1-l0), sign(float64(s1-s0)), f.Area(s1-s0),
-		sign(float64(t1-t0)), f.Metres(t1-t0), sign(float64(m1-m0)), minutes)
+	return nil
 }

@@ -103,7 +103,9 @@ type Issue struct {
 	Date   string // ISO 8601 date
 	By     string
 	Reason string
-	Pos    diag.Pos `hash:"ignore"`
+	// Ordered says who ordered what is new in this issue, and when; empty: not stated.
+	Ordered string
+	Pos     diag.Pos `hash:"ignore"`
 }
 
 // TargetKind is the quantity the airtightness target is stated in, as ISO 9972:2015 names it.

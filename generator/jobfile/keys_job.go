@@ -112,6 +112,7 @@ var personValue = object("a person",
 type rawIssue struct {
 	number           at[int]
 	date, by, reason at[string]
+	ordered          at[string]
 }
 
 var issueValue = object("an issue",
@@ -119,6 +120,7 @@ var issueValue = object("an issue",
 	field("date", "day of issue", date, func(i *rawIssue) *at[string] { return &i.date }).required(),
 	field("by", "who issued it", text(120), func(i *rawIssue) *at[string] { return &i.by }),
 	field("reason", "why there is a new issue", text(400), func(i *rawIssue) *at[string] { return &i.reason }),
+	field("ordered", "who ordered what is new in it, and when", text(200), func(i *rawIssue) *at[string] { return &i.ordered }),
 )
 
 type rawTarget struct {

@@ -78,7 +78,7 @@ func (s *resolver) header() {
 		j.People = append(j.People, person(someone))
 	}
 	if i := raw.issue; i.set() {
-		j.Issue = &job.Issue{Number: i.v.number.v, Date: i.v.date.v, By: i.v.by.v, Reason: i.v.reason.v, Pos: i.pos}
+		j.Issue = &job.Issue{Number: i.v.number.v, Date: i.v.date.v, By: i.v.by.v, Reason: i.v.reason.v, Ordered: i.v.ordered.v, Pos: i.pos}
 	}
 	t := raw.target.v
 	j.Target = job.Target{Kind: job.TargetKind(t.kind.v), Value: t.value.v, Source: t.source.v, Limit: t.limit.v, Pos: raw.target.pos}
