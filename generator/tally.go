@@ -19,10 +19,13 @@ type Tally struct {
 	Bought  q.Area   // whole rolls
 	Rolls   int      // bought
 	Strips  int      // pieces to cut
+	Laps    int      // seams between strips
+	Joints  int      // end joints in strips
 	Seams   q.Length // laps and end joints, net
 	Tape    q.Length // all tapes, waste included
 	Minutes assess.Range
 	Cost    assess.Cost // material in whole packs and fitting, as far as prices are stated
+	Days    int         // working days up to the finish; 0: the programme cannot be computed
 	Finish  string      // of the programme; empty where it cannot be computed
 	Rooms   []RoomTally
 }
@@ -53,6 +56,10 @@ func TallyOf(r *assess.Results) Tally {
 	for _, l := range r.Layouts {
 		t.Strips += l.Pieces
 		t.Seams += l.Tape()
+		t.Laps += max(0, len(l.Strips)-1)
+		for _, st := range l.Strips {
+			t.Joints += len(st.Joints)
+		}
 	}
 	for _, room := range r.Job.Rooms {
 		if r.HasLayer(room.ID) {
@@ -64,8 +71,8 @@ func TallyOf(r *assess.Results) Tally {
 		}
 	}
 	if p := r.Programme; p != nil {
-		day, _ := p.Finish.Day()
-		t.Finish = fmt.Sprintf("day %d", day)
+		t.Days, _ = p.Finish.Day()
+		t.Finish = fmt.Sprintf("day %d", t.Days)
 		if p.Dated {
 			date, _ := p.DateOf(p.Finish)
 			t.Finish = date.String()
@@ -122,27 +129,18 @@ func ParseVariant(text string) (Variant, error) {
 	return v, nil
 }
 
-// useRoll puts the stock rolls of a width first, or adds one of the usual length where the stock has none.
+// useRoll hangs everything in rolls of a width, one of the usual length where the stock has none.
 func useRoll(j *job.Job, width q.MM) {
 	sheet := job.ComponentID("sheet-main")
 	if chosen, ok := j.Components[string(sheet)]; ok {
 		sheet = chosen
 	}
 	is := func(r job.StockRoll) bool { return r.Component == sheet && r.Width == width && r.Leftover == "" }
-	first := slices.Clone(j.Stock)
-	if !slices.ContainsFunc(first, is) {
-		first = append(first, job.StockRoll{Component: sheet, Width: width, Length: 50000})
+	if !slices.ContainsFunc(j.Stock, is) {
+		j.Stock = append(slices.Clone(j.Stock), job.StockRoll{Component: sheet, Width: width, Length: 50000})
 	}
-	slices.SortStableFunc(first, func(a, b job.StockRoll) int {
-		switch {
-		case is(a) && !is(b):
-			return -1
-		case is(b) && !is(a):
-			return 1
-		}
-		return 0
-	})
-	j.Stock = first
+	settings := slices.DeleteFunc(slices.Clone(j.Settings), func(s job.Setting) bool { return s.Name == "roll_mm" })
+	j.Settings = append(settings, job.Setting{Name: "roll_mm", Value: float64(width)})
 }
 
 // runAll fixes the strip direction of every surface.

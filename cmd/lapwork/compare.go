@@ -3,11 +3,14 @@ package main
 import (
 	"fmt"
 	"io"
+	"strconv"
+	"strings"
 	"text/tabwriter"
 
 	"github.com/spf13/cobra"
 
 	"lapwork/generator"
+	"lapwork/generator/job"
 	q "lapwork/generator/quantity"
 )
 
@@ -31,33 +34,98 @@ func compare(cmd *cobra.Command, o generator.Options, texts []string, asJSON boo
 	return failed(printOutcomes(cmd.OutOrStdout(), outcomes))
 }
 
-// printOutcomes writes one column a variant; the second line of a figure is its difference.
-func printOutcomes(w io.Writer, outcomes []generator.Outcome) error {
+// outcomeRow is one figure of the comparison: its number, which differences are taken of, and how it is written.
+type outcomeRow struct {
+	name  string
+	value func(generator.Tally) float64
+	text  func(float64) string
+}
+
+func outcomeRows(currency string) []outcomeRow {
 	f := q.English
-	rows := []struct {
-		name  string
-		value func(generator.Tally) string
-	}{
-		{"sheet cut", func(t generator.Tally) string { return f.Area(t.Sheet) }},
-		{"sheet bought", func(t generator.Tally) string { return f.Area(t.Bought) }},
-		{"rolls", func(t generator.Tally) string { return fmt.Sprint(t.Rolls) }},
-		{"pieces", func(t generator.Tally) string { return fmt.Sprint(t.Strips) }},
-		{"seams, net", func(t generator.Tally) string { return f.Metres(t.Seams) }},
-		{"tape with waste", func(t generator.Tally) string { return f.Metres(t.Tape) }},
-		{"fitting, likely", func(t generator.Tally) string { return f.Minutes(t.Minutes.Likely) }},
-		{"finish", func(t generator.Tally) string { return t.Finish }},
+	area := func(x float64) string { return f.Area(q.Area(x)) }
+	metres := func(x float64) string { return f.Metres(q.Length(x)) }
+	count := func(x float64) string { return strconv.Itoa(int(x)) }
+	rows := []outcomeRow{
+		{"sheet cut", func(t generator.Tally) float64 { return float64(t.Sheet) }, area},
+		{"sheet bought", func(t generator.Tally) float64 { return float64(t.Bought) }, area},
+		{"rolls", func(t generator.Tally) float64 { return float64(t.Rolls) }, count},
+		{"pieces", func(t generator.Tally) float64 { return float64(t.Strips) }, count},
+		{"laps", func(t generator.Tally) float64 { return float64(t.Laps) }, count},
+		{"end joints", func(t generator.Tally) float64 { return float64(t.Joints) }, count},
+		{"seams, net", func(t generator.Tally) float64 { return float64(t.Seams) }, metres},
+		{"tape with waste", func(t generator.Tally) float64 { return float64(t.Tape) }, metres},
+		{"fitting, likely", func(t generator.Tally) float64 { return float64(t.Minutes.Likely) },
+			func(x float64) string { return f.Minutes(q.Minutes(x)) }},
+		{"working days", func(t generator.Tally) float64 { return float64(t.Days) }, count},
 	}
+	if currency == "" {
+		return rows
+	}
+	money := func(x float64) string { return job.Price{Amount: int64(x), Currency: currency}.String() }
+	return append(rows, outcomeRow{"material bought", func(t generator.Tally) float64 { return float64(t.Cost.Material) }, money},
+		outcomeRow{"fitting, priced", func(t generator.Tally) float64 { return float64(wages(t)) }, money},
+		outcomeRow{"both", func(t generator.Tally) float64 { return float64(t.Cost.Material + wages(t)) }, money})
+}
+
+// wages is what the fitting likely costs; 0 without a price of an hour.
+func wages(t generator.Tally) int64 {
+	if t.Cost.Labour == nil {
+		return 0
+	}
+	return t.Cost.Labour.Likely
+}
+
+// printOutcomes writes one column a variant, each figure with its difference from the job as it stands.
+func printOutcomes(w io.Writer, outcomes []generator.Outcome) error {
 	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	for _, o := range outcomes {
 		fmt.Fprintf(table, "\t%s", o.Name)
 	}
 	fmt.Fprintln(table)
-	for _, r := range rows {
+	for _, r := range outcomeRows(outcomes[0].Cost.Currency) {
 		fmt.Fprint(table, r.name)
 		for _, o := range outcomes {
-			fmt.Fprintf(table, "\t%s", r.value(o.Tally))
+			fmt.Fprintf(table, "\t%s", r.cell(o.Tally, outcomes[0].Tally))
 		}
 		fmt.Fprintln(table)
 	}
-	return table.Flush()
+	fmt.Fprint(table, "finish")
+	for _, o := range outcomes {
+		fmt.Fprintf(table, "\t%s", o.Finish)
+	}
+	fmt.Fprintln(table)
+	if err := table.Flush(); err != nil {
+		return err
+	}
+	return printUnpriced(w, outcomes)
+}
+
+// cell writes a figure, and how it differs from that of the job as it stands.
+func (r outcomeRow) cell(t, now generator.Tally) string {
+	text, more := r.text(r.value(t)), r.value(t)-r.value(now)
+	switch {
+	case more > 0 && r.text(more) != r.text(0):
+		return fmt.Sprintf("%s (+%s)", text, r.text(more))
+	case more < 0 && r.text(-more) != r.text(0):
+		return fmt.Sprintf("%s (−%s)", text, r.text(-more))
+	}
+	return text
+}
+
+// printUnpriced names what the sums of money leave out.
+func printUnpriced(w io.Writer, outcomes []generator.Outcome) error {
+	for _, o := range outcomes {
+		if o.Cost.Currency == "" || len(o.Cost.Unpriced) == 0 {
+			continue
+		}
+		var ids []string
+		for _, id := range o.Cost.Unpriced {
+			ids = append(ids, string(id))
+		}
+		if _, err := fmt.Fprintf(w, "%s: no price stated for %s\n", o.Name, strings.Join(ids, ", ")); err != nil {
+			return err
+		}
+	}
+	return nil
 }

@@ -125,3 +125,12 @@ func (c Context) turn(stated q.MM, s *surface.Surface) q.MM {
 	}
 	return stated
 }
+
+// Base is where a surface begins along or across its strips: its lower or left edge, which set-out marks are measured from.
+func (l *Layout) Base(along bool) q.MM {
+	box := l.Surface.Outline.Bounds()
+	if along == (l.Direction == strips.Level) {
+		return box.Min.X
+	}
+	return box.Min.Y
+}

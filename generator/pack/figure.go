@@ -265,12 +265,12 @@ func (a *assembler) planSurface(d *drawing.StoreyPlan, s *surface.Surface) {
 // keyPlan answers "where am I": the room, or one wall of it, marked on its storey.
 func (a *assembler) keyPlan(room *job.Room, s *surface.Surface) Drawing {
 	d := drawing.KeyPlan{Words: a.words(), Title: room.Storey.Name, Rooms: near(a.planRooms(room.Storey), string(room.ID)), Here: string(room.ID)}
-	id := a.say("key-%s", string(room.ID))
+	id := "key-" + string(room.ID)
 	if s != nil && s.PlanEdge > 0 {
 		box := s.Outline.Bounds()
 		from, to := millimetres(s.Frame.Space(geometry.Point{X: box.Min.X})), millimetres(s.Frame.Space(geometry.Point{X: box.Max.X}))
 		d.From, d.To = drawing.XY{X: from.X, Y: from.Y}, drawing.XY{X: to.X, Y: to.Y}
-		id = a.say("key-%s", string(s.ID))
+		id = "key-" + string(s.ID)
 	}
 	return Drawing{SVG: svg.Render(anchor(id), d), Title: a.say("Where %s lies", string(room.ID))}
 }

@@ -59,7 +59,7 @@ func (a *assembler) whyDirection(w assess.Why) string {
 	case assess.ByJob:
 		return a.say("the direction is fixed in the job")
 	case assess.ByCost:
-		return a.say("least cost of sheet, tape and labour of all roll widths and directions")
+		return a.say("of what the job leaves open this takes the least money for sheet, tape and labour")
 	}
 	return a.say("laid against the usual direction: the usual one cannot be laid here")
 }
@@ -70,7 +70,7 @@ func (a *assembler) whyWidth(l *assess.Layout) string {
 	case assess.FixedWidth:
 		return a.say("the roll width is fixed in the job")
 	case assess.BestWidth:
-		return a.say("of the stocked widths this one takes the least here")
+		return a.say("of the stocked roll widths this one is the best here")
 	case assess.DeliveryWidth:
 		return a.say("another stocked width takes less on this surface alone, but the whole delivery buys less with this one")
 	}
