@@ -70,6 +70,7 @@ func Generate(ctx context.Context, o Options) (Report, error) {
 	report.Findings = pack.Settle(runs[0].results, runs[0].texts, journal, append(report.Findings, notes.Sorted()...))
 	var head pack.Head
 	var files []output.File
+	ics, dated := Calendar(runs[0].results)
 	for i, run := range runs {
 		b := run.build(runs, o.Version, journal, notes.Sorted())
 		b.Findings, b.Photos, b.Handover = pack.Settle(run.results, run.texts, journal, b.Findings), shots, o.Handover
@@ -77,6 +78,7 @@ func Generate(ctx context.Context, o Options) (Report, error) {
 		if err != nil {
 			return report, err
 		}
+		run.results, runs[i].results = nil, nil // large, and all there is to read stands in the pack now
 		o.at("writing the pages")
 		more, err := page.Render(pk, page.Look{Templates: o.Templates, Theme: o.Theme})
 		if err != nil {
@@ -89,7 +91,7 @@ func Generate(ctx context.Context, o Options) (Report, error) {
 		}
 	}
 	files = append(append(files, beside...), papers(o.Job, d.job)...)
-	if ics, ok := Calendar(runs[0].results); ok {
+	if dated {
 		files = append(files, output.File{Path: pack.CalendarFile, Data: ics})
 	}
 	written, err := output.Put(o.Out, output.Pack{Job: d.job.Reference, Revision: head.Revision, Files: files}, o.JobDir)

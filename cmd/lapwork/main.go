@@ -10,13 +10,23 @@ import (
 	"fmt"
 	"os"
 	"os/signal"
+	"runtime/debug"
 	"syscall"
 )
 
 // Version is the program's version, printed in every pack.
 const Version = "0.1.0"
 
-func main() { os.Exit(run(os.Args[1:])) }
+// softMemory is what the garbage collector tries to stay within: the packs of large jobs are made on small machines.
+// GOMEMLIMIT in the environment wins.
+const softMemory = 900 << 20
+
+func main() {
+	if os.Getenv("GOMEMLIMIT") == "" {
+		debug.SetMemoryLimit(softMemory)
+	}
+	os.Exit(run(os.Args[1:]))
+}
 
 // run carries out one command line and gives its exit code.
 func run(args []string) int {
