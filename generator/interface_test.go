@@ -77,7 +77,7 @@ func alone(groups map[string][]string) {
 	for _, g := range slices.Sorted(maps.Keys(groups)) {
 		slices.Sort(groups[g])
 		groups[g] = slices.DeleteFunc(slices.Compact(groups[g]), func(p string) bool {
-			twice := seen[p] || p == ""
+			twice := seen[p] || lang.Wordless(p)
 			seen[p] = true
 			return twice
 		})

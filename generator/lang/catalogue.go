@@ -3,6 +3,8 @@ package lang
 import (
 	"fmt"
 	"slices"
+	"strings"
+	"unicode"
 
 	"golang.org/x/text/feature/plural"
 	"golang.org/x/text/language"
@@ -106,7 +108,16 @@ func (c *Catalogue) Say(pattern string, values ...any) string {
 			return fmt.Sprintf(pattern, values...)
 		}
 	}
+	if Wordless(pattern) {
+		return fmt.Sprintf(pattern, values...)
+	}
 	return c.missing(fmt.Sprintf(pattern, values...))
+}
+
+// Wordless reports whether a pattern has no words of its own, only values and signs: it is the same in every language.
+func Wordless(pattern string) bool {
+	rest := verb.ReplaceAllString(pattern, "")
+	return !strings.ContainsFunc(rest, unicode.IsLetter)
 }
 
 // form chooses among the forms of an entry by the first whole number of the values.

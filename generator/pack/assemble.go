@@ -292,10 +292,11 @@ func (a *assembler) noted(found []diag.Finding, level diag.Level, concerns func(
 // finding says a finding in the pack's language, without the item that stands before it anyway.
 func (a *assembler) finding(f diag.Finding) string {
 	text := strings.TrimPrefix(strings.TrimPrefix(f.Msg, "build-up "), f.Item+": ")
-	if f.Pattern == "" || !a.build.Lang.Has(f.Pattern) {
+	pattern := f.Pattern // a literal where the finding was made
+	if pattern == "" || !a.build.Lang.Has(pattern) {
 		return a.word(text)
 	}
-	return strings.TrimPrefix(a.say(f.Pattern, f.Values...), f.Item+": ")
+	return strings.TrimPrefix(a.say(pattern, f.Values...), f.Item+": ")
 }
 
 // upperFirst begins a sentence.

@@ -152,7 +152,7 @@ func (x testWriter) fanPlot(t assess.AirTest) *Drawing {
 	if len(plots) > 1 {
 		plots[0].Second = &plots[1]
 	}
-	return &Drawing{SVG: svg.Render(anchor(x.say("fan-%s%s", t.Stated.File, string(t.Stated.Kind))), plots[0]), Title: x.say("Readings and line"),
+	return &Drawing{SVG: svg.Render(anchor("fan-"+t.Stated.File+string(t.Stated.Kind)), plots[0]), Title: x.say("Readings and line"),
 		Caption: x.say("Flow through the envelope over pressure; below, how far each reading lies off its line.")}
 }
 

@@ -95,11 +95,11 @@ func (a *assembler) lifting(d *assess.Delivery) ([]Note, []Caution) {
 	var notes []Note
 	for _, h := range a.Heavies(d) {
 		name := a.componentName(string(h.Component))
-		format := a.say("One pack weighs about %%s: over the lighter guide weight for one person. Ask who carries it. (%%s)")
+		text := a.say("%s. One pack weighs about %s: over the lighter guide weight for one person. Ask who carries it. (%s)", name, a.format.Kilograms(h.PackMass), a.guideSource())
 		if h.Two {
-			format = a.say("One pack weighs about %%s: at or over the guide weight for one person. Two people or a lifting aid. (%%s)")
+			text = a.say("%s. One pack weighs about %s: at or over the guide weight for one person. Two people or a lifting aid. (%s)", name, a.format.Kilograms(h.PackMass), a.guideSource())
 		}
-		notes = append(notes, Note{Level: "note", Item: string(h.Component), Text: name + ". " + fmt.Sprintf(format, a.format.Kilograms(h.PackMass), a.guideSource())})
+		notes = append(notes, Note{Level: "note", Item: string(h.Component), Text: text})
 	}
 	if pieces := a.HeavyPieces(d); len(pieces) > 0 {
 		notes = append(notes, Note{Level: "note", Item: pieces[0].ID, Text: a.say("%d pieces of ceiling or slope sheet are over the guide weight for lifting at head height: two people. (%s)", len(pieces), a.guideSource())})

@@ -2,9 +2,12 @@ package pack
 
 import (
 	"fmt"
+	"html"
 	"strings"
 
 	"rsc.io/qr"
+
+	"lapwork/generator/lang"
 )
 
 // qr draws a code of a short text: what a sheet of paper must carry to be found again. Four modules of quiet ground
@@ -30,7 +33,8 @@ func (a *assembler) qr(text string) Drawing {
 			}
 		}
 	}
-	svg := a.say(`<svg class="qr" role="img" aria-label="Code of this sheet" width="%d" height="%d" viewBox="0 0 %d %d"><path d="M0 0h%dv%dh-%dz" fill="#fff"/><path d="%s" fill="#000"/></svg>`,
-		size*4, size*4, size, size, size, size, size, path.String())
-	return Drawing{SVG: svg, Title: a.say("Code of this sheet"), Caption: text}
+	title := a.say("Code of this sheet")
+	svg := fmt.Sprintf(`<svg class="qr" role="img" aria-label="%s" width="%d" height="%d" viewBox="0 0 %d %d"><path d="M0 0h%dv%dh-%dz" fill="#fff"/><path d="%s" fill="#000"/></svg>`,
+		html.EscapeString(lang.Plain(title)), size*4, size*4, size, size, size, size, size, path.String())
+	return Drawing{SVG: svg, Title: title, Caption: text}
 }

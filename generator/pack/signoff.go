@@ -1,6 +1,8 @@
 package pack
 
 import (
+	"fmt"
+
 	"lapwork/generator/assess"
 	"lapwork/generator/parallel"
 	"lapwork/generator/record"
@@ -45,7 +47,7 @@ func (a *assembler) signOff(scope, place string, back Link) Page {
 		g.Checks = append(g.Checks, view)
 	}
 	v.Seal = record.Seal(v.Statement())
-	v.QR = a.qr(a.say("%s %s seal %s", packID(a.Job.Reference), signPath(scope), v.Seal[:16]))
+	v.QR = a.qr(fmt.Sprintf("%s %s seal %s", packID(a.Job.Reference), signPath(scope), v.Seal[:16]))
 	return Page{Path: signPath(scope), Kind: KindSignOff, Title: a.say("Sign-off: %s", place), Where: a.say("Sign-off %s", scope), SignOff: v}
 }
 
