@@ -20,6 +20,7 @@ type place struct {
 	edition
 	section *section
 	up      string
+	room    string // path of the room that the frame shows as the current one; empty: none
 	fill    func(b []byte, hole string) []byte
 }
 
@@ -56,6 +57,9 @@ func (r *renderer) appendText(b []byte, s *scanned, at place) []byte {
 		case linked:
 			if m.target != nil || beside(m.name) {
 				b = append(b, template.HTMLEscapeString(r.href(m, at))...)
+				if at.room != "" && m.target != nil && m.target.page != nil && m.target.page.page.Path == at.room {
+					b = append(b, `" aria-current="page`...)
+				}
 			} else {
 				b = append(b, s.text[m.from:m.to]...)
 			}

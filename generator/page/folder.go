@@ -43,19 +43,19 @@ func (s *section) editions() []edition {
 
 // page makes one file of the folder.
 func (r *renderer) page(s *section, e edition) ([]byte, error) {
-	shell, err := r.shell("folder", frame{Title: s.page.Title, Where: where(s.page), RoomPath: s.room}, e)
-	if err != nil {
-		return nil, err
-	}
 	beside, err := r.beside(s, e)
 	if err != nil {
 		return nil, err
 	}
-	foot := r.feet[e.part+1]
+	shell, foot := r.shells[e.part+1], r.feet[e.part+1]
 	body := place{edition: e, section: s, up: s.up}
-	around := place{edition: e, up: s.up}
+	around := place{edition: e, up: s.up, room: s.room}
 	around.fill = func(b []byte, hole string) []byte {
 		switch hole {
+		case "title":
+			return append(b, template.HTMLEscapeString(r.titleOf(s))...)
+		case "where":
+			return append(b, template.HTMLEscapeString(lang.Plain(where(s.page)))...)
 		case "foot":
 			return r.appendText(b, foot, place{edition: e, up: s.up})
 		case "hatches":

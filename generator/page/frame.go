@@ -13,7 +13,8 @@ import (
 // frame is what the frame templates see.
 type frame struct {
 	Head                         pack.Head
-	Title, Where, Home, RoomPath string
+	Title, Where                 template.HTML // the title with its tags
+	Home                         string
 	Strip                        []storeyLink
 	Section, Foot, Data, Hatches template.HTML
 	Policy                       string
@@ -51,7 +52,7 @@ func (r *renderer) storeyPath(st pack.StoreyLink) string {
 // holeFor is a place in a frame that is filled when the file is written.
 func holeFor(name string) template.HTML { return template.HTML(holeOpen + name + "-->") }
 
-// frames renders the foot of each part, and of what is common, once.
+// frames renders foot and shell of each part, and of what is common, once.
 func (r *renderer) frames() error {
 	r.feet = make([]*scanned, len(r.shares.list)+1)
 	for i := range r.feet {
@@ -66,11 +67,18 @@ func (r *renderer) frames() error {
 		if err := r.resolve(nil, r.feet[i]); err != nil {
 			return err
 		}
-		if _, err := r.shell("folder", frame{}, edition{part: i - 1}); err != nil { // the same links stand in each frame of the part
+		shell, err := r.shell("folder", frame{Title: "<title>" + holeFor("title") + "</title>", Where: holeFor("where")}, edition{part: i - 1})
+		if err != nil {
 			return err
 		}
+		r.shells = append(r.shells, shell)
 	}
 	return nil
+}
+
+// titleOf is a page's title in its file, beside the job's name.
+func (r *renderer) titleOf(s *section) string {
+	return lang.Plain(s.page.Title + " - " + r.pack.Head.Job)
 }
 
 // shell renders the frame of one file, with holes for what is scanned on its own and for what is nobody's to rewrite.

@@ -64,6 +64,7 @@ type renderer struct {
 	searchParts []int               // part of each entry
 	sections    []*section          // one a page, in order
 	pages       map[string]*section // by path
+	shells      []*scanned          // frame of a page in the folder: common, then by part
 	feet        []*scanned          // foot of the frame: common, then by part
 	footIDs     map[string]parts
 }

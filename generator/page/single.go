@@ -7,6 +7,7 @@ import (
 	"html/template"
 	"strings"
 
+	"lapwork/generator/lang"
 	"lapwork/generator/output"
 )
 
@@ -73,7 +74,7 @@ func (r *renderer) singleFrame(title string) frame {
 	for _, text := range r.assets.scripts {
 		sources = append(sources, source(text))
 	}
-	return frame{Title: title, Policy: "default-src 'none'; script-src " + strings.Join(sources, " ") + "; style-src " + source(r.assets.style) +
+	return frame{Title: template.HTML("<title>" + template.HTMLEscapeString(lang.Plain(title)) + "</title>"), Policy: "default-src 'none'; script-src " + strings.Join(sources, " ") + "; style-src " + source(r.assets.style) +
 		"; img-src data: blob:; form-action 'none'; base-uri 'none'"}
 }
 
