@@ -1,6 +1,8 @@
 package pack
 
 import (
+	"strings"
+
 	"lapwork/generator/assess"
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
@@ -11,7 +13,10 @@ import (
 func (a *assembler) handover() Page {
 	v := &Handover{Facts: a.jobFacts(), Results: a.testFigures(), Leaflet: leaflet, Open: a.notes(diag.Open, func(string) bool { return true })}
 	v.Summary, v.Measured, v.Settled, v.Goods = a.asBuilt(), a.measuredStrips(), a.settledSpots(), a.goodsRows()
-	v.Materials, v.Papers = a.total(), a.papers()
+	v.Papers = a.papers()
+	for _, m := range a.total() {
+		v.Materials = append(v.Materials, Term{m.Name, joined(strings.TrimSpace(m.Net+" "+m.Unit), m.Packs)})
+	}
 	v.Signed = Link{Text: a.say("Test result and declaration, ready to sign"), Path: declarationPath}
 	for _, d := range a.Library.Documents.All() {
 		v.Documents = append(v.Documents, Term{d.ID, d.Title})

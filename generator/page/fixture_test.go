@@ -109,13 +109,13 @@ func roomPages(id, storey string) []pack.Page {
 		Activities: []pack.Activity{{Name: "hang-walls", Title: "Hang wall sheet", Crew: "2", Minutes: "77 min (46-123)", Conditions: "surface 5 °C or more, 3 K above the dew point", Work: []pack.Work{{Title: "Hang sheet on studs", Link: stm, Variant: "upright", Places: []string{w}, Amount: "9.60 m²", Uses: []string{"4 strips of 1500 mm", "96 staples"},
 			Steps:    []pack.Step{step(1, "Mark the datum 1000 mm above the floor on every wall."), step(2, "Hang strip 1 with its left edge on the mark. Lap 100 mm."), step(3, "Staple every 150 mm, on studs only.")},
 			Cautions: []pack.Caution{{ID: "C-CUT", Short: "Blade", Text: "Cut away from the hand; cap the blade.", Because: "sheet is cut on site", DefersTo: "the firm's own rules"}}}}, Checks: []pack.Check{sheet}},
-			{Name: "edges", Title: "Seal the edges", Crew: "1", Minutes: "34 min (20-55)", Hold: "H4", HoldText: "Layer complete and inspected before anything covers it.", Wait: "48 h before load", Work: []pack.Work{{Title: "Bead", Link: stm, Places: []string{w + "+F1"}, Amount: "3.60 m", Steps: []pack.Step{step(1, "Clean and prime the concrete."), step(2, "Lay the bead unbroken, 8 mm, 10 mm from the edge.", bead)}}}, Checks: []pack.Check{tape}}},
+			{Name: "edges", Title: "Seal the edges", Crew: "1", Minutes: "34 min (20-55)", Hold: "H4", HoldText: "Layer complete and inspected before anything covers it.", Wait: "48 h before load", Clocks: []pack.Clock{{Key: id + "/clock/edges", What: "Bead", Use: "load or a fan test", Minutes: 2880, Holds: "close"}}, Work: []pack.Work{{Title: "Bead", Link: stm, Places: []string{w + "+F1"}, Amount: "3.60 m", Steps: []pack.Step{step(1, "Clean and prime the concrete."), step(2, "Lay the bead unbroken, 8 mm, 10 mm from the edge.", bead)}}}, Checks: []pack.Check{tape}}, {Name: "close", Title: "Close the wall", Crew: "1"}},
 		Surfaces:  []pack.SurfaceRow{{ID: w, Role: "wall", Behind: "outside", Layer: "carries the sheet", BuildUp: "EW1", Net: "8.20 m²", Strips: "4", Path: "surfaces/" + w + ".html"}},
 		Junctions: junctions, Holes: []pack.JunctionRow{{ID: id + "-P01", Room: id, Title: "Cable, 11 mm", Amount: "1 piece", Substrate: "sheet", Activity: "penetrations", Statement: &stm}},
 		Materials: []pack.MaterialRow{{ID: "tape-60", Name: "Lap tape, 60 mm", Net: "13.5", Unit: "m", Pack: "25 m roll", Storage: "dry, 5 to 25 °C"}},
 		Cautions:  []pack.Caution{{ID: "C-HEIGHT", Short: "Work at height", Text: "Work from a platform with a rail, not from a ladder.", Because: "the ceiling is at 2400 mm", DefersTo: "local code"}},
-		SignOff:   pack.Link{Text: "Sign off " + id, Path: "signoff/" + id + ".html"}}
-	surface := &pack.Surface{ID: w, Room: id, RoomName: "Back bedroom", RoomPath: "rooms/" + id + ".html", Role: "wall", Layout: drawn("Strips of " + w), Setting: []pack.Term{{Name: w + "/1", Text: "left edge at 0 mm"}},
+		Spots:     []pack.Spot{spotOf(w + "+C1")}, SignOff: pack.Link{Text: "Sign off " + id, Path: "signoff/" + id + ".html"}}
+	surface := &pack.Surface{ID: w, Room: id, RoomName: "Back bedroom", RoomPath: "rooms/" + id + ".html", Role: "wall", Layout: drawn("Strips of " + w), Measure: []pack.CutRow{cutOf(id, w+"/1"), cutOf(id, w+"/2")}, Setting: []pack.Term{{Name: w + "/1", Text: "left edge at 0 mm"}},
 		Strips: []pack.StripRow{{ID: w + "/1", Order: 1, Width: "1500 mm", Clear: "2400 mm", Cut: "2560 mm", Ends: "60 mm turn each end", Roll: "R1", Edge: "0 mm"}, {ID: w + "/2", Order: 2, Width: "1500 mm", Clear: "2400 mm", Cut: "2560 mm", Ends: "60 mm turn each end", Roll: "R1", Edge: "1400 mm", Note: "cut round the window"}},
 		Checks: []pack.Check{tape}, Junctions: junctions[:1], Behind: []pack.Term{{Name: "Stud wall", Text: "140 mm, mineral fibre"}}}
 	so := &pack.SignOff{Place: "Room " + id, Back: pack.Link{Text: id, Path: "rooms/" + id + ".html"}, QR: small("Code of this page"), Groups: []pack.SignGroup{{Title: "Layer of the room", Hold: "H4", HoldText: "Layer complete and inspected", Checks: []pack.Check{sheet, bead, tape}, Sign: &sign}}}
@@ -128,7 +128,7 @@ func commonPages(rooms []pack.RoomRow) []pack.Page {
 	stm := pack.Link{Text: "Wall sheet on a concrete floor", Path: "statements/wall-floor-concrete.html"}
 	rows := []pack.JunctionRow{{ID: "A1-W3+F1", Room: "A1", Title: "Wall on floor", Amount: "3.60 m", Substrate: "concrete", Activity: "edges", Statement: &stm, Origin: "built-in", Path: "rooms/A1.html#A1-W3+F1"}}
 	material := pack.MaterialRow{ID: "sheet-1500", Name: "Sheet, humidity-variable, 1.5 m", Net: "61.4", Unit: "m²", Packs: "1 roll", Pack: "1.5 m x 50 m", Storage: "dry, out of the sun", Working: []pack.Figure{{Label: "A1", Value: "38.4", Unit: "m²", Formula: "strips cut", Inputs: "4 x 2560 mm"}}}
-	climate := check(pack.Check{Key: "job/QA-07/A1", QA: "QA-07", Title: "Climate", Accept: "surface 5 °C or more and 3 K above the dew point", Method: "air, humidity, surface", Who: "fitter", Record: "number", Unit: "K", Low: "3"})
+	climate := check(pack.Check{Key: "job/QA-07/A1", QA: "QA-07", Title: "Climate", Accept: "surface 5 °C or more and 3 K above the dew point", Method: "air, humidity, surface", Who: "fitter", Record: "number", Unit: "K", Low: "3", Tools: []pack.Tool{{ID: "TH1", Name: "TH1 thermometer", Due: "2020-02-20"}, {ID: "TH2", Name: "TH2 thermometer", Due: "2099-02-20"}}})
 	verdict := pack.Verdict{Item: "EW1", Verdict: "Dries out by May.", Method: "Monthly method, EN ISO 13788", Scope: "screening only: the sheet's resistance varies with humidity", Level: "ok"}
 	caution := pack.Caution{ID: "C-HEIGHT", Short: "Work at height", Text: "Work from a platform with a rail, not from a ladder.", Because: "the ceiling is at 2400 mm", DefersTo: "local code"}
 	var keys []string
@@ -155,11 +155,26 @@ func commonPages(rooms []pack.RoomRow) []pack.Page {
 			Search: []pack.SearchRow{{Order: 1, ID: "A1-P01", Place: "A1", Title: "Cable", Look: "smoke at the collar", Key: "A1/LEAK/A1-P01"}}}},
 		{Path: "moisture.html", Kind: pack.KindMoisture, Title: "Moisture", Where: "Moisture", Moisture: &pack.Moisture{BuildUps: []pack.MoistureBuildUp{{ID: "EW1", Name: "Outer wall", Layers: []pack.LayerRow{{Name: "Sheet", Thickness: "0.3 mm", Lambda: "0.22 W/mK", Sd: "0.25-10 m", Source: "declared", Status: "secondary"}}, Verdict: verdict, Used: []string{"A1-W3"}}}}},
 		{Path: "defects.html", Kind: pack.KindDefects, Title: "Defects", Where: "Defects", Defects: &pack.Defects{Kinds: []string{"hole", "open lap"}, Severities: []string{"stops work", "before cover"}, Causes: []string{"our work", "other trade"}, Rules: []string{"Mark the spot with its id."}, Places: []pack.Term{{Name: "A1-W3", Text: "wall"}}, Rows: 6}},
+		{Path: "site.html", Kind: pack.KindSite, Title: "Site book", Where: "Site book", Site: &pack.SiteBook{Components: []pack.Term{{Name: "tape-60", Text: "Lap tape"}}, Blank: 4, Instruments: []pack.InstrumentRow{{ID: "TH1", Kind: "thermometer", Due: "2020-02-20"}}}},
+		{Path: "changes.html", Kind: pack.KindChanges, Title: "What changed", Where: "What changed", Changes: &pack.ChangesPage{To: "2-1a2b3c4d5e6f", Summary: []string{"Nothing was answered yet."}}},
+		{Path: "declaration.html", Kind: pack.KindDeclared, Title: "Test result and declaration", Where: "Declaration", Declared: &pack.Declaration{Untested: "No final test.", States: []string{"Fitted by this pack."}, Open: []string{"3 checks are not answered."}, Signers: []pack.Term{{Name: "Site lead", Text: "A. Example"}}}},
 		{Path: "handover.html", Kind: pack.KindHandover, Title: "Handover", Where: "Handover", Handover: &pack.Handover{Documents: []pack.Term{{Name: "Test result sheet", Text: "to be added"}}, Rooms: []pack.HandoverRoom{{Room: pack.Link{Text: "A1", Path: "rooms/A1.html"}, View: drawn("A1"), Facts: []pack.Figure{{Label: "Longest screw", Value: "35", Unit: "mm"}}, Holes: rows, Statements: []string{stm.Text}}}, Leaflet: []string{"Do not drill deeper than 35 mm."}}},
 		{Path: "cautions.html", Kind: pack.KindCautions, Title: "Cautions", Where: "Cautions", Cautions: &pack.CautionsPage{Cautions: []pack.Caution{caution}, Silent: []pack.Caution{caution}}},
 		{Path: "open.html", Kind: pack.KindOpen, Title: "Open points", Where: "Open points", Open: &pack.OpenPage{Notes: []pack.Note{{Level: "open", Text: "No first-aider is named."}}}},
 		{Path: "search.html", Kind: pack.KindSearch, Title: "Search", Where: "Search", SearchPage: &pack.SearchPage{Index: []pack.IndexGroup{{Title: "Rooms", Links: []pack.Link{{Text: "A1", Path: "rooms/A1.html", Note: "Back bedroom"}}}}}},
 	}
+}
+
+func spotOf(id string) pack.Spot {
+	s := pack.Spot{ID: id, Title: "Wall to ceiling", Problem: "no detail matches; ask the designer", Kind: "wall-ceiling", Method: "none", Key: id[:2] + "/spot/" + id}
+	s.Seal = record.Seal(s.Statement())
+	return s
+}
+
+func cutOf(room, strip string) pack.CutRow {
+	c := pack.CutRow{Strip: strip, Key: room + "/cut/" + strip, Clear: "2400 mm", Add: "160 mm", Cut: "2560 mm", AddMM: 160, CutMM: 2560, Roll: "R1", LeftMM: 100, LongMM: 4000}
+	c.Seal = record.Seal(c.Statement())
+	return c
 }
 
 func ptr[T any](v T) *T { return &v }

@@ -125,6 +125,7 @@ var unshown = map[string]string{
 	"JunctionRow.Title": "its link's text stands there",
 	"JunctionRow.Room":  "on the page of that room or surface",
 	"Link.Text":         "a kind's link shows under the kind's own title",
+	"Tool.Name":         "a check's list has the ids only; the script makes it",
 	"Spot.Key":          "what a tablet records on, which the handover does not",
 	"Spot.Seal":         "as Spot.Key",
 	"Spot.Kind":         "part of what is sealed, on the room's page",

@@ -28,7 +28,7 @@ function cuts(section) {
   const more = {};
   all('[data-cut]', section).forEach(e => {
     const d = e.dataset, any = at(d.key).cut, r = fresh(d.key, 'cut', d.seal), out = $('output', e);
-    if (r && +r.value + +d.add > +d.cut) more[d.roll] = (more[d.roll] || 0) + +r.value + +d.add - d.cut;
+    if (r && +r.value + +d.add > +d.was) more[d.roll] = (more[d.roll] || 0) + +r.value + +d.add - d.was;
     const undo = $('[data-do=uncut]', e);
     undo.hidden = !r;
     if (!r) { out.className = any ? 'is-old' : ''; out.textContent = any ? 'Measured ' + any.value + ' mm against another drawing: measure again.' : ''; return; }
@@ -38,7 +38,7 @@ function cuts(section) {
   });
   all('[data-cut]', section).forEach(e => {
     const d = e.dataset, r = fresh(d.key, 'cut', d.seal), out = $('output', e);
-    if (!r || +r.value + +d.add <= d.cut || !(more[d.roll] > d.left) || out.className === 'is-stop') return;
+    if (!r || +r.value + +d.add <= +d.was || !(more[d.roll] > +d.left) || out.className === 'is-stop') return;
     out.className = 'is-part';
     out.textContent += '. Roll ' + d.roll + ' has ' + d.left + ' mm left and ' + more[d.roll] + ' mm more are wanted: cut this one from another roll.';
   });
