@@ -75,7 +75,7 @@ func Assemble(r *assess.Results, b Build) (Pack, error) {
 // pages gives every page in reading order.
 func (a *assembler) pages() []Page {
 	one := func(page func() Page) func() []Page { return func() []Page { return []Page{page()} } }
-	groups := []func() []Page{one(a.overview), one(a.start), a.roomPages, a.surfacePages, one(a.schedule), a.methodPages,
+	groups := []func() []Page{one(a.overview), one(a.start), a.unitPages, a.roomPages, a.surfacePages, one(a.schedule), a.methodPages,
 		one(a.materials), one(a.cutting), one(a.programmePage), one(a.latePage), one(a.tradesPage), one(a.airPage), a.moisturePages,
 		a.signOffs, one(a.defects), one(a.siteBook), one(a.changes), one(a.handover), one(a.declaration), one(a.cautionsPage), one(a.openPoints)}
 	pages := slices.Concat(parallel.Map(len(groups), func(i int) []Page { return groups[i]() })...)
@@ -119,12 +119,12 @@ func (a *assembler) head() Head {
 
 // menu lists the other pages, in order.
 func (a *assembler) menu() []Link {
-	return []Link{{Text: a.say("Overview"), Path: "index.html"}, {Text: a.say("Before you start"), Path: "start.html"},
-		{Text: a.say("Open points"), Path: "open.html"}, {Text: a.say("Junctions"), Path: "junctions.html"},
+	first := append([]Link{{Text: a.say("Overview"), Path: "index.html"}, {Text: a.say("Before you start"), Path: "start.html"}}, a.unitLinks()...)
+	return append(first, []Link{{Text: a.say("Open points"), Path: "open.html"}, {Text: a.say("Junctions"), Path: "junctions.html"},
 		{Text: a.say("Materials"), Path: "materials.html"}, {Text: a.say("Cutting plan"), Path: "cutting.html"}, {Text: a.say("Programme"), Path: "programme.html"},
 		{Text: a.say("Before it is too late"), Path: latePath}, {Text: a.say("For the other trades"), Path: tradesPath},
 		{Text: a.say("Airtightness"), Path: "air.html"}, {Text: a.say("Moisture"), Path: moistureIndex}, {Text: a.say("Job sign-off"), Path: signPath(assess.JobScope)}, {Text: a.say("Defects"), Path: "defects.html"},
-		{Text: a.say("Site book"), Path: sitePath}, {Text: a.say("What changed"), Path: changesPath}, {Text: a.say("Handover"), Path: "handover.html"}, {Text: a.say("Test result and declaration"), Path: declarationPath}, {Text: a.say("Cautions"), Path: "cautions.html"}, {Text: a.say("Search"), Path: "search.html"}}
+		{Text: a.say("Site book"), Path: sitePath}, {Text: a.say("What changed"), Path: changesPath}, {Text: a.say("Handover"), Path: "handover.html"}, {Text: a.say("Test result and declaration"), Path: declarationPath}, {Text: a.say("Cautions"), Path: "cautions.html"}, {Text: a.say("Search"), Path: "search.html"}}...)
 }
 
 // packID is a reference made safe for a storage name and a file name.

@@ -18,6 +18,7 @@ func (a *assembler) materials() Page {
 		v.Deliveries = append(v.Deliveries, a.delivery(d))
 	}
 	v.Total, v.Cost = a.total(), a.jobCost()
+	v.Widths, v.Instead = a.widths(), a.instead()
 	for _, room := range a.Job.Rooms {
 		if rows := a.roomMaterials(room); len(rows) > 0 {
 			v.ByRoom = append(v.ByRoom, RoomMaterials{Room: a.roomLink(room), Rows: rows})

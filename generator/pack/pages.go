@@ -228,7 +228,7 @@ type Materials struct {
 	Deliveries []DeliveryView
 	Total      []MaterialRow // all deliveries
 	Cost       []Term        // of the whole job; empty where nobody stated a price
-	Widths     []WidthRow     // none where there is one width of roll only
+	Widths     []WidthRow    // none where there is one width of roll only
 	Instead    []InsteadRow
 	ByRoom     []RoomMaterials
 	Rules      []Term
@@ -308,7 +308,7 @@ type Handover struct {
 	Measured  []CutRow   // strips as measured on site
 	Settled   []Spot     // spots without a method, with what became of each
 	Goods     []GoodsRow // by batch, where recorded
-	Materials []Term // name, amount and packs
+	Materials []Term     // name, amount and packs
 	Papers    []Paper
 	Signed    Link // test result and declaration
 }

@@ -66,6 +66,7 @@ const (
 	KindSite      Kind = "site"
 	KindChanges   Kind = "changes"
 	KindDeclared  Kind = "declaration"
+	KindUnit      Kind = "unit"
 	KindSearch    Kind = "search"
 )
 
@@ -98,6 +99,7 @@ type Page struct {
 	Site       *SiteBook
 	Changes    *ChangesPage
 	Declared   *Declaration
+	Unit       *Unit
 	SearchPage *SearchPage
 }
 
