@@ -22,13 +22,18 @@ different ones for one check both stay and are shown. The order of the files doe
 changes nothing. What a file holds counts, not its name. Without FILE it shows what is there.
 
 A file with a fault is refused whole and the others are kept; the exit code is then 1. A photo that is too large is left
-out, its record stays.`,
+out, its record stays.
+
+A fan test typed on the sheet of a tablet comes home with the rest. --readings writes the last one into a file of
+readings inside the job's folder, for lapwork readings and for tests: in job.yaml; another file there is left as it is.`,
 		Example: `  lapwork gather jobs/mill-lane ~/Downloads/26-014-*.json
+  lapwork gather jobs/mill-lane --readings tests/interim.csv
   lapwork gather jobs/mill-lane --json`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: runGather,
 	}
 	cmd.Flags().Bool("json", false, "print the result as JSON")
+	cmd.Flags().String("readings", "", "write the fan test that was typed last to this .csv file inside the job's folder")
 	return cmd
 }
 
@@ -66,6 +71,9 @@ func runGather(cmd *cobra.Command, args []string) error {
 		err = writeJSON(cmd.OutOrStdout(), g.json())
 	} else {
 		g.print(cmd.OutOrStdout())
+	}
+	if err == nil {
+		err = typedTest(cmd, args[0], dir, v.GetString("readings"), g.journal.Records, v.GetBool("json"))
 	}
 	if err != nil {
 		return failed(err)

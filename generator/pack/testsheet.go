@@ -8,11 +8,15 @@ import (
 
 // RecordSheet is the empty sheet of a fan test, to be filled in by pen or on the tablet.
 type RecordSheet struct {
-	Fields   []string // one line each, by pen
+	Fields   []string       // one line each, by pen
+	Settings []SheetSetting // figures typed once
 	Openings []SheetOpening
 	Steps    []SheetStep
 	Keep     []string // how the readings come into the job
 }
+
+// SheetSetting is a figure of the weather or the test.
+type SheetSetting struct{ Label, Unit, Key string }
 
 // SheetOpening is one opening whose state has to be recorded.
 type SheetOpening struct {
@@ -27,36 +31,33 @@ type SheetStep struct {
 	PressureLabel, FlowLabel string // empty FlowLabel: the fan is sealed
 }
 
-// aims are the steps offered: from 60 Pa down in steps of 10 Pa, one more than the five that ISO 9972:2015 5.3.4 asks for
-// (from memory).
-var aims = []int{60, 50, 40, 30, 20, 10}
-
 // recordSheet lists every opening of the air boundary and the steps of both directions.
 func (a *assembler) recordSheet() *RecordSheet {
-	s := &RecordSheet{Fields: []string{a.say("Date and time"), a.say("Tester"), a.say("May issue the report, by what right"), a.say("Preparation method 1, 2 or 3"),
-		a.say("Fan, calibrated on, due on"), a.say("Gauge, calibrated on, due on"), a.say("Inside °C and %% RH"), a.say("Outside °C and %% RH"), a.say("Air pressure hPa"),
-		a.say("Wind near the ground m/s, Beaufort"), a.say("Volume, areas: who measured them")},
-		Keep: []string{a.say("Copy the figures into a file of readings in the job's folder, such as tests/interim.csv."),
+	s := &RecordSheet{Fields: []string{a.say("Date and time"), a.say("Tester"), a.say("May issue the report, by what right"),
+		a.say("Fan, calibrated on, due on"), a.say("Gauge, calibrated on, due on"), a.say("Volume, areas: who measured them")},
+		Keep: []string{a.say("Typed on a tablet: lapwork gather JOB FILE --readings tests/interim.csv writes the file of readings."),
+			a.say("By pen: copy the figures into a file of readings in the job's folder, such as tests/interim.csv."),
 			a.say("Name it in job.yaml: tests: [{file: tests/interim.csv, kind: interim, by: ..., role: ...}]"),
 			a.say("See the result at once: lapwork readings tests/interim.csv")}}
-	for _, o := range a.Air.Openings {
-		s.Openings = append(s.Openings, SheetOpening{ID: o.ID, What: o.What, Method1: a.word(string(o.Method1)), Method2: a.word(string(o.Method2)), Note: o.Note, Key: "air/state/" + o.ID})
-	}
-	for _, direction := range []string{"under", "over"} {
-		s.Steps = append(s.Steps, a.sheetStep(direction, "before", a.say("fan sealed"), false))
-		for _, aim := range aims {
-			s.Steps = append(s.Steps, a.sheetStep(direction, fmt.Sprint(aim), fmt.Sprintf("%d Pa", aim), true))
+	labels := map[string]string{"preparation": a.say("Preparation method, 1, 2 or 3"), "inside temperature": a.say("Inside temperature"), "inside humidity": a.say("Inside humidity"),
+		"outside temperature": a.say("Outside temperature"), "outside humidity": a.say("Outside humidity"), "air pressure": a.say("Air pressure"),
+		"ground wind": a.say("Wind near the ground"), "beaufort": a.say("Wind, Beaufort")}
+	for _, x := range TestSettings() {
+		unit := x.Unit
+		if unit == "C" {
+			unit = "°C"
 		}
-		s.Steps = append(s.Steps, a.sheetStep(direction, "after", a.say("fan sealed"), false))
+		s.Settings = append(s.Settings, SheetSetting{labels[x.Name], unit, x.Key})
 	}
-	return s
-}
-
-func (a *assembler) sheetStep(direction, phase, aim string, flow bool) SheetStep {
-	key := "air/" + direction + "/" + phase
-	s := SheetStep{Direction: a.word(direction), Phase: a.word(phase), Aim: aim, PressureKey: key + "/Pa", PressureLabel: "Pa"}
-	if flow {
-		s.Phase, s.FlowKey, s.FlowLabel = a.say("step"), key+"/flow", "m³/h"
+	for _, o := range a.Air.Openings {
+		s.Openings = append(s.Openings, SheetOpening{ID: o.ID, What: o.What, Method1: a.word(string(o.Method1)), Method2: a.word(string(o.Method2)), Note: o.Note, Key: TestStateKey(o.ID)})
+	}
+	for _, x := range TestSteps() {
+		step := SheetStep{Direction: a.word(x.Direction), Phase: a.word(x.Phase), Aim: a.say("fan sealed"), PressureKey: x.PressureKey, PressureLabel: "Pa"}
+		if x.FlowKey != "" {
+			step.Phase, step.Aim, step.FlowKey, step.FlowLabel = a.say("step"), fmt.Sprintf("%s Pa", x.Phase), x.FlowKey, "m³/h"
+		}
+		s.Steps = append(s.Steps, step)
 	}
 	return s
 }
