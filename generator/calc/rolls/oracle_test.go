@@ -9,7 +9,6 @@ import (
 	"math/rand"
 	"os"
 	"os/exec"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -34,17 +33,7 @@ process.stdin.on("data", (d) => (text += d)).on("end", async () => {
 // plain recursion and chosen by the solver (4 deliveries; 40 with LAPWORK_LONG=1). It needs node and the package highs in .ci/node_modules (or in the folder
 // that LAPWORK_ORACLE names); neither is needed by anything else.
 func TestOracleAgrees(t *testing.T) {
-	dir := os.Getenv("LAPWORK_ORACLE")
-	if dir == "" {
-		dir = filepath.Join("..", "..", "..", ".ci")
-	}
-	node, err := exec.LookPath("node")
-	if err != nil {
-		t.Skip("node is not installed: no independent solver")
-	}
-	if _, err := os.Stat(filepath.Join(dir, "node_modules", "highs")); err != nil {
-		t.Skip("the package highs is not installed: no independent solver")
-	}
+	node, dir := oracle(t)
 	rng := rand.New(rand.NewSource(1))
 	var ins []Instance
 	var programs []string
