@@ -10,7 +10,6 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -32,7 +31,7 @@ var update = flag.Bool("update", false, "rewrite the lists of what the program s
 // its drawings, its scripts and its findings. What is not listed there could not be translated.
 func TestPatterns(t *testing.T) {
 	want := map[string][]string{
-		"pack": said(t, "pack", "say", "Say"), "page": said(t, "page", "say"), "assess": said(t, "assess", "say", "Say"),
+		"pack": said(t, "pack", "say", "Say"), "page": said(t, "page", "say", "Say"), "assess": said(t, "assess", "say", "Say"),
 		"findings": findings(t), "drawing": drawn(), "scripts": scripted(t), "words": pack.Words(), "quantity": said(t, "quantity", "say"),
 	}
 	var err error
@@ -192,15 +191,12 @@ func drawn() []string {
 func scripted(t *testing.T) []string {
 	t.Helper()
 	var out []string
-	said := regexp.MustCompile(`\btr\('((?:[^'\\]|\\.)*)'`)
 	err := fs.WalkDir(themes.FS, ".", func(p string, d fs.DirEntry, err error) error {
 		if err != nil || filepath.Ext(p) != ".js" {
 			return err
 		}
 		text, err := fs.ReadFile(themes.FS, p)
-		for _, g := range said.FindAllSubmatch(text, -1) {
-			out = append(out, strings.ReplaceAll(string(g[1]), `\'`, `'`))
-		}
+		out = append(out, page.ScriptPatterns(string(text))...)
 		return err
 	})
 	if err != nil {

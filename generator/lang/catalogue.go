@@ -161,6 +161,21 @@ func whole(v any) (int, bool) {
 	return int(n), true
 }
 
+// Forms gives the plural forms of a pattern's translation by their names; only "other" where it has one form, nil where it
+// has no translation.
+func (c *Catalogue) Forms(english string) map[string]string {
+	if c == nil || !c.Has(english) {
+		return nil
+	}
+	out := map[string]string{}
+	for name, form := range formNames {
+		if text, ok := c.texts[english].forms[form]; ok {
+			out[name] = text
+		}
+	}
+	return out
+}
+
 // Pattern gives a pattern itself, for who fills it in later; one without a translation stays English.
 func (c *Catalogue) Pattern(english string) string {
 	if c != nil {

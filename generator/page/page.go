@@ -111,7 +111,7 @@ func newRenderer(p pack.Pack, look Look) (*renderer, error) {
 	if r.front = r.index.paths[pack.KindOverview]; r.front == "" && len(p.Pages) > 0 {
 		r.front = p.Pages[0].Path
 	}
-	r.assets, err = readAssets(look.Theme, p.Head)
+	r.assets, err = readAssets(look.Theme, p.Head, p.Lang)
 	return r, err
 }
 
@@ -136,12 +136,12 @@ func parse(fsys fs.FS, ix index, sh shares, c *lang.Catalogue) (*template.Templa
 	return all, nil
 }
 
-func readAssets(theme fs.FS, head pack.Head) (assets, error) {
+func readAssets(theme fs.FS, head pack.Head, c *lang.Catalogue) (assets, error) {
 	style, err := fs.ReadFile(theme, "site/style.css")
 	if err != nil {
 		return assets{}, fmt.Errorf("theme: %w", err)
 	}
-	a := assets{style: string(style) + drawingStyle() + marginBoxes(head) + paperWords}
+	a := assets{style: string(style) + drawingStyle() + marginBoxes(head) + paperWords(c)}
 	for _, name := range scripts {
 		data, err := fs.ReadFile(theme, "site/"+name)
 		if err != nil {
@@ -152,7 +152,9 @@ func readAssets(theme fs.FS, head pack.Head) (assets, error) {
 		}
 		a.scripts = append(a.scripts, string(data))
 	}
-	return a, nil
+	texts, err := scriptTexts(a.scripts, c)
+	a.scripts[1] = texts + a.scripts[1] // the first after layout, which the others build on
+	return a, err
 }
 
 // drawingStyle is what drawings need, on a ground of the palette they are drawn in.
@@ -166,7 +168,11 @@ func marginBoxes(head pack.Head) string {
 }
 
 // paperWords are what stands beside the boxes on paper where no script has put controls.
-const paperWords = `:root{--yes:"yes";--no:"no";--reading:"reading";--signature:"signature";--hand:"name, date ____________"}` + "\n"
+func paperWords(c *lang.Catalogue) string {
+	word := func(pattern string) string { return cssString(lang.Plain(pattern)) }
+	return ":root{--yes:" + word(c.Say("yes")) + ";--no:" + word(c.Say("no")) + ";--reading:" + word(c.Say("reading")) + ";--signature:" + word(c.Say("signature")) +
+		";--hand:" + word(c.Say("name, date")+" ____________") + "}\n"
+}
 
 func cssString(s string) string {
 	var b strings.Builder

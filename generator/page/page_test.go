@@ -273,7 +273,7 @@ func TestWeight(t *testing.T) {
 			limit = 3_000_000
 		}
 		if path.Ext(f.Path) == ".js" {
-			limit = 26_000
+			limit = 28_000 // pack.js, with what it says as patterns for other languages
 		}
 		if len(f.Data) > limit {
 			t.Errorf("%s has %d bytes, more than %d", f.Path, len(f.Data), limit)

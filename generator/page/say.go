@@ -1,6 +1,7 @@
 package page
 
 import (
+	"encoding/json"
 	"fmt"
 	"html"
 	"html/template"
@@ -61,11 +62,12 @@ func translated(source string, c *lang.Catalogue) string {
 	for _, r := range runs(source) {
 		b.WriteString(source[done:r.from])
 		done = r.to
+		pattern := r.pattern
 		if len(r.values) == 0 {
-			b.WriteString(strings.ReplaceAll(template.HTMLEscapeString(c.Say(r.pattern)), "{{", `{{"{{"}}`))
+			b.WriteString(strings.ReplaceAll(template.HTMLEscapeString(c.Say(pattern)), "{{", `{{"{{"}}`))
 			continue
 		}
-		b.WriteString("{{say " + strconv.Quote(r.pattern))
+		b.WriteString("{{say " + strconv.Quote(pattern))
 		for _, v := range r.values {
 			b.WriteString(" (" + v + ")")
 		}
@@ -201,4 +203,37 @@ func worded(text string) bool {
 		}
 		return letters > 1 && !slices.Contains(units, w)
 	})
+}
+
+var saidInScript = regexp.MustCompile(`\btr\('((?:[^'\\]|\\.)*)'`)
+
+// ScriptPatterns lists the patterns that a script says: the literals it gives to tr.
+func ScriptPatterns(script string) []string {
+	var out []string
+	for _, g := range saidInScript.FindAllStringSubmatch(script, -1) {
+		out = append(out, strings.ReplaceAll(g[1], `\'`, `'`))
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// scriptTexts is a script that holds what the others say, in the pack's language; empty in English without plural forms.
+func scriptTexts(scripts []string, c *lang.Catalogue) (string, error) {
+	texts := map[string]any{}
+	for _, s := range scripts {
+		for _, p := range ScriptPatterns(s) {
+			forms := c.Forms(p)
+			switch {
+			case len(forms) == 1:
+				texts[p] = forms["other"]
+			case len(forms) > 1:
+				texts[p] = forms
+			}
+		}
+	}
+	if len(texts) == 0 {
+		return "", nil
+	}
+	text, err := json.Marshal(texts) // sorted by key; escapes what could end the element
+	return "window.lapworkTexts = " + string(text) + ";\n", err
 }

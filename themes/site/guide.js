@@ -2,7 +2,7 @@
 // here is kept but the look.
 (function () {
 'use strict';
-const html = document.documentElement, D = html.dataset, SINGLE = D.build === 'single', lapwork = window.lapwork;
+const html = document.documentElement, D = html.dataset, SINGLE = D.build === 'single', lapwork = window.lapwork, {tr} = lapwork;
 const $ = (sel, at) => (at || document).querySelector(sel);
 const all = (sel, at) => [...(at || document).querySelectorAll(sel)];
 const el = (tag, text, cls) => { const e = document.createElement(tag); e.textContent = text || ''; if (cls) e.className = cls; return e; };
@@ -14,7 +14,7 @@ const decimal = t => { t = t.trim().replace(',', '.').replace(/^\+/, ''); return
 function look(key, value) {
   D[key] = value;
   html.dispatchEvent(new Event('look'));
-  try { localStorage.setItem('lapwork-' + key, value); } catch (e) { say('The choice lasts until the page is left.'); }
+  try { localStorage.setItem('lapwork-' + key, value); } catch (e) { say(tr('The choice lasts until the page is left.')); }
   switches();
 }
 function switches() {
@@ -31,16 +31,18 @@ function dewPoint(t, rh) {
 function mayWe(f) {
   const v = n => { const t = decimal(f.elements[n].value); return t === '' ? NaN : +t; }, air = v('air'), rh = v('rh'), surface = v('surface'), timber = v('timber'), d = f.dataset, no = [];
   const out = $('output', f);
-  if (isNaN(air + rh + surface) || rh <= 0 || rh > 100 || Math.abs(air) > 60) return out.textContent = 'Enter air, humidity and the coldest surface.';
+  if (isNaN(air + rh + surface) || rh <= 0 || rh > 100 || Math.abs(air) > 60) return out.textContent = tr('Enter air, humidity and the coldest surface.');
   const dew = dewPoint(air, rh), margin = surface - dew;
-  if (d.surface && surface < +d.surface) no.push('surface below ' + d.surface + ' °C');
-  if (d.margin && margin < +d.margin) no.push('less than ' + d.margin + ' K above the dew point');
-  if (d.humidity && rh > +d.humidity) no.push('humidity above ' + d.humidity + ' %');
-  if (d.timber && isNaN(timber)) no.push('timber not measured');
-  if (d.timber && timber > +d.timber) no.push('timber above ' + d.timber + ' %');
+  if (d.surface && surface < +d.surface) no.push(tr('surface below %s °C', d.surface));
+  if (d.margin && margin < +d.margin) no.push(tr('less than %s K above the dew point', d.margin));
+  if (d.humidity && rh > +d.humidity) no.push(tr('humidity above %s %%', d.humidity));
+  if (d.timber && isNaN(timber)) no.push(tr('timber not measured'));
+  if (d.timber && timber > +d.timber) no.push(tr('timber above %s %%', d.timber));
   const limits = d.surface || d.margin || d.humidity || d.timber;
   out.className = limits ? no.length ? 'is-stop' : 'is-done' : '';
-  return out.textContent = (limits ? no.length ? 'No: ' + no.join(', ') + '. ' : 'Yes. ' : '') + 'Air ' + air + ' °C, ' + rh + ' %, surface ' + surface + ' °C' + (isNaN(timber) ? '' : ', timber ' + timber + ' %') + ': dew point ' + dew.toFixed(1) + ' °C, margin ' + margin.toFixed(1) + ' K.';
+  const dewy = dew.toFixed(1), room = margin.toFixed(1);
+  const read = isNaN(timber) ? tr('Air %s °C, %s %%, surface %s °C: dew point %s °C, margin %s K.', air, rh, surface, dewy, room) : tr('Air %s °C, %s %%, surface %s °C, timber %s %%: dew point %s °C, margin %s K.', air, rh, surface, timber, dewy, room);
+  return out.textContent = (limits ? (no.length ? tr('No: %s.', no.join(', ')) : tr('Yes.')) + ' ' : '') + read;
 }
 let entries = null;
 const data = id => { const e = document.getElementById(id); return e ? JSON.parse(e.textContent) : []; };
@@ -53,7 +55,7 @@ function find(f) {
   entries = entries || data('search-data');
   const words = $('input', f).value.toLowerCase().split(/\s+/).filter(Boolean);
   const hits = words.length ? entries.filter(e => words.every(w => e.t.toLowerCase().includes(w))) : [];
-  f.nextElementSibling.replaceChildren(...hits.slice(0, 40).map(e => { const li = el('li'), a = el('a', e.t); a.href = link(e.p); li.append(a, el('span', ' ' + e.k, 'q')); return li; }), ...(words.length && !hits.length ? [el('li', 'Nothing found.')] : []));
+  f.nextElementSibling.replaceChildren(...hits.slice(0, 40).map(e => { const li = el('li'), a = el('a', e.t); a.href = link(e.p); li.append(a, el('span', ' ' + e.k, 'q')); return li; }), ...(words.length && !hits.length ? [el('li', tr('Nothing found.'))] : []));
 }
 document.addEventListener('input', ev => {
   const f = ev.target.form;

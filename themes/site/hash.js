@@ -38,5 +38,16 @@ function sha256(bytes) {
   return h.map(x => (x >>> 0).toString(16).padStart(8, '0')).join('');
 }
 const hashOf = v => sha256(utf8(canon(v)));
-window.lapwork = {sha256, utf8, canon, hashOf};
+// tr gives a text in the pack's language: %s and %d take the values in order, %[2]s the second. The first whole number chooses
+// between plural forms. A text without a translation stays English.
+const texts = window.lapworkTexts || {};
+function tr(text, ...values) {
+  let t = texts[text] || text, next = 0;
+  if (typeof t !== 'string') {
+    const n = values.find(v => Number.isInteger(v));
+    t = n !== undefined && t[new Intl.PluralRules(document.documentElement.lang).select(n)] || t.other;
+  }
+  return t.replace(/%(?:\[(\d+)\])?([sd%])/g, (all, at, verb) => verb === '%' ? '%' : String(values[at ? at - 1 : next++]));
+}
+window.lapwork = {sha256, utf8, canon, hashOf, tr};
 })();

@@ -3,7 +3,7 @@
 (function () {
 'use strict';
 const html = document.documentElement, D = html.dataset, PACK = D.pack, SINGLE = D.build === 'single', lapwork = window.lapwork;
-const {sha256, canon, hashOf, say, decimal} = lapwork;
+const {sha256, canon, hashOf, say, decimal, tr} = lapwork;
 const $ = (sel, at) => (at || document).querySelector(sel);
 const all = (sel, at) => [...(at || document).querySelectorAll(sel)];
 const el = (tag, text, cls) => { const e = document.createElement(tag); e.textContent = text || ''; if (cls) e.className = cls; return e; };
@@ -25,8 +25,8 @@ function now() {
 }
 // keep appends one record, reads it back, and only then shows it.
 async function keep(fields) {
-  if (!store) return say('Not recording: nothing was kept.');
-  if (!who && !await askWho()) return say('Not kept: a record needs a name.');
+  if (!store) return say(tr('Not recording: nothing was kept.'));
+  if (!who && !await askWho()) return say(tr('Not kept: a record needs a name.'));
   try {
     const r = await store.append(head => {
       const r = {v: 1, id: random(), pack: PACK, rev: D.rev, lang: html.lang, dev, seq: head.seq + 1, prev: head.hash, at: now(), who, job: D.job};
@@ -39,12 +39,12 @@ async function keep(fields) {
       return r;
     });
     const back = await store.read('recs', r.hash);
-    if (!back || canon(back) !== canon(r)) throw new Error('it does not read back');
+    if (!back || canon(back) !== canon(r)) throw new Error(tr('it does not read back'));
     if (!recs.some(x => x.hash === r.hash)) recs.push(r); // another tab's news may have brought it already
     if (channel) channel.postMessage('kept');
     derive(); post();
     return r;
-  } catch (e) { say('NOT KEPT: ' + e.message + '. Export what there is, and write this one on paper.'); }
+  } catch (e) { say(tr('NOT KEPT: %s. Export what there is, and write this one on paper.', e.message)); }
 }
 // derive finds what holds now. Inside one tablet the chain gives the order, between tablets their clocks do.
 function derive() {
@@ -72,6 +72,7 @@ const when = r => r.at.slice(0, 16).replace('T', ' ');
 // stateOf says how a check stands: needs is what has to be recorded, seal the statement (or its first digits) it must carry,
 // in any of the pack's languages.
 const sealIn = (seal, r) => !seal || seal.split(' ').some(s => (r.seal || '').startsWith(s));
+const answer = v => v === 'yes' ? tr('yes') : v === 'no' ? tr('no') : v;
 function stateOf(key, seal, needs, low, high) {
   const at = latest.get(key) || {}, words = [];
   let done = 0, bad = false, old = false, last = null;
@@ -82,20 +83,20 @@ function stateOf(key, seal, needs, low, high) {
     if (!sealIn(seal, r)) {
       const by = at.stand;
       if (!by || !sealIn(seal, by) || !by.covers.includes(r.hash)) { old = true; continue; }
-      if (last !== by) words.push('still true as built: ' + by.reason + ', ' + by.name);
+      if (last !== by) words.push(tr('still true as built: %s, %s', by.reason, by.name));
       last = by;
     }
     if (kind === 'tick') {
-      words.push(r.value === 'na' ? 'n/a: ' + r.reason : r.but ? 'all but ' + r.but.join(', ') : r.value);
+      words.push(r.value === 'na' ? tr('n/a: %s', r.reason) : r.but ? tr('all but %s', r.but.join(', ')) : answer(r.value));
       if (r.value === 'no' || r.but) bad = true; else done += r.value === 'na' ? needs.length : 1;
     } else if (kind === 'meas') {
       words.push(r.value + (r.unit ? ' ' + r.unit : ''));
-      if (inside(r.value, low, high)) done++; else { bad = true; words.push('out of range'); }
-    } else { done++; words.push(kind === 'sign' ? 'signed ' + r.name : 'photo'); }
-    if (kind === 'tick' || kind === 'meas') for (const v of Object.values(said[key + '\n' + kind])) if (v !== r.value) words.push('another tablet: ' + v);
+      if (inside(r.value, low, high)) done++; else { bad = true; words.push(tr('out of range')); }
+    } else { done++; words.push(kind === 'sign' ? tr('signed %s', r.name) : tr('photo')); }
+    if (kind === 'tick' || kind === 'meas') for (const v of Object.values(said[key + '\n' + kind])) if (v !== r.value) words.push(tr('another tablet: %s', answer(v)));
   }
   const cls = bad ? 'stop' : old ? 'old' : done >= needs.length ? 'done' : done ? 'part' : 'none';
-  return {cls, last, done: cls === 'done', text: cls === 'none' ? 'open' : (old ? 'superseded' : words.join(', ')) + (cls === 'part' ? ', not complete' : '')};
+  return {cls, last, done: cls === 'done', text: cls === 'none' ? tr('open') : (old ? tr('superseded') : words.join(', ')) + (cls === 'part' ? tr(', not complete') : '')};
 }
 const ofElement = e => stateOf(e.dataset.check, [e.dataset.seal || '', e.dataset.also || ''].join(' ').trim(), e.dataset.rec.split(' '), e.dataset.low, e.dataset.high);
 
@@ -110,7 +111,7 @@ function furnish(e) {
   if (words && $('[data-do=yes]', c)) { $('[data-do=yes]', c).textContent = words.dataset.yes; $('[data-do=no]', c).textContent = words.dataset.no; }
   if (rec.join() === 'sign') $('.do', c).remove();
   if (places.length > 1) {
-    $('[data-do=yes]', c).textContent += ', all ' + places.length;
+    $('[data-do=yes]', c).textContent += tr(', all %d', places.length);
     $('.but .do', c).prepend(...places.map(at => { const l = el('label', '', 'b'), i = el('input'); i.type = 'checkbox'; i.value = at; i.disabled = true; l.append(i, at); return l; }));
   } else $('.but', c).remove();
   if (e.dataset.unit && $('.num span', c)) $('.num span', c).textContent = e.dataset.unit;
@@ -120,7 +121,7 @@ function furnish(e) {
   e.append(c);
   e.classList.add('set');
 }
-const tally = (list, into) => { if (into) into.textContent = list.length ? list.filter(x => x.done).length + ' of ' + list.length : ''; };
+const tally = (list, into) => { if (into) into.textContent = list.length ? tr('%d of %d', list.filter(x => x.done).length, list.length) : ''; };
 function paint() {
   const section = lapwork.section;
   const states = new Map();
@@ -131,7 +132,7 @@ function paint() {
     st.className = 'st is-' + s.cls;
     st.firstElementChild.textContent = s.text + (s.last ? ' · ' + (s.last.who || '') + ' ' + when(s.last) : '') + added(e, s);
     all('button[data-do=undo],img', st).forEach(b => b.remove());
-    if (s.last) { const b = el('button', 'Undo'); b.type = 'button'; b.dataset.do = 'undo'; st.append(b); }
+    if (s.last) { const b = el('button', tr('Undo')); b.type = 'button'; b.dataset.do = 'undo'; st.append(b); }
     if (store) site.again(e, s);
     const at = latest.get(e.dataset.check) || {};
     all('[data-do=yes],[data-do=no],[data-do=na]', e).forEach(b => b.setAttribute('aria-pressed', !!at.tick && s.cls !== 'old' && at.tick.value === b.dataset.do && !at.tick.but));
@@ -148,18 +149,18 @@ function paint() {
     while (i > 0 && !checked[i - 1].length) i--;
     const next = lapwork.next = list[i];
     if (next) $('.nextup', todo).textContent = $('h3', next).firstChild.textContent.trim();
-    else if (states.size) $('.nextup', todo).textContent = 'sign off';
+    else if (states.size) $('.nextup', todo).textContent = tr('sign off');
   }
   const index = all('[data-keys]', section).length ? checks() : [];
   all('[data-keys]', section).forEach(c => {
     let total = 0;
     const list = c.dataset.keys.split(' ').filter(Boolean).flatMap(run => { const [a, b] = run.split('-').map(Number); total += (b === undefined ? a : b) - a + 1; return index.slice(a, (b === undefined ? a : b) + 1); });
     const st = list.map(x => stateOf(x[0], x[1], x[2].split(' '), x[3], x[4])), n = k => st.filter(s => s.cls === k).length;
-    c.textContent = n('done') + ' of ' + list.length + (list.length < total ? ' here' : '') + (n('stop') ? ', ' + n('stop') + ' stopped' : '') + (n('old') ? ', ' + n('old') + ' superseded' : '');
+    c.textContent = (list.length < total ? tr('%d of %d here', n('done'), list.length) : tr('%d of %d', n('done'), list.length)) + (n('stop') ? tr(', %d stopped', n('stop')) : '') + (n('old') ? tr(', %d superseded', n('old')) : '');
   });
-  all('.kept:not(.defects)', section).forEach(u => u.replaceChildren(...recs.filter(r => r.kind === 'note' && !gone.has(r.id) && r.place === u.closest('form').dataset.note).map(r => line(r, 'Undo', 'undo'))));
+  all('.kept:not(.defects)', section).forEach(u => u.replaceChildren(...recs.filter(r => r.kind === 'note' && !gone.has(r.id) && r.place === u.closest('form').dataset.note).map(r => line(r, tr('Undo'), 'undo'))));
   const open = recs.filter(r => r.kind === 'defect' && !r.of && !gone.has(r.id)), log = $('.defects', section);
-  if (log && open.length) log.replaceChildren(...open.map(r => line(r, closed.has(r.id) ? '' : 'Put right', 'close')));
+  if (log && open.length) log.replaceChildren(...open.map(r => line(r, closed.has(r.id) ? '' : tr('Put right'), 'close')));
   if (store) site.paint(section);
   status();
 }
@@ -169,7 +170,7 @@ function checks() {
   return index;
 }
 function line(r, word, act) {
-  const li = el('li', (r.kind === 'defect' ? (closed.has(r.id) ? '✓ put right: ' : '■ open: ') : '') + [r.place, r.value, r.severity, r.cause, r.text].filter(Boolean).join(', ') + ' · ' + (r.who || '') + ' ' + when(r) + ' ');
+  const li = el('li', (r.kind === 'defect' ? (closed.has(r.id) ? tr('✓ put right: ') : tr('■ open: ')) : '') + [r.place, r.value, r.severity, r.cause, r.text].filter(Boolean).join(', ') + ' · ' + (r.who || '') + ' ' + when(r) + ' ');
   if (word) { const b = el('button', word); b.type = 'button'; b.dataset.do = act; b.dataset.id = r.id; li.append(b); }
   return li;
 }
@@ -177,23 +178,23 @@ function added(e, s) {
   const r = s.last, group = e.closest('.group');
   if (!r || r.kind !== 'sign' || !group) return '';
   const n = covered(group, e).filter(h => !(r.covers || []).includes(h)).length;
-  return n ? ', ' + n + ' added after signing' : '';
+  return n ? tr(', %d added after signing', n) : '';
 }
 const covered = (group, sign) => [...new Set(all('[data-check]', group).filter(e => e !== sign).flatMap(e => Object.values(latest.get(e.dataset.check) || {}).map(r => r.hash)))].sort();
 async function thumb(into, hash) {
   const bytes = await store.read('photos', hash);
   if (!bytes || $('img', into)) return;
-  const img = el('img'); img.alt = 'Photo kept'; img.src = URL.createObjectURL(new Blob([bytes], {type: 'image/jpeg'}));
+  const img = el('img'); img.alt = tr('Photo kept'); img.src = URL.createObjectURL(new Blob([bytes], {type: 'image/jpeg'}));
   img.onload = () => URL.revokeObjectURL(img.src);
   into.append(img);
 }
 function status() {
   const mine = recs.filter(r => r.dev === dev), unsent = mine.filter(r => r.seq > exported.seq).length;
-  $('.saved span').textContent = !store ? 'not recording' : unsent ? unsent + ' not exported' : recs.length ? 'all exported' : 'recording';
+  $('.saved span').textContent = !store ? tr('not recording') : unsent ? tr('%d not exported', unsent) : recs.length ? tr('all exported') : tr('recording');
   $('.saved').classList.toggle('due', !store || unsent > 0);
   if (!store) return;
-  $('.tally').textContent = recs.length + ' records kept in this browser, ' + unsent + ' of them not exported' + (exported.at ? '; last export ' + exported.at.slice(0, 16).replace('T', ' ') : '') + '. Tablet ' + dev.slice(0, 6) + '.';
-  $('[data-do=who]').textContent = 'Name: ' + (who || 'not given');
+  $('.tally').textContent = [tr('%d records kept in this browser, %d of them not exported.', recs.length, unsent), exported.at ? tr('Last export %s.', exported.at.slice(0, 16).replace('T', ' ')) : '', tr('Tablet %s.', dev.slice(0, 6))].filter(Boolean).join(' ');
+  $('[data-do=who]').textContent = tr('Name: %s', who || tr('not given'));
 }
 
 // ---- Acts
@@ -204,7 +205,7 @@ function ask(label, value) {
   return new Promise(yes => { d.onclose = () => yes(d.returnValue === 'ok' ? input.value.trim() : ''); });
 }
 async function askWho() {
-  const name = await ask('Your name, as it stands in the records', who);
+  const name = await ask(tr('Your name, as it stands in the records'), who);
   if (name) { who = name; await store.set('meta', 'who', who); status(); }
   return who;
 }
@@ -213,12 +214,12 @@ const lines = root => all('[data-s]', root).map(e => ({key: keyOf(e.closest('[da
 // sealed refuses to record against words that are not those the pack was issued with.
 function sealed(root, seal) {
   if (!seal || hashOf(lines(root)) === seal) return true;
-  say('Refused: the words on this page are not those it was issued with. Open the pack again from its own file.');
+  say(tr('Refused: the words on this page are not those it was issued with. Open the pack again from its own file.'));
 }
 const keepFor = (e, fields) => sealed(e, e.dataset.seal) && keep(Object.assign({check: keyOf(e), seal: e.dataset.seal}, fields));
 const defect = (e, text, but) => keepFor(e, {kind: 'defect', value: 'from a check', place: but || e.dataset.check.split('/').slice(2).join('/') || e.dataset.check.split('/')[0], text: $('[data-s=title],b', e).textContent + ': ' + text});
 async function back(r) {
-  const reason = r && await ask('Take it back because');
+  const reason = r && await ask(tr('Take it back because'));
   if (reason) await keep({kind: 'void', of: r.id, check: r.check, reason});
 }
 const site = lapwork.site({keep, ask, sealed, ofElement, thumb, back, when, latest: () => latest, gone: () => gone, records: () => recs, who: () => who, open: () => !!store, path: x => path(x)});
@@ -227,50 +228,50 @@ const acts = Object.assign({
   export: () => give(),
   yes: (b, e) => keepFor(e, {kind: 'tick', value: 'yes'}),
   async no(b, e) {
-    const reason = await ask('What is not right?');
+    const reason = await ask(tr('What is not right?'));
     if (reason && await keepFor(e, {kind: 'tick', value: 'no', reason})) await defect(e, reason);
   },
-  async na(b, e) { const reason = await ask('Not applicable because'); if (reason) await keepFor(e, {kind: 'tick', value: 'na', reason}); },
+  async na(b, e) { const reason = await ask(tr('Not applicable because')); if (reason) await keepFor(e, {kind: 'tick', value: 'na', reason}); },
   async but(b, e) {
     const but = all('.but input:checked', e).map(i => i.value).sort();
-    if (!but.length) return say('Mark the places that are not right first.');
-    const reason = await ask('What is not right at ' + but.join(', ') + '?');
+    if (!but.length) return say(tr('Mark the places that are not right first.'));
+    const reason = await ask(tr('What is not right at %s?', but.join(', ')));
     if (!reason || !await keepFor(e, {kind: 'tick', value: 'yes', but, reason})) return;
     for (const place of but) await defect(e, reason, place);
     all('.but input', e).forEach(i => { i.checked = false; });
   },
   async num(b, e) {
     const input = $('.num input', e), value = decimal(input.value), unit = e.dataset.unit || '';
-    if (!value) return say('Enter a number, such as 85 or 85,5.');
+    if (!value) return say(tr('Enter a number, such as 85 or 85,5.'));
     if (!await keepFor(e, Object.assign({kind: 'meas', value, unit}, site.toolIn(e)))) return;
     input.value = '';
     if (inside(value, e.dataset.low, e.dataset.high)) return;
-    await defect(e, value + ' ' + unit + ' is out of range');
-    say('Out of range: a defect was opened.');
+    await defect(e, tr('%s %s is out of range', value, unit));
+    say(tr('Out of range: a defect was opened.'));
   },
   async sign(b, e) {
     const name = $('.name', e).value.trim(), strokes = e.strokes || [], group = e.closest('.group'), root = e.closest('section.page'), page = $('[data-page-seal]', root);
-    if (!name) return say('Type the name first. Strokes by finger are extra.');
+    if (!name) return say(tr('Type the name first. Strokes by finger are extra.'));
     if (page && !sealed(root, page.dataset.pageSeal)) return;
     const left = group ? all('[data-check]', group).filter(x => x !== e && !ofElement(x).done).length : 0;
-    const reason = left ? await ask(left + ' checks are not done. Sign all the same because') : '';
-    if (left && !reason) return say('Not signed.');
+    const reason = left ? await ask(tr('%d checks are not done. Sign all the same because', left)) : '';
+    if (left && !reason) return say(tr('Not signed.'));
     who = who || name;
     const seals = page ? {[root.dataset.path]: page.dataset.pageSeal} : undefined;
-    if (await keepFor(e, {kind: 'sign', name, role: $('.role', e).value.trim(), strokes, reason, seals, covers: group ? covered(group, e) : []})) say('Signed and kept.');
+    if (await keepFor(e, {kind: 'sign', name, role: $('.role', e).value.trim(), strokes, reason, seals, covers: group ? covered(group, e) : []})) say(tr('Signed and kept.'));
   },
   wipe: (b, e) => { e.strokes = []; $('.ink', e).setAttribute('d', ''); },
   async undo(b, e) {
     await back(e ? ofElement(e).last : recs.find(x => x.id === b.dataset.id));
   },
   async close(b) {
-    const r = recs.find(x => x.id === b.dataset.id), text = await ask('What was done?');
+    const r = recs.find(x => x.id === b.dataset.id), text = await ask(tr('What was done?'));
     if (text) await keep({kind: 'defect', of: r.id, value: 'closed', check: r.check, place: r.place, text});
   },
 }, site.acts);
 document.addEventListener('click', ev => {
   const b = ev.target.closest('[data-do]'), a = ev.target.closest('a[data-defect]');
-  if (a) try { sessionStorage.setItem('lapwork-place', a.dataset.defect); } catch (e) { say('Fill in the place yourself.'); }
+  if (a) try { sessionStorage.setItem('lapwork-place', a.dataset.defect); } catch (e) { say(tr('Fill in the place yourself.')); }
   if (b && !b.disabled && acts[b.dataset.do]) acts[b.dataset.do](b, b.closest('[data-check],[data-key]'));
 });
 document.addEventListener('submit', async ev => {
@@ -280,8 +281,8 @@ document.addEventListener('submit', async ev => {
   if (f.matches('.book') && t.value.trim() && await keep({kind: 'note', place: f.dataset.note, text: t.value.trim()})) t.value = '';
   if (f.matches('.defect')) {
     const v = Object.fromEntries([...new FormData(f)].map(([k, x]) => [k, x.trim()]));
-    if (!v.place || !v.text) return say('Place and what is wrong are needed.');
-    if (await keep(Object.assign({kind: 'defect'}, v))) { t.value = ''; say('Defect kept.'); }
+    if (!v.place || !v.text) return say(tr('Place and what is wrong are needed.'));
+    if (await keep(Object.assign({kind: 'defect'}, v))) { t.value = ''; say(tr('Defect kept.')); }
   }
   if (f.matches('.maywe,.goods,.day')) await site.submit(f);
 });
@@ -301,17 +302,17 @@ async function photo(input, e) {
     const bytes = await (await new Promise(yes => c.toBlob(yes, 'image/jpeg', 0.8))).arrayBuffer(), value = sha256(new Uint8Array(bytes));
     await store.set('photos', value, bytes);
     if (await keepFor(e, {kind: 'photo', value})) room();
-  } catch (err) { say('The photo was not kept: ' + err.message); }
+  } catch (err) { say(tr('The photo was not kept: %s', err.message)); }
 }
 async function room() {
   if (!navigator.storage || !navigator.storage.estimate) return;
   const {quota, usage} = await navigator.storage.estimate();
-  if (quota - usage < 5e7) say('Storage is almost full: export now, then take photos with another device.');
+  if (quota - usage < 5e7) say(tr('Storage is almost full: export now, then take photos with another device.'));
 }
 const path = strokes => strokes.map(s => 'M' + s.join(' ')).join('');
 document.addEventListener('change', ev => {
   const i = ev.target;
-  if (i.id === 'import') take(i.files[0]).then(say, err => say('Refused: ' + err.message)).then(() => { i.value = ''; });
+  if (i.id === 'import') take(i.files[0]).then(say, err => say(tr('Refused: %s', err.message))).then(() => { i.value = ''; });
   else if (i.type === 'file') photo(i, i.closest('[data-check],[data-key]'));
 });
 // ---- Out and in
@@ -338,14 +339,14 @@ async function give() {
   const names = blobs.map((b, i) => stem + (blobs.length > 1 ? '-part' + (i + 1) : '') + '.json');
   const files = blobs.map((b, i) => new File([b], names[i] + '.txt', {type: 'text/plain'}));
   if (navigator.canShare && matchMedia('(pointer: coarse)').matches && navigator.canShare({files})) {
-    try { await navigator.share({files}); } catch (e) { return say('Not exported: ' + e.message); }
+    try { await navigator.share({files}); } catch (e) { return say(tr('Not exported: %s', e.message)); }
   } else blobs.forEach((b, i) => {
     const a = el('a'); a.href = URL.createObjectURL(b); a.download = names[i];
     a.click();
     setTimeout(() => URL.revokeObjectURL(a.href), 60000);
   });
   await sent(seq);
-  say('Exported: ' + names.join(', ') + '. Check that the file arrived.');
+  say(tr('Exported: %s. Check that the file arrived.', names.join(', ')));
 }
 // post hands records to a server in reach that gave out this page, and tries again with the next one.
 let posting = false, refused = '';
@@ -370,24 +371,24 @@ async function post() {
 // take reads another tablet's export: all of it, or nothing where a single value was changed.
 async function take(file) {
   const x = JSON.parse(await file.text()), fresh = [], known = new Set(recs.map(r => r.hash)), ends = {};
-  if (x.form !== 'lapwork-records' || x.v !== 1) throw new Error('this is no export of a pack');
-  if (x.pack !== PACK) throw new Error('it belongs to pack ' + x.pack);
+  if (x.form !== 'lapwork-records' || x.v !== 1) throw new Error(tr('this is no export of a pack'));
+  if (x.pack !== PACK) throw new Error(tr('it belongs to pack %s', x.pack));
   for (const r of x.records.slice().sort((a, b) => cmp(a.dev, b.dev) || a.seq - b.seq)) {
-    if (hashOf(unhashed(r)) !== r.hash) throw new Error('record ' + r.seq + ' of tablet ' + String(r.dev).slice(0, 6) + ' was changed');
+    if (hashOf(unhashed(r)) !== r.hash) throw new Error(tr('record %s of tablet %s was changed', r.seq, String(r.dev).slice(0, 6)));
     const e = ends[r.dev];
-    if (e && r.seq === e.seq + 1 && r.prev !== e.hash) throw new Error('record ' + r.seq + ' does not follow the one before it');
+    if (e && r.seq === e.seq + 1 && r.prev !== e.hash) throw new Error(tr('record %s does not follow the one before it', r.seq));
     ends[r.dev] = r;
     if (!known.has(r.hash)) fresh.push(r);
   }
   for (const [hash, text] of Object.entries(x.photos || {})) {
     const bytes = Uint8Array.from(atob(text), c => c.charCodeAt(0));
-    if (sha256(bytes) !== hash) throw new Error('a photo was changed');
+    if (sha256(bytes) !== hash) throw new Error(tr('a photo was changed'));
     await store.set('photos', hash, bytes.buffer);
   }
   await store.add(fresh);
   recs.push(...fresh); derive();
   if (channel) channel.postMessage('kept');
-  return fresh.length + ' new records taken in.';
+  return tr('%d new records taken in.', fresh.length);
 }
 
 // ---- Start
@@ -405,7 +406,7 @@ async function begin() {
     await store.set('meta', 'probe', probe);
     if (await store.read('meta', 'probe') !== probe) throw new Error('storage does not read back');
     if (await alone()) {
-      $('#warn').textContent = 'Not recording: this browser gives every file of the folder a storage of its own. Use the single file, or start again from the first page.';
+      $('#warn').textContent = tr('Not recording: this browser gives every file of the folder a storage of its own. Use the single file, or start again from the first page.');
       throw new Error('one storage per file');
     }
     dev = await store.claim('dev', random());

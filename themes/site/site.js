@@ -3,7 +3,7 @@
 // records.
 (function () {
 'use strict';
-const lapwork = window.lapwork, html = document.documentElement, {say, decimal} = lapwork;
+const lapwork = window.lapwork, html = document.documentElement, {say, decimal, tr} = lapwork;
 const $ = (sel, at) => (at || document).querySelector(sel);
 const all = (sel, at) => [...(at || document).querySelectorAll(sel)];
 const el = (tag, text, cls) => { const e = document.createElement(tag); e.textContent = text || ''; if (cls) e.className = cls; return e; };
@@ -13,10 +13,10 @@ const filled = (f, names) => Object.fromEntries(names.map(n => [n, f.elements[n]
 
 // wordsOf says what a server's refusal means for whoever holds the tablet. Nothing is lost by one: the records stay here.
 async function wordsOf(answer) {
-  const what = {401: 'This tablet is not let in. Scan the code on the computer again.', 403: 'The computer does not take records at this address.', 413: 'The file is too large for it. Use Export records.', 422: 'The computer refused the records. Use Export records and hand the file in.', 429: 'The computer is busy. It is tried again.', 507: 'The computer could not write them. Tell whoever runs it.'}[answer.status] || 'The computer answered ' + answer.status + '.';
+  const what = {401: tr('This tablet is not let in. Scan the code on the computer again.'), 403: tr('The computer does not take records at this address.'), 413: tr('The file is too large for it. Use Export records.'), 422: tr('The computer refused the records. Use Export records and hand the file in.'), 429: tr('The computer is busy. It is tried again.'), 507: tr('The computer could not write them. Tell whoever runs it.')}[answer.status] || tr('The computer answered %s.', answer.status);
   let says = [];
   try { says = JSON.parse(await answer.text()).says || []; } catch (e) { /* no words came with it */ }
-  return 'Not sent; kept on this tablet. ' + what + (says.length ? ' It says: ' + says.join(' ') : '');
+  return [tr('Not sent; kept on this tablet.'), what, says.length ? tr('It says: %s', says.join(' ')) : ''].filter(Boolean).join(' ');
 }
 
 lapwork.site = kit => {
@@ -31,16 +31,16 @@ function cuts(section) {
     if (r && +r.value + +d.add > +d.was) more[d.roll] = (more[d.roll] || 0) + +r.value + +d.add - d.was;
     const undo = $('[data-do=uncut]', e);
     undo.hidden = !r;
-    if (!r) { out.className = any ? 'is-old' : ''; out.textContent = any ? 'Measured ' + any.value + ' mm against another drawing: measure again.' : ''; return; }
+    if (!r) { out.className = any ? 'is-old' : ''; out.textContent = any ? tr('Measured %s mm against another drawing: measure again.', any.value) : ''; return; }
     const cut = +r.value + +d.add;
     out.className = cut > d.most ? 'is-stop' : 'is-done';
-    out.textContent = 'Cut ' + cut + ' mm: measured ' + r.value + ' + ' + d.add + ', ' + (r.who || '') + ' ' + kit.when(r) + (cut > d.most ? '. Longer than any roll: join it on a stud and ask the site lead.' : '');
+    out.textContent = tr('Cut %s mm: measured %s + %s, %s %s', cut, r.value, d.add, r.who || '', kit.when(r)) + (cut > d.most ? tr('. Longer than any roll: join it on a stud and ask the site lead.') : '');
   });
   all('[data-cut]', section).forEach(e => {
     const d = e.dataset, r = fresh(d.key, 'cut', d.seal), out = $('output', e);
     if (!r || +r.value + +d.add <= +d.was || !(more[d.roll] > +d.left) || out.className === 'is-stop') return;
     out.className = 'is-part';
-    out.textContent += '. Roll ' + d.roll + ' has ' + d.left + ' mm left and ' + more[d.roll] + ' mm more are wanted: cut this one from another roll.';
+    out.textContent += tr('. Roll %s has %s mm left and %s mm more are wanted: cut this one from another roll.', d.roll, d.left, more[d.roll]);
   });
 }
 
@@ -58,8 +58,8 @@ function clocks(section) {
   all('.clock', section).forEach(p => {
     const d = p.dataset, start = placed(p.closest('.act'), d), end = start + d.wait * 60000, span = $('span', p);
     p.classList.toggle('runs', start > 0 && end > now);
-    if (!start) { span.textContent = d.what + ': the wait of ' + d.wait / 60 + ' h begins when it is placed.'; return; }
-    span.textContent = d.what + ', placed ' + moment(start) + ': ' + d.use + (end > now ? ' from ' + moment(end) + '.' : ' since ' + moment(end) + '.');
+    if (!start) { span.textContent = tr('%s: the wait of %s h begins when it is placed.', d.what, d.wait / 60); return; }
+    span.textContent = end > now ? tr('%s, placed %s: %s from %s.', d.what, moment(start), d.use, moment(end)) : tr('%s, placed %s: %s since %s.', d.what, moment(start), d.use, moment(end));
     if (end <= now) return;
     waits.push([end, span.textContent]);
     d.holds.split(' ').filter(Boolean).forEach(a => { held[a] = Math.max(held[a] || 0, end); });
@@ -67,7 +67,7 @@ function clocks(section) {
   all('.act .until', section).forEach(p => p.remove());
   all('.act', section).forEach(a => {
     const end = held[a.dataset.act];
-    if (end) $('h3', a).after(el('p', 'Not before ' + moment(end) + ': what lies under it still cures.', 'until is-stop'));
+    if (end) $('h3', a).after(el('p', tr('Not before %s: what lies under it still cures.', moment(end)), 'until is-stop'));
   });
   const list = $('.waits', section);
   if (list) list.replaceChildren(...waits.sort((a, b) => a[0] - b[0]).map(w => el('li', w[1])));
@@ -78,7 +78,7 @@ function spots(section) {
   all('[data-spot]', section).forEach(e => {
     const d = e.dataset, r = fresh(d.key, 'settle', d.seal), any = at(d.key).settle, out = $('output', e);
     out.className = r ? 'is-done' : any ? 'is-old' : '';
-    out.textContent = r ? 'Settled by ' + r.name + (r.role ? ', ' + r.role : '') + ', ' + kit.when(r) + ': ' + r.text : any ? 'Settled by ' + any.name + ' to other words: settle it again.' : 'Blocked, this spot only. The rest of the room goes on.';
+    out.textContent = r ? tr('Settled by %s, %s: %s', [r.name, r.role].filter(Boolean).join(', '), kit.when(r), r.text) : any ? tr('Settled by %s to other words: settle it again.', any.name) : tr('Blocked, this spot only. The rest of the room goes on.');
     const shot = at(d.key).photo;
     if (shot) kit.thumb(out, shot.value);
     $('[data-do=unsettle]', e).hidden = !r;
@@ -87,21 +87,21 @@ function spots(section) {
 function again(e, s) {
   all('[data-do=stand]', e).forEach(b => b.remove());
   if (s.cls !== 'old') return;
-  const b = el('button', 'Still true as built'); b.type = 'button'; b.dataset.do = 'stand';
+  const b = el('button', tr('Still true as built')); b.type = 'button'; b.dataset.do = 'stand';
   $('.st', e).append(b);
 }
 
 // ---- Lists of what stands for itself
 const says = {
   start: r => (r.fields || {}).answer || '',
-  goods: r => [r.place, r.value && 'batch ' + r.value, r.fields && r.fields.useby && 'use by ' + r.fields.useby + (r.fields.useby < r.at.slice(0, 10) ? ' ■ past its date' : ''), r.fields && r.fields.amount, r.text].filter(Boolean).join(', '),
-  day: r => [r.value, ...Object.entries(r.fields || {}).map(x => x[0] + ': ' + x[1]), 'signed ' + r.name].filter(Boolean).join('; '),
+  goods: r => [r.place, r.value && tr('batch %s', r.value), r.fields && r.fields.useby && tr('use by %s', r.fields.useby) + (r.fields.useby < r.at.slice(0, 10) ? tr(' ■ past its date') : ''), r.fields && r.fields.amount, r.text].filter(Boolean).join(', '),
+  day: r => [r.value, ...Object.entries(r.fields || {}).map(x => x[0] + ': ' + x[1]), tr('signed %s', r.name)].filter(Boolean).join('; '),
 };
 function lists(section) {
   all('[data-list]', section).forEach(u => {
     const kind = u.dataset.list, list = kit.records().filter(r => r.kind === kind && !kit.gone().has(r.id)).reverse();
     u.replaceChildren(...list.slice(0, 60).map(r => {
-      const li = el('li', says[kind](r) + (r.tool ? ', with ' + r.tool : '') + ' · ' + (r.who || '') + ' ' + kit.when(r) + ' '), b = el('button', 'Undo');
+      const li = el('li', says[kind](r) + (r.tool ? tr(', with %s', r.tool) : '') + ' · ' + (r.who || '') + ' ' + kit.when(r) + ' '), b = el('button', tr('Undo'));
       b.type = 'button'; b.dataset.do = 'undo'; b.dataset.id = r.id; li.append(b);
       return li;
     }));
@@ -111,16 +111,16 @@ function lists(section) {
 function tools(e, c) {
   if (!e.dataset.tools || !$('.num', c)) return;
   const l = el('label', '', 'num with'), s = el('select', '', 'tool');
-  s.append(...[['', ''], ...e.dataset.tools.split(' ').map(t => t.split('='))].map(t => { const o = el('option', t[0] || 'not named'); o.value = t[0]; o.dataset.due = t[1]; return o; }));
+  s.append(...[['', ''], ...e.dataset.tools.split(' ').map(t => t.split('='))].map(t => { const o = el('option', t[0] || tr('not named')); o.value = t[0]; o.dataset.due = t[1]; return o; }));
   s.disabled = !kit.open();
-  l.append(el('span', 'Read with'), s);
+  l.append(el('span', tr('Read with')), s);
   $('.num', c).after(l);
 }
 // toolIn gives the instrument chosen beside a reading. One past its calibration date is kept, and flagged here and in the pack.
 function toolIn(within) {
   const s = $('select.tool', within), o = s && s.selectedOptions[0];
   if (!o || !o.value) return {};
-  if (o.dataset.due && o.dataset.due < today()) say(o.value + ' is past its calibration date ' + o.dataset.due + ': the reading is kept and flagged.');
+  if (o.dataset.due && o.dataset.due < today()) say(tr('%s is past its calibration date %s: the reading is kept and flagged.', o.value, o.dataset.due));
   return {v: 2, tool: o.value};
 }
 
@@ -139,17 +139,17 @@ document.addEventListener('pointerdown', ev => {
 const acts = {
   async cut(b, e) {
     const input = $('input', e), t = decimal(input.value), clear = Math.ceil(+t);
-    if (!t || clear < 1 || clear > 200000) return say('Enter the clear length in millimetres, such as 2412.');
+    if (!t || clear < 1 || clear > 200000) return say(tr('Enter the clear length in millimetres, such as 2412.'));
     if (kit.sealed(e, e.dataset.seal) && await kit.keep({v: 2, kind: 'cut', check: e.dataset.key, seal: e.dataset.seal, place: e.dataset.cut, value: String(clear), unit: 'mm'})) input.value = '';
   },
   uncut: (b, e) => kit.back(at(e.dataset.key).cut),
   placed: (b, e) => kit.keep({kind: 'tick', check: e.dataset.key, value: 'yes'}),
   async settle(b, e) {
     if (!kit.sealed(e, e.dataset.seal)) return;
-    const text = await kit.ask('What is to be done at ' + e.dataset.spot + '?');
-    const name = text && await kit.ask('Who decided it?');
-    const role = name && await kit.ask('That person\'s part in the job', 'designer');
-    if (!name) return say('Not settled: it needs what is to be done and who decided.');
+    const text = await kit.ask(tr('What is to be done at %s?', e.dataset.spot));
+    const name = text && await kit.ask(tr('Who decided it?'));
+    const role = name && await kit.ask(tr('That person\'s part in the job'), tr('designer'));
+    if (!name) return say(tr('Not settled: it needs what is to be done and who decided.'));
     await kit.keep({v: 2, kind: 'settle', check: e.dataset.key, seal: e.dataset.seal, place: e.dataset.spot, text, name, role});
   },
   unsettle: (b, e) => kit.back(at(e.dataset.key).settle),
@@ -157,9 +157,9 @@ const acts = {
     const now = at(e.dataset.check), seal = e.dataset.seal;
     if (!kit.sealed(e, seal)) return;
     const covers = e.dataset.rec.split(' ').concat('tick').map(k => now[k]).filter(r => r && !(seal + ' ' + (e.dataset.also || '')).includes((r.seal || '?').slice(0, 8))).map(r => r.hash);
-    const reason = await kit.ask('It is still true as built because');
-    const name = reason && await kit.ask('Who says so?', kit.who());
-    if (!name) return say('Not kept: it needs a reason and a name.');
+    const reason = await kit.ask(tr('It is still true as built because'));
+    const name = reason && await kit.ask(tr('Who says so?'), kit.who());
+    if (!name) return say(tr('Not kept: it needs a reason and a name.'));
     await kit.keep({v: 2, kind: 'stand', check: e.dataset.check, seal, name, reason, covers: [...new Set(covers)].sort()});
   },
 };
@@ -171,14 +171,14 @@ async function submit(f) {
     return kit.keep(Object.assign({v: 2, kind: 'start', fields}, toolIn(f)));
   }
   if (f.matches('.goods')) {
-    if (!v('place')) return say('Say what came.');
+    if (!v('place')) return say(tr('Say what came.'));
     if (await kit.keep({v: 2, kind: 'goods', place: v('place'), value: v('batch'), text: v('text'), fields: filled(f, ['useby', 'amount'])})) f.reset();
   }
   if (f.matches('.day')) {
-    if (!v('date') || !v('name')) return say('A day\'s sheet needs its date and who signs it.');
+    if (!v('date') || !v('name')) return say(tr('A day\'s sheet needs its date and who signs it.'));
     const fields = filled(f, ['crew', 'hours', 'climate', 'done', 'blocked', 'minutes']);
-    for (const n of ['hours', 'minutes']) if (fields[n] && !(fields[n] = decimal(fields[n]))) return say('Hours and minutes are numbers.');
-    if (await kit.keep({v: 2, kind: 'day', value: v('date'), name: v('name'), fields})) { f.reset(); say('The day\'s sheet is kept.'); }
+    for (const n of ['hours', 'minutes']) if (fields[n] && !(fields[n] = decimal(fields[n]))) return say(tr('Hours and minutes are numbers.'));
+    if (await kit.keep({v: 2, kind: 'day', value: v('date'), name: v('name'), fields})) { f.reset(); say(tr('The day\'s sheet is kept.')); }
   }
 }
 function paint(section) { cuts(section); clocks(section); spots(section); lists(section); const d = $('.day [name=date]', section); if (d && !d.value) d.value = today(); }
