@@ -75,6 +75,19 @@ func checkSurveyed(t testing.TB, r generator.SurveyReport) {
 	}
 }
 
+// packSurveyed makes the pack of a surveyed job. Its pages link only into the pack, or none is written.
+func packSurveyed(t *testing.T, r generator.SurveyReport) {
+	t.Helper()
+	src := generator.Sources{Job: folder(r.Files), JobName: "surveyed", Content: content.FS, Templates: templates.FS, Theme: themes.FS}
+	report, err := generator.Generate(context.Background(), generator.Options{Sources: src, Out: filepath.Join(t.TempDir(), "pack")})
+	if err != nil {
+		t.Fatalf("pack of %s: %v", r.Survey.Source.Name, err)
+	}
+	if report.Pages < len(r.Survey.Rooms) {
+		t.Errorf("%s: %d pages for %d rooms", r.Survey.Source.Name, report.Pages, len(r.Survey.Rooms))
+	}
+}
+
 // Our own files: each surveys without a fault into a job that check takes.
 func TestSurveyOfOwnFiles(t *testing.T) {
 	files, err := filepath.Glob("../testdata/survey/*")
@@ -167,6 +180,32 @@ func TestSurveyOfSamples(t *testing.T) {
 				return
 			}
 			checkSurveyed(t, r)
+		})
+	}
+}
+
+// Every sample goes to the end: survey, check, pack. Those of more than 30 rooms only in the long suite.
+func TestPackOfSamples(t *testing.T) {
+	dir := samples(t)
+	var paths []string
+	for _, kind := range []string{"gbxml/*.gbxml", "gbxml/*.xml", "gbxml/*.zip", "ifc/*.ifc", "ifc/*.ifczip", "csv/*.csv"} {
+		more, err := filepath.Glob(filepath.Join(dir, filepath.FromSlash(kind)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		paths = append(paths, more...)
+	}
+	if len(paths) < 13 {
+		t.Errorf("only %d samples", len(paths))
+	}
+	for _, path := range paths {
+		t.Run(filepath.Base(path), func(t *testing.T) {
+			r := surveyFile(t, path)
+			if len(r.Survey.Rooms) > 30 && os.Getenv("LAPWORK_LONG") == "" {
+				t.Skipf("pack of %d rooms left out: LAPWORK_LONG is not set", len(r.Survey.Rooms))
+			}
+			checkSurveyed(t, r)
+			packSurveyed(t, r)
 		})
 	}
 }
