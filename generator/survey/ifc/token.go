@@ -6,6 +6,14 @@ import "lapwork/generator/diag"
 func (s *scanner) word() []byte {
 	s.name = s.name[:0]
 	for len(s.name) < 256 {
+		for s.i < len(s.window) && classes[s.window[s.i]]&inWord != 0 && len(s.name) < 256 {
+			c := s.window[s.i]
+			if c >= 'a' && c <= 'z' {
+				c -= 'a' - 'A'
+			}
+			s.name = append(s.name, c)
+			s.pass(1)
+		}
 		c := s.peek()
 		if !wordPart(c) && c != '-' && c != '!' {
 			break
@@ -71,7 +79,7 @@ func (s *scanner) list(start diag.Pos) error {
 		case value || c == ')' || c == ',':
 			return s.unexpected(at)
 		case letter(c):
-			s.run(wordPart)
+			s.run(inWord)
 			if s.blank(); s.peek() != '(' {
 				return s.unexpected(s.pos())
 			}
@@ -94,18 +102,18 @@ func (s *scanner) scalar(at diag.Pos, c byte) error {
 		return s.quoted(at, c)
 	case c == '#':
 		s.keep()
-		if s.run(digit); len(s.buf) == from+1 {
+		if s.run(inDigits); len(s.buf) == from+1 {
 			return s.unexpected(at)
 		}
 	case c == '.' && letter(s.peekAt(1)):
 		s.keep()
-		s.run(wordPart)
+		s.run(inWord)
 		if s.peek() != '.' {
 			return s.unexpected(s.pos())
 		}
 		s.keep()
 	case numberPart(c):
-		s.run(numberPart)
+		s.run(inNumber)
 		if !isNumber(s.buf[from:]) {
 			return s.unexpected(at)
 		}
@@ -150,6 +158,7 @@ func isNumber(b []byte) bool {
 func (s *scanner) quoted(at diag.Pos, quote byte) error {
 	s.keep()
 	for {
+		s.run(plainText)
 		c, ok := s.next()
 		switch {
 		case !ok || len(s.buf) > maxRecord:
@@ -175,10 +184,26 @@ func (s *scanner) keep() {
 	}
 }
 
-func (s *scanner) run(in func(byte) bool) {
-	for in(s.peek()) && len(s.buf) <= maxRecord {
-		s.keep()
+// run stores the bytes of a class up to the next that is none; no class has a line end.
+func (s *scanner) run(in class) {
+	for !s.ended() && len(s.buf) <= maxRecord {
+		rest := s.window[s.i:]
+		n := 0
+		for n < len(rest) && classes[rest[n]]&in != 0 {
+			n++
+		}
+		s.buf = append(s.buf, rest[:n]...)
+		s.pass(n)
+		if n < len(rest) {
+			return
+		}
 	}
+}
+
+// pass goes on behind n bytes of the window among which is no line end.
+func (s *scanner) pass(n int) {
+	s.i, s.col = s.i+n, s.col+n
+	s.cr = s.cr && n == 0
 }
 
 func (s *scanner) unexpected(at diag.Pos) error {

@@ -181,6 +181,36 @@ func (p *parser) enum() []byte {
 	return word
 }
 
+// class is a set of kinds of bytes.
+type class uint8
+
+const (
+	inDigits class = 1 << iota
+	inWord
+	inNumber
+	plainText // of a string: neither quote nor line end
+)
+
+// classes says for each byte what it may stand in.
+var classes = func() (all [256]class) {
+	for i := range all {
+		c := byte(i)
+		if digit(c) {
+			all[i] |= inDigits
+		}
+		if wordPart(c) {
+			all[i] |= inWord
+		}
+		if numberPart(c) {
+			all[i] |= inNumber
+		}
+		if c != '\'' && c != '"' && c != '\n' && c != '\r' {
+			all[i] |= plainText
+		}
+	}
+	return all
+}()
+
 func digit(c byte) bool  { return c >= '0' && c <= '9' }
 func letter(c byte) bool { return c >= 'A' && c <= 'Z' || c >= 'a' && c <= 'z' || c == '_' }
 func wordPart(c byte) bool {
