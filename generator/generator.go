@@ -10,6 +10,7 @@ import (
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
 	"lapwork/generator/junction"
+	"lapwork/generator/lang"
 	"lapwork/generator/library"
 	"lapwork/generator/output"
 	"lapwork/generator/pack"
@@ -131,6 +132,7 @@ type derived struct {
 	library *library.Library
 	model   *surface.Model
 	records []junction.Record
+	texts   *lang.Catalogue // of the language the results are said in; nil: English
 }
 
 // derive loads a job and derives its surfaces and junctions. The error is that of the faults found.
@@ -156,7 +158,7 @@ func derive(o Options, found *diag.List) (d derived, err error) {
 // between them, since the seams of the strips are junctions too.
 func (d derived) compute(ctx context.Context, o Options, found *diag.List) (*assess.Results, error) {
 	o.at("choosing method statements")
-	c := assess.Context{Job: d.job, Library: d.library, Facts: assess.FactsOf(d.job, d.model)}
+	c := assess.Context{Job: d.job, Library: d.library, Facts: assess.FactsOf(d.job, d.model), Lang: d.texts}
 	places := c.Select(d.records, found)
 
 	o.at("laying strips and cutting rolls")

@@ -180,9 +180,9 @@ func (r *Results) beyond() []Beyond {
 			switch {
 			case !s.AirBoundary:
 			case !s.CarriesSheet:
-				sum[roleWord(s)+" without a layer of this job"] += s.Net
+				sum[r.say("%s without a layer of this job", r.word(roleWord(s)))] += s.Net
 			case s.Face.Layer == job.Plaster:
-				sum[roleWord(s)+" with plaster as the layer"] += s.Net
+				sum[r.say("%s with plaster as the layer", r.word(roleWord(s)))] += s.Net
 			}
 		}
 	}

@@ -13,9 +13,9 @@ func (r *Results) briefing() []Check {
 	if a == nil {
 		return nil
 	}
-	qa := &library.QACheck{ID: "BRIEF", Title: "Safety briefing heard", Signs: "fitter", Record: []string{"signature"},
-		Method: "the site lead goes through the cautions of this pack, the emergency number, the assembly point and where power, water and gas are turned off",
-		Accept: "each person on site signs in their own name", Failure: "no work by who has not heard it"}
+	qa := &library.QACheck{ID: "BRIEF", Title: r.say("Safety briefing heard"), Signs: "fitter", Record: []string{"signature"},
+		Method: r.say("the site lead goes through the cautions of this pack, the emergency number, the assembly point and where power, water and gas are turned off"),
+		Accept: r.say("each person on site signs in their own name"), Failure: r.say("no work by who has not heard it")}
 	var out []Check
 	for _, name := range r.crewNames() {
 		out = append(out, Check{Key: JobScope + "/" + qa.ID + "/" + strings.ReplaceAll(name, " ", "-"), Scope: JobScope, QA: qa, Accept: qa.Accept, Activity: a, Places: []string{name}})

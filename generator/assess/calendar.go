@@ -17,14 +17,14 @@ func (p *Programme) ByFinish() []*Step {
 func (r *Results) CalendarGap() string {
 	switch {
 	case r.Programme == nil:
-		return "the programme could not be computed"
+		return r.say("the programme could not be computed")
 	case !r.Programme.Dated:
-		return "the job states no start under site"
+		return r.say("the job states no start under site")
 	case r.Job.Issue == nil:
-		return "the pack is not issued"
+		return r.say("the pack is not issued")
 	}
 	if _, ok := ParseDate(r.Job.Issue.Date); !ok {
-		return "the issue has no date"
+		return r.say("the issue has no date")
 	}
 	return ""
 }

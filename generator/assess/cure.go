@@ -94,7 +94,7 @@ func (n *network) add(s *Step, c *library.Component, place string) {
 		cure := Cure{Step: s, Component: c, Wait: elapsed(c.Wait.Load), Use: ForLoad}
 		if c.Wait.Between > 0 {
 			cure.Wait += elapsed(c.Wait.Between)
-			cure.Use, cure.How = ForCover, hours(c.Wait.Between)+" between two coats and "+hours(c.Wait.Load)+" after the second"
+			cure.Use, cure.How = ForCover, n.say("%s between two coats and %s after the second", hours(c.Wait.Between), hours(c.Wait.Load))
 		}
 		i = len(n.cures)
 		n.cures = append(n.cures, cure)
@@ -120,16 +120,18 @@ func (n *network) ground(p *Place) Cure {
 		if c.Wait.PerMM && !onlyPlasterTape(seals) {
 			thick := levelThickness(p.Env)
 			wait *= library.Hours(thick)
-			text = c.Name + " " + number(thick) + " mm at " + hours(c.Wait.Load) + " a millimetre"
+			text = n.say("%s %s mm at %s a millimetre", c.Name, number(thick), hours(c.Wait.Load))
 		}
-		parts = append(parts, text)
+		if parts = append(parts, text); len(parts) > 1 {
+			parts = []string{n.say("%s, then %s", parts[0], text)}
+		}
 		if out.Component == nil || out.Component.Wait.Load < c.Wait.Load {
 			out.Component = c
 		}
 		out.Wait += elapsed(wait)
 	}
 	if out.Component != nil && out.Wait != elapsed(out.Component.Wait.Load) {
-		out.How = strings.Join(parts, ", then ")
+		out.How = strings.Join(parts, "")
 	}
 	return out
 }

@@ -118,10 +118,10 @@ func (s *spotter) place(p *Place) {
 	}
 	switch {
 	case p.Problem != "" || !p.Answered():
-		kind, spot.Assumed = s.fallback("open", rec), "not resolved yet: taken as not sealed"
-		spot.Title += ", not resolved"
+		kind, spot.Assumed = s.fallback("open", rec), s.say("not resolved yet: taken as not sealed")
+		spot.Title = s.say("%s, not resolved", spot.Title)
 	case kind == nil:
-		kind, standIn, spot.Assumed = s.fallback("other", rec), true, "no element is named for this kind"
+		kind, standIn, spot.Assumed = s.fallback("other", rec), true, s.say("no element is named for this kind")
 		s.missing[spot.Title]++
 	}
 	s.add(spot, kind, a, standIn)
@@ -149,14 +149,14 @@ func (s *spotter) leaf(o surface.Opening) {
 		title = t.Title
 	}
 	w, h := o.Width.Metres(), o.Height.Metres()
-	s.add(Spot{ID: string(o.ID), Room: o.Room, Title: title + ": " + kind.Note, Look: "gasket pressed all round; latch and hinge side"}, kind,
+	s.add(Spot{ID: string(o.ID), Room: o.Room, Title: title + ": " + kind.Note, Look: s.say("gasket pressed all round; latch and hinge side")}, kind,
 		amounts{perimeter: 2 * (w + h), opening: w.Times(h), count: 1}, false)
 }
 
 // add counts a place.
 func (s *spotter) add(spot Spot, kind *library.LeakageKind, a amounts, standIn bool) {
 	if kind == nil || kind.Element == "" {
-		why := "no element in the tables"
+		why := s.say("no element in the tables")
 		if kind != nil {
 			why = kind.Note
 		}

@@ -1,7 +1,6 @@
 package assess
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -14,14 +13,14 @@ import (
 )
 
 // PlaneWords writes the name of a plane: "between wool and board", "in wool, at 3/8", "at the outside surface".
-func PlaneWords(name string) string {
+func (c Context) PlaneWords(name string) string {
 	if inner, outer, ok := strings.Cut(name, "|"); ok {
-		return "between " + inner + " and " + outer
+		return c.say("between %s and %s", inner, outer)
 	}
 	if i := strings.LastIndexByte(name, ' '); i > 0 && strings.Contains(name[i:], "/") {
-		return "in " + name[:i] + ", at" + name[i:]
+		return c.say("in %s, at %s", name[:i], name[i+1:])
 	}
-	return "at the " + name
+	return c.say("at the %s", c.word(name))
 }
 
 // WaterLimit is the most condensed water a plane may hold.
@@ -53,40 +52,41 @@ func (r *Results) judgeMoisture(c *MoistureCheck, m *Moisture) {
 	own := q.Source{Text: "own rule", Status: q.CommonPractice}
 	if verdict == condensation.DoesNotDry {
 		c.Outcome = Fails
-		c.reason("water stays over the year", q.Source{Text: "EN ISO 13788:2012 clause 6", Status: q.Secondary})
+		c.reason(r.say("water stays over the year"), q.Source{Text: "EN ISO 13788:2012 clause 6", Status: q.Secondary})
 	}
 	if c.Limit.Held > c.Limit.Most {
 		c.Outcome = Fails
-		c.reason(fmt.Sprintf("%.0f g/m² %s, more than the %.0f g/m² allowed (%s)", 1000*float64(c.Limit.Held), PlaneWords(c.Limit.Plane), 1000*float64(c.Limit.Most), c.Limit.Why), c.Limit.Source)
+		c.reason(r.say("%.0f g/m² %s, more than the %.0f g/m² allowed (%s)", 1000*float64(c.Limit.Held), r.PlaneWords(c.Limit.Plane), 1000*float64(c.Limit.Most), c.Limit.Why), c.Limit.Source)
 	}
 	for _, refused := range c.Thermal.Refusals {
-		c.reason("the U-value needs a detailed calculation: "+refused, c.Thermal.Source)
+		c.reason(r.say("the U-value needs a detailed calculation: %s", refused), c.Thermal.Source)
 	}
 	if c.U > 0 && c.Surface.Critical >= 0 && c.Factor < c.Surface.Required {
-		c.reason(fmt.Sprintf("its inside surface may grow mould: fRsi %.2f, asked %.2f", float64(c.Factor), float64(c.Surface.Required)), c.Surface.Source)
+		c.reason(r.say("its inside surface may grow mould: fRsi %.2f, asked %.2f", float64(c.Factor), float64(c.Surface.Required)), c.Surface.Source)
 	}
 	if s := c.Reserve; s != nil && s.Dry == 0 {
 		why := s.Skipped
 		if why == "" {
-			why = fmt.Sprintf("%.0f g/m² more %s do not dry within the year", 1000*float64(s.Water), PlaneWords(s.At))
+			why = r.say("%.0f g/m² more %s do not dry within the year", 1000*float64(s.Water), r.PlaneWords(s.At))
 		}
-		c.reason("no drying reserve: "+why, s.Source)
+		c.reason(r.say("no drying reserve: %s", why), s.Source)
 	}
 	for _, l := range c.Layers {
 		switch {
 		case l.Class && l.Counted:
-			c.reason("the product's sd is not declared: both ends of its class were reckoned", own)
+			c.reason(r.say("the product's sd is not declared: both ends of its class were reckoned"), own)
 		case l.Stated.Component != "" && c.Sheet && r.component(l.Stated.Component) != r.component("sheet-main"):
-			c.reason(fmt.Sprintf("checked with %s, but the job hangs %s", r.component(l.Stated.Component), r.component("sheet-main")), own)
+			c.reason(r.say("checked with %s, but the job hangs %s", r.component(l.Stated.Component), r.component("sheet-main")), own)
 		}
 	}
 	for _, run := range c.Cases {
 		if run.Result.Ambiguous {
-			c.reason("the sheet could settle at more than one sd", own)
+			c.reason(r.say("the sheet could settle at more than one sd"), own)
 			break
 		}
 	}
-	c.noProof(r.factsFor(c, m))
+	worst, answered := r.factsFor(c, m)
+	r.noProof(c, worst, answered)
 	if c.Outcome == Proven && len(c.Reasons) > 0 {
 		c.Outcome = Unproven
 	}
@@ -99,10 +99,10 @@ func (c *MoistureCheck) reason(text string, from q.Source) {
 }
 
 // noProof adds the cases in which the method is no proof. Those that only rest on what nobody answered are marked.
-func (c *MoistureCheck) noProof(worst, answered condensation.Facts) {
+func (r *Results) noProof(c *MoistureCheck, worst, answered condensation.Facts) {
 	certain := condensation.NoProof(answered)
 	for _, reason := range condensation.NoProof(worst) {
-		c.Reasons = append(c.Reasons, Reason{Text: reason.Text, Source: reason.Source, Unanswered: !slices.Contains(certain, reason), Simulated: reason.Simulated})
+		c.Reasons = append(c.Reasons, Reason{Text: r.word(reason.Text), Source: reason.Source, Unanswered: !slices.Contains(certain, reason), Simulated: reason.Simulated})
 	}
 }
 
@@ -209,7 +209,7 @@ func (r *Results) waterLimit(c *MoistureCheck) WaterLimit {
 			counted = append(counted, l)
 		}
 	}
-	limit := WaterLimit{Most: mostWater, Why: "in all", Source: q.Source{Text: "DIN 4108-3", Status: q.Secondary}}
+	limit := WaterLimit{Most: mostWater, Why: r.say("in all"), Source: q.Source{Text: "DIN 4108-3", Status: q.Secondary}}
 	for i, p := range run.Result.Planes {
 		var held condensation.Water
 		for _, month := range run.Result.Months {
@@ -229,7 +229,7 @@ func (r *Results) waterLimit(c *MoistureCheck) WaterLimit {
 
 // limitAt is the limit of one plane by the layers it parts.
 func (r *Results) limitAt(layers []CheckedLayer, p condensation.Plane) WaterLimit {
-	w := WaterLimit{Most: mostWater, Why: "both faces take up water", Source: q.Source{Text: "DIN 4108-3", Status: q.Secondary}}
+	w := WaterLimit{Most: mostWater, Why: r.say("both faces take up water"), Source: q.Source{Text: "DIN 4108-3", Status: q.Secondary}}
 	beside := []CheckedLayer{layers[p.After]}
 	if p.Part == p.Of && p.After+1 < len(layers) {
 		beside = append(beside, layers[p.After+1])
@@ -237,7 +237,7 @@ func (r *Results) limitAt(layers []CheckedLayer, p condensation.Plane) WaterLimi
 	for _, l := range beside {
 		k := r.kindOf(l)
 		if !k.TakesUp && w.Most > mostOnSmooth {
-			w.Most, w.Why = mostOnSmooth, "a face that takes up no water"
+			w.Most, w.Why = mostOnSmooth, r.say("a face that takes up no water")
 		}
 		share := map[string]float64{library.Timber: timberTakes, library.Panel: panelTakes}[k.Kind]
 		m, ok := r.Library.Moisture.Material(l.Stated.Material)
@@ -245,7 +245,7 @@ func (r *Results) limitAt(layers []CheckedLayer, p condensation.Plane) WaterLimi
 			continue
 		}
 		if most := condensation.Water(share * m.Density.Low * float64(l.Stated.Thickness.Metres())); most < w.Most {
-			w.Most, w.Why = most, fmt.Sprintf("%.0f %% of the mass of %s", 100*share, l.Name)
+			w.Most, w.Why = most, r.say("%.0f %% of the mass of %s", 100*share, l.Name)
 			w.Source.Status = q.FromMemory
 		}
 	}

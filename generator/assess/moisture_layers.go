@@ -1,7 +1,6 @@
 package assess
 
 import (
-	"fmt"
 	"strings"
 
 	"lapwork/generator/calc/condensation"
@@ -86,7 +85,7 @@ func spacedShare(on []*surface.Surface) q.Ratio {
 func (r *Results) layers(c *MoistureCheck) {
 	b := c.BuildUp
 	if len(b.Layers) == 0 {
-		c.problem("it has no layers", "list them from inside to outside")
+		c.problem(r.say("it has no layers"), r.say("list them from inside to outside"))
 		return
 	}
 	last, warm := len(b.Layers)-1, r.warmSide(b)
@@ -152,25 +151,25 @@ func (r *Results) sheetLayer(c *MoistureCheck, out *CheckedLayer) {
 	case known:
 		out.Low, out.High, out.Class, out.Source = class.Low, class.High, true, class.Source
 	case out.Counted:
-		c.problem(fmt.Sprintf("no sd is known of %s", out.Name), "state its declared sd in the layer: sd: …")
+		c.problem(r.say("no sd is known of %s", out.Name), r.say("state its declared sd in the layer: sd: …"))
 	}
 }
 
 func (r *Results) airLayer(c *MoistureCheck, out *CheckedLayer) {
-	out.Name, out.Low, out.High, out.Source = "air layer", condensation.AirLayerSd, condensation.AirLayerSd, thermal.AirTableSource()
+	out.Name, out.Low, out.High, out.Source = r.say("air layer"), condensation.AirLayerSd, condensation.AirLayerSd, thermal.AirTableSource()
 	if !out.Counted {
 		return
 	}
 	var err error
 	if out.R, err = thermal.TableAirLayer(out.Stated.Thickness, c.direct); err != nil {
-		c.problem(fmt.Sprintf("an air layer of %d mm is no air layer of the method", out.Stated.Thickness), "state it as a space: at most 300 mm count as an air layer")
+		c.problem(r.say("an air layer of %d mm is no air layer of the method", out.Stated.Thickness), r.say("state it as a space: at most 300 mm count as an air layer"))
 	}
 }
 
 func (r *Results) materialLayer(c *MoistureCheck, out *CheckedLayer, warm bool) {
 	m, ok := r.Library.Moisture.Material(out.Stated.Material)
 	if !ok {
-		c.problem(fmt.Sprintf("there is no material %q", out.Stated.Material), "add it to the table of materials")
+		c.problem(r.say("there is no material %q", out.Stated.Material), r.say("add it to the table of materials"))
 		return
 	}
 	out.Name, out.Source = m.Name, m.Source
@@ -180,7 +179,7 @@ func (r *Results) materialLayer(c *MoistureCheck, out *CheckedLayer, warm bool) 
 	}
 	sd, status, ok := m.VapourThickness(out.Stated.Thickness.Metres(), cup)
 	if !m.Thin() {
-		out.Cup = [...]string{"dry cup", "wet cup"}[cup]
+		out.Cup = [...]string{r.say("dry cup"), r.say("wet cup")}[cup]
 		out.Lambda = thermal.Conductivity(m.Lambda.X)
 	}
 	if curve, varies := r.Library.Moisture.Curves[m.ID]; varies {
@@ -191,7 +190,7 @@ func (r *Results) materialLayer(c *MoistureCheck, out *CheckedLayer, warm bool) 
 		return
 	}
 	if !ok || sd <= 0 {
-		c.problem(fmt.Sprintf("the layer of %s has no sd: its thickness or its mu is missing", m.Name), "state its thickness, or add mu to the table of materials")
+		c.problem(r.say("the layer of %s has no sd: its thickness or its mu is missing", m.Name), r.say("state its thickness, or add mu to the table of materials"))
 		return
 	}
 	if m.Thin() {
@@ -199,7 +198,7 @@ func (r *Results) materialLayer(c *MoistureCheck, out *CheckedLayer, warm bool) 
 	}
 	var err error
 	if out.R, err = thermal.Of(out.Stated.Thickness.Metres(), out.Lambda); err != nil {
-		c.problem(fmt.Sprintf("the layer of %s has no thermal resistance", m.Name), "state its thickness and its conductivity")
+		c.problem(r.say("the layer of %s has no thermal resistance", m.Name), r.say("state its thickness and its conductivity"))
 	}
 }
 
@@ -213,10 +212,10 @@ func (r *Results) framing(c *MoistureCheck) {
 	c.Framing.Share = max(f.Fraction, c.Framing.Spaced)
 	m, ok := r.Library.Moisture.Material(f.Material)
 	if !ok || !m.Lambda.Known {
-		c.problem(fmt.Sprintf("the framing's material %q has no conductivity", f.Material), "name a material of the table")
+		c.problem(r.say("the framing's material %q has no conductivity", f.Material), r.say("name a material of the table"))
 	}
 	c.Framing.Material, c.Framing.Metal = m, r.Library.Moisture.Kind(f.Material).Kind == library.Metal
 	if c.Framing.Share <= 0 {
-		c.problem("its layers are bridged by framing, but neither share nor spacing is stated", "state the share, or the spacing of the surfaces")
+		c.problem(r.say("its layers are bridged by framing, but neither share nor spacing is stated"), r.say("state the share, or the spacing of the surfaces"))
 	}
 }

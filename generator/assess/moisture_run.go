@@ -178,7 +178,7 @@ func (r *Results) reserve(c *MoistureCheck, _ *Moisture) error {
 	for _, e := range elements {
 		at, ok := r.coldPlane(c, e)
 		if !ok {
-			c.Reserve.Skipped = "no insulation in it at whose cold side the water could lie"
+			c.Reserve.Skipped = r.say("no insulation in it at whose cold side the water could lie")
 			return nil
 		}
 		c.Reserve.At = e.PlaneName(at)

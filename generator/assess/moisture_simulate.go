@@ -175,7 +175,7 @@ func (r *Results) simulationFacts(c *MoistureCheck) transient.Facts {
 	for _, l := range c.Layers {
 		if k := r.kindOf(l).Kind; l.Counted && (k == library.Masonry || k == library.Render) {
 			f.SolidWallInRain = e.DrivingRain == nil || *e.DrivingRain
-			f.LayersWithoutMemory = append(f.LayersWithoutMemory, l.Name+" (liquid transport)")
+			f.LayersWithoutMemory = append(f.LayersWithoutMemory, r.say("%s (liquid transport)", l.Name))
 		}
 	}
 	return f

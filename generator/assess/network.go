@@ -12,10 +12,12 @@ import (
 
 // network is the activity table over the scopes of a job.
 type network struct {
+	Context
 	lib    *library.Library
 	crews  map[string]int
 	scopes map[string][]Scope // by the words of the activity table
 	effort func(*library.Activity, Scope) effort
+	stated func(*library.Activity, Scope) *job.TradeTime // nil: no trade states its times
 
 	steps []*Step // in table order, then in the order of the scopes
 	byID  map[string]*Step
@@ -53,9 +55,9 @@ func (r *Results) scopes() map[string][]Scope {
 			out["storey"] = append(out["storey"], s)
 		}
 	}
-	out["zone"] = zones(r.Job.Zones, rooms)
+	out["zone"] = r.zones(r.Job.Zones, rooms)
 	if len(rooms) > 0 {
-		out["job"] = []Scope{{Kind: "job", Name: "the job", Rooms: rooms}}
+		out["job"] = []Scope{{Kind: "job", Name: r.say("the job"), Rooms: rooms}}
 	}
 	return out
 }
@@ -65,13 +67,13 @@ func (r *Results) Zones() []Scope { return r.scopes()["zone"] }
 
 // zones gives the test zones: the whole dwelling where the job states none. Rooms that stand in no stated zone make one
 // of their own, so that no room goes without a test.
-func zones(stated []job.TestZone, rooms []*job.Room) []Scope {
+func (c Context) zones(stated []job.TestZone, rooms []*job.Room) []Scope {
 	left := slices.Clone(rooms)
 	var out []Scope
 	for _, z := range stated {
 		s := Scope{Kind: "zone", ID: "Z" + z.ID, Name: z.Name}
 		if s.Name == "" {
-			s.Name = "zone " + z.ID
+			s.Name = c.say("zone %s", z.ID)
 		}
 		for _, room := range rooms {
 			if len(z.Rooms) == 0 || slices.Contains(z.Rooms, room.ID) {
@@ -84,9 +86,9 @@ func zones(stated []job.TestZone, rooms []*job.Room) []Scope {
 		}
 	}
 	if len(left) > 0 {
-		name := "whole dwelling"
+		name := c.say("whole dwelling")
 		if len(out) > 0 {
-			name = "rooms outside the stated zones"
+			name = c.say("rooms outside the stated zones")
 		}
 		out = append(out, Scope{"zone", "Z", name, left})
 	}
@@ -100,6 +102,11 @@ func (n *network) build() {
 		for _, s := range n.scopes[a.Scope] {
 			e := n.effort(a, s)
 			step := &Step{ID: a.ID, Activity: a, Scope: s, Places: e.places, Minutes: e.minutes, Known: e.known, Concerns: e.concerns}
+			if n.stated != nil {
+				if step.Stated = n.stated(a, s); step.Stated != nil {
+					step.Known = true
+				}
+			}
 			if s.ID != "" {
 				step.ID += "@" + s.ID
 			}
@@ -111,7 +118,13 @@ func (n *network) build() {
 	n.order()
 	for _, s := range n.steps {
 		for _, before := range s.Activity.After {
-			n.linkAll(n.meeting(before, s.Scope.Rooms), []*Step{s}, 0, "")
+			for _, from := range n.meeting(before, s.Scope.Rooms) {
+				if wait, why := from.drying(); wait > 0 {
+					n.linkAll([]*Step{from}, []*Step{s}, wait, why)
+				} else {
+					n.linkAll([]*Step{from}, []*Step{s}, 0, "")
+				}
+			}
 		}
 	}
 	n.linkCures()
@@ -258,8 +271,17 @@ func (n *network) needs(a *library.Activity) []programme.Need {
 // source).
 const lone = 2.2
 
-// duration is the time a step takes: its person-minutes over the persons of the role that leads it; the others stand by.
+// duration is the time a step takes: the fitters' part, and what another trade states for its own.
 func (n *network) duration(s *Step) Range {
+	d := n.ownDuration(s)
+	if s.Stated != nil && s.Concerns {
+		d = d.Plus(onSite(s.Stated))
+	}
+	return d
+}
+
+// ownDuration is a step's person-minutes over the persons of the role that leads it; the others stand by.
+func (n *network) ownDuration(s *Step) Range {
 	if len(s.Activity.Crew) == 0 {
 		return s.Minutes
 	}

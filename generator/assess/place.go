@@ -14,6 +14,7 @@ import (
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
 	"lapwork/generator/junction"
+	"lapwork/generator/lang"
 	"lapwork/generator/library"
 	"lapwork/generator/parallel"
 	q "lapwork/generator/quantity"
@@ -51,7 +52,14 @@ type Context struct {
 	Job     *job.Job
 	Library *library.Library
 	Facts   library.Facts
+	Lang    *lang.Catalogue // what results say is said in it; nil: English
 }
+
+// say gives the text of a pattern with its values in the language of the results.
+func (c Context) say(pattern string, values ...any) string { return c.Lang.Say(pattern, values...) }
+
+// word gives a word that data chooses.
+func (c Context) word(english string) string { return c.Lang.Text(english) }
 
 // Select finds the statement, variant, materials and labour of each record. What stays unresolved, and every formula that
 // gives no quantity, becomes a finding.

@@ -38,10 +38,11 @@ type Step struct {
 	ID       string // hang-walls@B2
 	Activity *library.Activity
 	Scope    Scope
-	Places   []*Place // installed in it
-	Minutes  Range    // person-minutes
-	Known    bool     // false: another trade's work, no figure
-	Concerns bool     // false: nothing to do here; it stays in the network without work
+	Places   []*Place       // installed in it
+	Minutes  Range          // person-minutes
+	Known    bool           // false: another trade's work, no figure
+	Stated   *job.TradeTime // what another trade says its part takes; nil: nothing
+	Concerns bool           // false: nothing to do here; it stays in the network without work
 	After    []StepLink
 	Slot     programme.Slot
 	Critical bool // on the longest path with crews without limit
@@ -75,7 +76,8 @@ type DeliveryNeed struct {
 func (r *Results) programme(found *diag.List) *Programme {
 	p := &Programme{Crews: crewsOf(r.Job)}
 	p.calendar(r.Job)
-	n := network{lib: r.Library, crews: p.Crews, scopes: r.scopes(), effort: r.effort}
+	n := network{Context: r.Context, lib: r.Library, crews: p.Crews, scopes: r.scopes(), effort: r.effort, stated: r.tradeTime}
+	r.checkTrades(found)
 	n.build()
 	if err := p.plan(&n, r.Job.State.Occupied); err != nil {
 		found.Faultf(r.Job.Site.Pos, "correct the working times under site, or the firm's own activities", "the programme cannot be computed: %v", err)

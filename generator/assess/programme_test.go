@@ -138,7 +138,7 @@ func TestZones(t *testing.T) {
 		{[]job.TestZone{{ID: "a", Rooms: []job.RoomID{"R9"}}}, "Z:R1,R2,R3"},
 	} {
 		var got []string
-		for _, z := range zones(c.stated, rooms) {
+		for _, z := range (Context{}).zones(c.stated, rooms) {
 			var ids []string
 			for _, r := range z.Rooms {
 				ids = append(ids, string(r.ID))

@@ -216,3 +216,11 @@ func (c *Catalogue) Entries() []Entry {
 	})
 	return out
 }
+
+// DayStop is what stands after the number of a day in a date: German counts it as an ordinal.
+func DayStop(tag string) string {
+	if base(tag) == "de" {
+		return "."
+	}
+	return ""
+}

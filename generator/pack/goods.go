@@ -132,7 +132,7 @@ func (a *assembler) keep(d *assess.Delivery, id string) string {
 	if p := a.Results.Programme; p != nil && p.Dated {
 		if last, ok := p.LastUse(d, id); ok {
 			day, _ := p.DateOf(last)
-			return a.say("%s. Used until %s: its date on the pack must be later.", c.Storage, date(day, true))
+			return a.say("%s. Used until %s: its date on the pack must be later.", c.Storage, a.date(day, true))
 		}
 	}
 	return a.say("%s. See the date on the pack: it keeps about %d months from making.", c.Storage, c.ShelfLife)

@@ -185,9 +185,9 @@ func (a *assembler) moistureSentence(c *assess.MoistureCheck) string {
 	case !r.Condenses:
 		return a.say("No condensation in any month.")
 	case r.Verdict == condensation.DoesNotDry:
-		return a.say("Condenses %s and does not dry: %s g/m² left after a year, %s after %d%s.", assess.PlaneWords(r.Names[r.Peak.Plane]), a.grams(r.Years[0].End), a.grams(r.Years[len(r.Years)-1].End), len(r.Years), with)
+		return a.say("Condenses %s and does not dry: %s g/m² left after a year, %s after %d%s.", a.PlaneWords(r.Names[r.Peak.Plane]), a.grams(r.Years[0].End), a.grams(r.Years[len(r.Years)-1].End), len(r.Years), with)
 	}
-	return a.say("Condenses %s, %s g/m² at most at the end of %s, dry by the end of %s%s.", assess.PlaneWords(r.Names[r.Peak.Plane]), a.grams(r.Peak.Total), a.month(int(r.Peak.Month)), a.month(int(r.DryMonth())), with)
+	return a.say("Condenses %s, %s g/m² at most at the end of %s, dry by the end of %s%s.", a.PlaneWords(r.Names[r.Peak.Plane]), a.grams(r.Peak.Total), a.month(int(r.Peak.Month)), a.month(int(r.DryMonth())), with)
 }
 
 // moistureBuildUp is one build-up in full.
@@ -311,7 +311,7 @@ func (a *assembler) moistureFacts(c *assess.MoistureCheck) []Figure {
 		if s.Dry > 0 {
 			f.Value = a.say("%s g/m² more dry within %s", a.grams(s.Water), a.withinMonths(s.Dry))
 		}
-		if f.Formula = a.say("put %s on 1 %s, slowest case", assess.PlaneWords(s.At), a.month(int(s.Start))); s.Skipped != "" {
+		if f.Formula = a.say("put %s on 1 %s, slowest case", a.PlaneWords(s.At), a.month(int(s.Start))); s.Skipped != "" {
 			f.Value, f.Formula = a.say("not reckoned"), s.Skipped
 		}
 		out = append(out, f)

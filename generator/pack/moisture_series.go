@@ -96,7 +96,7 @@ func (a *assembler) storageFigures(c *assess.MoistureCheck) []Figure {
 func (a *assembler) humidRows(r transient.Result) []HumidRow {
 	var out []HumidRow
 	for _, p := range r.Interfaces[1 : len(r.Interfaces)-1] {
-		out = append(out, HumidRow{Plane: assess.PlaneWords(p.Inner + "|" + p.Outer), Hours: a.format.Number(float64(p.Above[0]), 0), Highest: a.format.Percent(p.Highest, 0),
+		out = append(out, HumidRow{Plane: a.PlaneWords(p.Inner + "|" + p.Outer), Hours: a.format.Number(float64(p.Above[0]), 0), Highest: a.format.Percent(p.Highest, 0),
 			Free: a.format.Number(1000*float64(p.MostFree), 0)})
 	}
 	return out
@@ -139,7 +139,7 @@ func (a *assembler) simulationSeries(c *assess.MoistureCheck) []Drawing {
 		out = append(out, Drawing{SVG: svg.Render(anchor("layers-"+id), chart), Title: chart.Title, Caption: a.say("Mean over each layer's thickness, at the end of each day.")})
 	}
 	plane := wettestPlane(s.Result)
-	run := drawing.Series{Name: assess.PlaneWords(plane.Inner + "|" + plane.Outer), Line: true, Mark: drawing.NoMark}
+	run := drawing.Series{Name: a.PlaneWords(plane.Inner + "|" + plane.Outer), Line: true, Mark: drawing.NoMark}
 	for day, rh := range plane.Humidity {
 		run.X, run.Y = append(run.X, float64(day+1)), append(run.Y, 100*float64(rh))
 	}

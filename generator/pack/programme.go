@@ -8,6 +8,7 @@ import (
 	"lapwork/generator/assess"
 	calc "lapwork/generator/calc/programme"
 	"lapwork/generator/job"
+	"lapwork/generator/lang"
 	q "lapwork/generator/quantity"
 )
 
@@ -86,14 +87,15 @@ func (w planWords) day(day int, long bool) string {
 	}
 	d := w.p.Start + assess.Date(day-1)
 	if long {
-		return number + ", " + date(d, true)
+		return number + ", " + w.date(d, true)
 	}
-	return date(d, false)
+	return w.date(d, false)
 }
 
-func date(d assess.Date, year bool) string {
+// date writes a day as people of the pack's language do.
+func (a *assembler) date(d assess.Date, year bool) string {
 	y, m, day := d.Civil()
-	text := fmt.Sprintf("%s %d %s", weekdays[d.Weekday()], day, months[m-1])
+	text := fmt.Sprintf("%s %d%s %s", a.word(weekdays[d.Weekday()]), day, lang.DayStop(a.Job.Language), a.word(months[m-1]))
 	if year {
 		text += fmt.Sprintf(" %d", y)
 	}
@@ -132,6 +134,9 @@ func (w planWords) work(s *assess.Step) string {
 	if !s.Known {
 		return w.say("other trade, no figure")
 	}
+	if s.Stated != nil {
+		return w.say("%s on site, says %s", w.format.Minutes(s.Slot.Duration), s.Stated.By)
+	}
 	text := w.format.Minutes(s.Minutes.Likely)
 	if s.Minutes.Low != s.Minutes.High {
 		text += w.say(" (%s to %s)", w.format.Minutes(s.Minutes.Low), w.format.Minutes(s.Minutes.High))
@@ -142,11 +147,11 @@ func (w planWords) work(s *assess.Step) string {
 // crewOf is who does a step as it is planned: one alone where the other is busy. A step without time shows the table's crew.
 func (w planWords) crewOf(s *assess.Step) string {
 	if s.Slot.Duration == 0 {
-		return crew(s.Activity)
+		return w.crew(s.Activity)
 	}
 	var parts []string
 	for _, n := range s.Slot.Needs {
-		parts = append(parts, fmt.Sprintf("%d %s", n.Size, strings.ReplaceAll(n.Crew, "-", " ")))
+		parts = append(parts, fmt.Sprintf("%d %s", n.Size, w.role(n.Crew)))
 	}
 	return strings.Join(parts, " + ")
 }
@@ -180,11 +185,7 @@ func shared(s, t *assess.Step) string {
 }
 
 func (w planWords) crewName(role string) string {
-	name := strings.ReplaceAll(role, "-", " ")
-	if w.p.Crews[role] > 1 {
-		name += "s"
-	}
-	return name
+	return w.people(w.p.Crews[role], role)
 }
 
 func elapsed(m q.Minutes) string { return fmt.Sprintf("%.0f h", float64(m)/60) }
@@ -275,7 +276,7 @@ func (w planWords) deliveries() []ProgrammeDate {
 			d.Note = w.say("for %s, %s", n.Step.Activity.Title, n.Step.Scope.Name)
 		}
 		if stated, ok := assess.ParseDate(n.Delivery.Date); ok {
-			d.Who = w.say("on site %s", date(stated, true))
+			d.Who = w.say("on site %s", w.date(stated, true))
 		}
 		if n.Late {
 			d.Note = w.say("too late %s", d.Note)

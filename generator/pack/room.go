@@ -95,7 +95,7 @@ func (a *assembler) roleWord(s *surface.Surface) string {
 // activity is one stage of a room: its work by statement and variant, its checks and its hold.
 func (a *assembler) activity(room *job.Room, stage assess.Stage) Activity {
 	act := stage.Activity
-	v := Activity{Name: act.ID, Title: act.Title, Crew: crew(act), Conditions: act.Note}
+	v := Activity{Name: act.ID, Title: act.Title, Crew: a.crew(act), Conditions: act.Note}
 	if stage.Known {
 		v.Minutes = a.minutes(stage.Minutes)
 	}
@@ -113,14 +113,10 @@ func (a *assembler) activity(room *job.Room, stage assess.Stage) Activity {
 	return v
 }
 
-func crew(act *library.Activity) string {
+func (a *assembler) crew(act *library.Activity) string {
 	var parts []string
 	for _, m := range act.Crew {
-		role := strings.ReplaceAll(m.Role, "-", " ")
-		if m.Count > 1 {
-			role += "s"
-		}
-		parts = append(parts, fmt.Sprintf("%d %s", m.Count, role))
+		parts = append(parts, fmt.Sprintf("%d %s", m.Count, a.people(m.Count, m.Role)))
 	}
 	return strings.Join(parts, " + ")
 }

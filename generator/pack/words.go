@@ -39,7 +39,10 @@ func Words() []string {
 		out = append(out, s.String())
 	}
 	out = append(out, airtight.Depressurise.String(), airtight.Pressurise.String())
-	out = append(out, job.Roles...)
+	for _, role := range job.Roles {
+		out = append(out, role, role+"s")
+	}
+	out = append(append(out, weekdays[:]...), months[:]...)
 	for i, w := range out {
 		out[i] = strings.ReplaceAll(w, "-", " ")
 	}
@@ -56,6 +59,14 @@ var items = []string{"back-box", "batten", "bracket", "cable", "cat-flap", "chim
 	"floor-hatch", "flue", "garage", "gas-pipe", "hanger-joist", "hatch", "joist", "joist-bays", "letterbox", "lightning-conductor", "luminaire",
 	"meter-board", "open-web-joists", "partition", "pipe", "rain-pipe", "refrigerant-line", "roof-window", "shutter-box", "soil-pipe", "solar-line",
 	"sprinkler-pipe", "stair", "staple", "steel-member", "temporary", "terminal", "timber-member", "vent-pipe", "wall-plate", "window"}
+
+// people names one or several of a role.
+func (a *assembler) people(n int, role string) string {
+	if n > 1 {
+		role += "s"
+	}
+	return a.role(role)
+}
 
 // side is what a record names on one side: knee wall, partition.
 func (a *assembler) side(name string) string { return a.word(strings.ReplaceAll(name, "-", " ")) }
