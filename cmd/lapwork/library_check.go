@@ -9,7 +9,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"lapwork/content"
 	"lapwork/generator/diag"
+	"lapwork/generator/lang"
 	"lapwork/generator/library"
 )
 
@@ -19,7 +21,8 @@ func newLibraryCheck() *cobra.Command {
 		Short: "List every finding of a library, with the line it stands on",
 		Long: `Reads a library over the built-in one and lists what is wrong: types, units and names of every expression, ids that
 lead nowhere, hand-worked examples that come out otherwise, details that can never answer or answer together with another,
-acceptance values without a unit, drawings that do not fit their steps. Without an argument the built-in library.
+acceptance values without a unit, drawings that do not fit their steps, texts that a language does not have yet. Without an
+argument the built-in library.
 
 fault  exit 1
 open   exit 0, with --strict 3
@@ -55,6 +58,7 @@ func runLibraryCheck(cmd *cobra.Command, args []string) error {
 	}
 	lib := library.LoadLayers(layers, &found)
 	lib.Audit(origins, &found)
+	auditLanguages(lib, layers, origins, &found)
 	v, err := settings(cmd, "")
 	if err != nil {
 		return failed(err)
@@ -81,6 +85,20 @@ func runLibraryCheck(cmd *cobra.Command, args []string) error {
 		return exitError{code: exitOpen}
 	}
 	return nil
+}
+
+// auditLanguages reports what is wrong or missing in every language that one of the layers has.
+func auditLanguages(lib *library.Library, layers []library.Layer, origins []string, found *diag.List) {
+	var at []lang.Layer
+	for _, l := range layers {
+		at = append(at, lang.Layer{Dir: l.Dir, FS: l.FS})
+	}
+	patterns := lang.Patterns(content.FS, found)
+	for _, tag := range lang.Tags(at) {
+		if c := lang.Load(tag, at, found); !c.English() {
+			lib.AuditLanguage(c, origins, patterns, found)
+		}
+	}
 }
 
 func inLayers(origin string, origins []string) bool {

@@ -59,6 +59,27 @@ func Load(tag string, layers []Layer, found *diag.List) *Catalogue {
 	return c
 }
 
+// Tags lists the languages that some layer has files of, sorted.
+func Tags(layers []Layer) []string {
+	var out []string
+	for _, l := range layers {
+		if l.FS == nil {
+			continue
+		}
+		entries, err := fs.ReadDir(l.FS, "lang")
+		if err != nil {
+			continue // no languages here; a folder that cannot be read is reported when it is loaded
+		}
+		for _, e := range entries {
+			if e.IsDir() {
+				out = append(out, e.Name())
+			}
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
 // folders are those that serve a tag, the general one first: de, de-AT.
 func folders(tag string) []string {
 	if b := base(tag); b != tag {
