@@ -74,12 +74,12 @@ func papers(jobFS fs.FS, j *job.Job) []output.File {
 // copied is a file of the job as a file of the pack, read when it is written; one that has changed since its hash was taken
 // stops the writing.
 func copied(jobFS fs.FS, from, to, hash string) output.File {
-	return output.File{Path: to, Make: func() ([]byte, error) {
+	return output.File{Path: to, Make: func(b []byte) ([]byte, error) {
 		data, err := fs.ReadFile(jobFS, from)
 		if err == nil && hashOf(data) != hash {
 			err = fmt.Errorf("%s changed while the pack was made", from)
 		}
-		return data, err
+		return append(b, data...), err
 	}}
 }
 

@@ -12,23 +12,24 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 
 	"lapwork/generator/parallel"
 )
 
-// File is one file of a pack. Path is relative to the pack, with forward slashes. Make gives the bytes of a file that is
+// File is one file of a pack. Path is relative to the pack, with forward slashes. Make appends the bytes of a file that is
 // made when it is written, so that a large pack is never held whole; it may be called beside other files' in several
 // goroutines, and gives the same bytes each time. Where it is nil, Data has them.
 type File struct {
 	Path string
 	Data []byte
-	Make func() ([]byte, error)
+	Make func(into []byte) ([]byte, error)
 }
 
 // Bytes gives the file's content.
 func (f File) Bytes() ([]byte, error) {
 	if f.Make != nil {
-		return f.Make()
+		return f.Make(nil)
 	}
 	return f.Data, nil
 }
@@ -166,14 +167,23 @@ func putAll(next string, files []File) ([]Entry, error) {
 	return parallel.Try(len(files), func(i int) (Entry, error) { return put(next, files[i]) })
 }
 
+// made are buffers for files that are made while they are written.
+var made = sync.Pool{New: func() any { return new([]byte) }}
+
 func put(next string, f File) (Entry, error) {
 	at := filepath.Join(next, filepath.FromSlash(f.Path))
 	if err := os.MkdirAll(filepath.Dir(at), 0o755); err != nil {
 		return Entry{}, err
 	}
-	data, err := f.Bytes()
-	if err != nil {
-		return Entry{}, fmt.Errorf("%s: %w", f.Path, err)
+	data := f.Data
+	if f.Make != nil {
+		room := made.Get().(*[]byte)
+		defer made.Put(room)
+		var err error
+		if data, err = f.Make((*room)[:0]); err != nil {
+			return Entry{}, fmt.Errorf("%s: %w", f.Path, err)
+		}
+		*room = data
 	}
 	return Entry{f.Path, len(data), Sum(data)}, os.WriteFile(at, data, 0o644)
 }

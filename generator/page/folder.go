@@ -3,6 +3,7 @@ package page
 import (
 	"cmp"
 	"html/template"
+	"slices"
 	"strings"
 
 	"lapwork/generator/lang"
@@ -23,7 +24,7 @@ func (r *renderer) folder() []output.File {
 			if s.divided() {
 				path = r.path(s, e.part)
 			}
-			files = append(files, output.File{Path: path, Make: func() ([]byte, error) { return r.page(s, e) }})
+			files = append(files, output.File{Path: path, Make: func(b []byte) ([]byte, error) { return r.page(b, s, e) }})
 		}
 	}
 	return files
@@ -41,8 +42,8 @@ func (s *section) editions() []edition {
 	return all
 }
 
-// page makes one file of the folder.
-func (r *renderer) page(s *section, e edition) ([]byte, error) {
+// page appends one file of the folder.
+func (r *renderer) page(b []byte, s *section, e edition) ([]byte, error) {
 	beside, err := r.beside(s, e)
 	if err != nil {
 		return nil, err
@@ -69,7 +70,7 @@ func (r *renderer) page(s *section, e edition) ([]byte, error) {
 		}
 		return b
 	}
-	return r.appendText(make([]byte, 0, len(shell.text)+len(s.text)+len(foot.text)+4096), shell, around), nil
+	return r.appendText(slices.Grow(b, len(shell.text)+len(s.text)+len(foot.text)+4096), shell, around), nil
 }
 
 // beside lists the editions of a divided page at its top.

@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/base64"
 	"html/template"
+	"slices"
 	"strings"
 
 	"lapwork/generator/lang"
@@ -17,12 +18,12 @@ func (r *renderer) single() []output.File {
 	var files []output.File
 	for i, p := range r.shares.list {
 		e := edition{single: true, whole: len(r.shares.list) == 1, part: i}
-		files = append(files, output.File{Path: p.file, Make: func() ([]byte, error) { return r.singleFile(p.title, e) }})
+		files = append(files, output.File{Path: p.file, Make: func(b []byte) ([]byte, error) { return r.singleFile(b, p.title, e) }})
 	}
 	return files
 }
 
-func (r *renderer) singleFile(title string, e edition) ([]byte, error) {
+func (r *renderer) singleFile(b []byte, title string, e edition) ([]byte, error) {
 	shell, err := r.shell("single", r.singleFrame(title), e)
 	if err != nil {
 		return nil, err
@@ -65,7 +66,7 @@ func (r *renderer) singleFile(title string, e edition) ([]byte, error) {
 		}
 		return b
 	}
-	return r.appendText(make([]byte, 0, size), shell, around), nil
+	return r.appendText(slices.Grow(b, size), shell, around), nil
 }
 
 // singleFrame is the frame of a single file; its policy names each inline text by its hash.
