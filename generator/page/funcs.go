@@ -11,11 +11,13 @@ import (
 )
 
 // funcs are all that templates may call: none computes a figure.
-func funcs(ix index, sh shares, c *lang.Catalogue, checks *checkTexts) template.FuncMap {
+func funcs(ix index, sh shares, c *lang.Catalogue, again *repeats) template.FuncMap {
 	return template.FuncMap{
-		"say":   c.Say,
-		"word":  c.Text,
-		"check": checks.html,
+		"say":     c.Say,
+		"word":    c.Text,
+		"check":   again.check,
+		"step":    again.step,
+		"caution": again.caution,
 		// data marks a picture of ours that stands in the page.
 		"data": func(s string) template.URL { return template.URL(s) },
 		// folder and folderdone stand round what the single file leaves out, since it names a file beside the pages.

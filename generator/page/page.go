@@ -121,9 +121,9 @@ func parse(fsys fs.FS, ix index, sh shares, c *lang.Catalogue) (*template.Templa
 	if err != nil || len(names) == 0 {
 		return nil, errors.Join(err, errors.New("templates: there is no *.html"))
 	}
-	checks := new(checkTexts)
-	all := template.New("").Funcs(funcs(ix, sh, c, checks))
-	checks.parsed = all
+	again := new(repeats)
+	all := template.New("").Funcs(funcs(ix, sh, c, again))
+	again.parsed = all
 	for _, name := range names {
 		text, err := fs.ReadFile(fsys, name)
 		if err != nil {

@@ -1,0 +1,54 @@
+package page
+
+import (
+	"bytes"
+	"html/template"
+	"strconv"
+	"strings"
+	"sync"
+
+	"lapwork/generator/pack"
+)
+
+// repeats renders once what many pages show in the same words: a check stands where the work is and where it is signed,
+// steps and cautions in each room.
+type repeats struct {
+	parsed *template.Template
+	done   sync.Map // template.HTML by repeated
+}
+
+// repeated tells texts apart by the template and by every word of theirs that may differ.
+type repeated struct{ name, words string }
+
+// once renders a template, or gives what it gave for the same words.
+func (t *repeats) once(name, words string, data any) (template.HTML, error) {
+	id := repeated{name, words}
+	if done, ok := t.done.Load(id); ok {
+		return done.(template.HTML), nil
+	}
+	b := buffers.Get().(*bytes.Buffer)
+	defer buffers.Put(b)
+	b.Reset()
+	if err := t.parsed.ExecuteTemplate(b, name, data); err != nil {
+		return "", err
+	}
+	text := template.HTML(b.String())
+	t.done.Store(id, text)
+	return text, nil
+}
+
+// apart joins texts so that no two lists give the same.
+func apart(texts ...string) string { return strings.Join(texts, "\x00") }
+
+func (t *repeats) check(c pack.Check) (template.HTML, error) {
+	// The seal stands for the statement.
+	return t.once("check", apart(c.Key, c.Seal, c.QA, c.When, c.OnFail, c.Also, c.Changed, c.Record, c.Low, c.High), c)
+}
+
+func (t *repeats) caution(c pack.Caution) (template.HTML, error) {
+	return t.once("caution", apart(c.ID, c.Short, c.Text, c.DefersTo, c.Because), c)
+}
+
+func (t *repeats) step(s pack.Step) (template.HTML, error) {
+	return t.once("step", apart(strconv.Itoa(s.No), s.HTML, s.Other.Tag, s.Other.Name, s.Other.HTML), s)
+}
