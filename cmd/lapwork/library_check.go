@@ -87,16 +87,19 @@ func runLibraryCheck(cmd *cobra.Command, args []string) error {
 	return nil
 }
 
-// auditLanguages reports what is wrong or missing in every language that one of the layers has.
+// auditLanguages reports what is wrong or missing in every language that one of the audited layers has.
 func auditLanguages(lib *library.Library, layers []library.Layer, origins []string, found *diag.List) {
 	var at []lang.Layer
 	for _, l := range layers {
 		at = append(at, lang.Layer{Dir: l.Dir, FS: l.FS})
 	}
-	patterns := lang.Patterns(content.FS, found)
-	for _, tag := range lang.Tags(at) {
+	patterns, own := lang.Patterns(content.FS, found), at
+	if origins != nil {
+		own = at[1:]
+	}
+	for _, tag := range lang.Tags(own) {
 		if c := lang.Load(tag, at, found); !c.English() {
-			lib.AuditLanguage(c, origins, patterns, found)
+			lib.AuditLanguage(c, ownTexts(lib, layers, origins), origins, patterns, found)
 		}
 	}
 }

@@ -57,7 +57,7 @@ func runLibraryTexts(cmd *cobra.Command, args []string) error {
 	} else {
 		groups = lang.Patterns(content.FS, &found)
 	}
-	groups = append(textGroups(lib.Texts(origins)), groups...)
+	groups = append(textGroups(ownTexts(lib, layers, origins)), groups...)
 	var places []lang.Layer
 	for _, l := range layers {
 		places = append(places, lang.Layer{Dir: l.Dir, FS: l.FS})
@@ -87,6 +87,15 @@ func runLibraryTexts(cmd *cobra.Command, args []string) error {
 	}
 	_, err = fmt.Fprintf(cmd.OutOrStdout(), "# %d of %d texts missing in %s\n", missing, total, tag)
 	return failed(err)
+}
+
+// ownTexts are the texts of the built-in library, or what the layers with these origins add to it.
+func ownTexts(lib *library.Library, layers []library.Layer, origins []string) []library.Texts {
+	if origins == nil {
+		return lib.Texts(nil)
+	}
+	var none diag.List // the built-in layer alone has no fault
+	return library.Without(lib.Texts(origins), library.LoadLayers(layers[:1], &none).Texts(nil))
 }
 
 func textGroups(texts []library.Texts) []lang.Group {

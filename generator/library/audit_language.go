@@ -6,10 +6,10 @@ import (
 	"lapwork/generator/lang"
 )
 
-// AuditLanguage reports, as notes, what a language lacks: texts of the audited layers without a translation, by file;
+// AuditLanguage reports, as notes, what a language lacks: of the audited layers' own texts those without a translation, by file;
 // translations of texts that no layer has any more; labels that do not fit their drawing in that language. patterns are the
 // texts of the program itself, which are no library's but stand in the same files.
-func (l *Library) AuditLanguage(c *lang.Catalogue, origins []string, patterns []lang.Group, found *diag.List) {
+func (l *Library) AuditLanguage(c *lang.Catalogue, own []Texts, origins []string, patterns []lang.Group, found *diag.List) {
 	known := map[string]bool{}
 	for _, g := range patterns {
 		for _, item := range g.Items {
@@ -24,7 +24,7 @@ func (l *Library) AuditLanguage(c *lang.Catalogue, origins []string, patterns []
 			known[text] = true
 		}
 	}
-	for _, t := range l.Texts(origins) {
+	for _, t := range own {
 		l.missingIn(c, t.Group, t.Texts, t.At, found)
 	}
 	if origins == nil {

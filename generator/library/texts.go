@@ -37,6 +37,24 @@ func (l *Library) Texts(origins []string) []Texts {
 	return shared(groups)
 }
 
+// Without leaves out the texts that another list has: what a firm's library adds to the built-in one.
+func Without(texts, others []Texts) []Texts {
+	known := map[string]bool{}
+	for _, t := range others {
+		for _, text := range t.Texts {
+			known[text] = true
+		}
+	}
+	var out []Texts
+	for _, t := range texts {
+		t.Texts = slices.DeleteFunc(slices.Clone(t.Texts), func(text string) bool { return known[text] })
+		if len(t.Texts) > 0 {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
 // gathered collects what a translation asks for.
 func gathered(group string, at diag.Pos, translate func(say func(string) string)) Texts {
 	g := Texts{Group: group, At: at}
