@@ -67,6 +67,7 @@ type renderer struct {
 	shells      []*scanned          // frame of a page in the folder: common, then by part
 	feet        []*scanned          // foot of the frame: common, then by part
 	footIDs     map[string]parts
+	verified    sync.Map // wordings of checks that their seals were held against
 }
 
 // section is one rendered page, links and ids as the views state them.

@@ -17,9 +17,30 @@ func (l Line) MarshalJSON() ([]byte, error) {
 // Folded is text as a page shows it: runs of space, tab and line end are one space, none at either end. A no-break space
 // stays as it is.
 func Folded(text string) string {
+	if isFolded(text) { // nearly every text is
+		return text
+	}
 	return strings.Join(strings.FieldsFunc(text, func(r rune) bool {
 		return r == ' ' || r == '\t' || r == '\n' || r == '\r' || r == '\f'
 	}), " ")
+}
+
+func isFolded(text string) bool {
+	blank := true // where a space may not stand: at the start and behind another
+	for i := range len(text) {
+		switch text[i] {
+		case '\t', '\n', '\r', '\f':
+			return false
+		case ' ':
+			if blank {
+				return false
+			}
+			blank = true
+		default:
+			blank = false
+		}
+	}
+	return !blank || text == ""
 }
 
 // Seal is the SHA-256, in hex, of a statement's canonical text: an array of {key, text, unit}. Markup, theme and Go names do

@@ -3,6 +3,7 @@ package record_test
 import (
 	"crypto/sha256"
 	"encoding/hex"
+	"regexp"
 	"testing"
 
 	"lapwork/generator/record"
@@ -26,6 +27,17 @@ func TestSealIsOfCanonicalText(t *testing.T) {
 		sum := sha256.Sum256(text)
 		if got, want := record.Seal(lines), hex.EncodeToString(sum[:]); got != want {
 			t.Errorf("seal %s, canonical text %s has %s", got, text, want)
+		}
+	})
+}
+
+// TestFolded: any text folds as the tablet folds it, by the regular expressions of pack.js.
+func TestFolded(t *testing.T) {
+	runs, ends := regexp.MustCompile(`[ \t\n\r\f]+`), regexp.MustCompile(`^ | $`)
+	rapid.Check(t, func(t *rapid.T) {
+		text := rapid.StringOf(rapid.SampledFrom([]rune("ab \t\n\r\f\u00a0é"))).Draw(t, "text")
+		if got, want := record.Folded(text), ends.ReplaceAllString(runs.ReplaceAllString(text, " "), ""); got != want {
+			t.Errorf("%q folds to %q, on the tablet to %q", text, got, want)
 		}
 	})
 }
