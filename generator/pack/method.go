@@ -43,7 +43,7 @@ func (a *assembler) method(s *library.Statement) *Statement {
 		v.Conditions = c.Text
 	}
 	for _, st := range s.Steps {
-		v.Steps = append(v.Steps, Step{No: st.No, HTML: a.line(st.Text, a.fill(first.Env))})
+		v.Steps = append(v.Steps, a.beneath(Step{No: st.No, HTML: a.line(st.Text, a.fill(first.Env))}, first, s))
 	}
 	for _, variant := range s.Variants {
 		if variant.ID != "default" {

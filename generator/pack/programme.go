@@ -290,7 +290,7 @@ func (w planWords) deliveries() []ProgrammeDate {
 func (w planWords) cures() []ProgrammeCure {
 	var out []ProgrammeCure
 	for _, c := range w.p.Cures {
-		row := ProgrammeCure{Until: w.moment(c.Until), Use: string(c.Use), Step: c.Step.Activity.Title, Place: c.Step.Scope.Name, Places: c.Places, Material: short(c.Component.Name),
+		row := ProgrammeCure{Until: w.moment(c.Until), Use: w.clockUse(c.Use), Step: c.Step.Activity.Title, Place: c.Step.Scope.Name, Places: c.Places, Material: short(c.Component.Name),
 			Placed: w.moment(c.Step.Slot.Finish), Wait: elapsed(c.Wait)}
 		if c.How != "" {
 			row.Wait += " (" + c.How + ")"
