@@ -87,15 +87,14 @@ func TestLanguages(t *testing.T) {
 	if !strings.Contains(method, `<details class="other" lang="pl"><summary>Polski</summary>`) {
 		t.Error("a step does not show the language beneath it")
 	}
+	noEnglishLeft(t, dir)
 	if got, want := figuresOf(readFile(t, filepath.Join(dir, "materials.html"))), figuresOf(readFile(t, filepath.Join(dir, "en", "materials.html"))); !slices.Equal(got, want) {
 		t.Errorf("the figures of the materials differ between languages: %d and %d of them", len(got), len(want))
 	}
 }
 
-// A text that the German catalogue translates is nowhere left English in a German pack.
-func TestNoEnglishLeft(t *testing.T) {
-	dir := filepath.Join(t.TempDir(), "pack")
-	generate(t, demoIn(t, "language: de\n"), dir)
+// noEnglishLeft: a text that the German catalogue translates is nowhere left English in a German pack.
+func noEnglishLeft(t *testing.T, dir string) {
 	var found diag.List
 	c := lang.Load("de", []lang.Layer{{Dir: "content", FS: content.FS}}, &found)
 	var texts []string

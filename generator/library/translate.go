@@ -62,7 +62,7 @@ func (s *Statement) translated(say func(string) string) *Statement {
 	}
 	t.Components = slices.Clone(s.Components)
 	for i := range t.Components {
-		t.Components[i].Condition = say(t.Components[i].Condition)
+		all(say, &t.Components[i].Condition)
 	}
 	t.Section = translatedSection(s.Section, say)
 	return &t
@@ -77,7 +77,7 @@ func translatedSection(s *drawing.Section, say func(string) string) *drawing.Sec
 	t.Frames = slices.Clone(s.Frames)
 	for i := range t.Frames {
 		f := &t.Frames[i]
-		f.Caption = say(f.Caption)
+		all(say, &f.Caption)
 		f.Parts = slices.Clone(f.Parts)
 		for j := range f.Parts {
 			all(say, &f.Parts[j].Name)
