@@ -29,10 +29,5 @@ func Plain(text string) string {
 	if !Marked(text) {
 		return text
 	}
-	return strings.Map(func(r rune) rune {
-		if r == Begin || r == End {
-			return -1
-		}
-		return r
-	}, text)
+	return strings.ReplaceAll(strings.ReplaceAll(text, string(Begin), ""), string(End), "")
 }
