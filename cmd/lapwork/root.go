@@ -17,7 +17,7 @@ Exit codes: 0 done; 1 faults, nothing written; 2 wrong command line; 3 open poin
 		SilenceUsage:  true,
 	}
 	root.PersistentFlags().String("firm", "", "the firm's folder with firm.yaml and its own details (default: firm/ in or beside the job)")
-	root.AddCommand(newPack(), newCheck(), newStart(), newOrder(), newChanges(), newReadings(), newMoisture(), newVerify(), newShare(), newGather(), newLibrary(), newSchema())
+	root.AddCommand(newPack(), newCheck(), newStart(), newOrder(), newChanges(), newReadings(), newMoisture(), newVerify(), newShare(), newGather(), newLessons(), newLibrary(), newSchema())
 	root.AddCommand(newSurvey())
 	return root
 }

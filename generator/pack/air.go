@@ -22,7 +22,7 @@ func (a *assembler) airPage() Page {
 	}
 	v.Verdict = a.budgetVerdict()
 	v.Budget, v.Gains, v.Chart = a.budgetRows(), a.gainRows(), a.budgetChart()
-	v.Sum = a.budgetSum()
+	v.Sum, v.Zones = a.budgetSum(), a.zoneRows()
 	v.Silent, v.Sources = a.silent(), a.elementSources()
 	v.Tests = a.checksWhere(func(c assess.Check) bool { return c.QA != nil && slices.Contains(testChecks, c.QA.ID) })
 	v.Notes = a.notes(diag.Open, func(item string) bool {
@@ -253,6 +253,9 @@ func (a *assembler) budgetChart() *Drawing {
 	return &Drawing{SVG: svg.Render("d-budget", d), Title: a.say("Leakage budget"), Caption: a.say("Each bar begins where the one above ends. The dashed line is what the target allows.")}
 }
 
+// LeakKey begins the key of what is recorded at one line of the leak search; its place and kind follow.
+const LeakKey = "air/leak/"
+
 // leakSearch lists the places of each storey in the order of expected leakage, one line a kind and room.
 func (a *assembler) leakSearch() []SearchStorey {
 	var out []SearchStorey
@@ -263,9 +266,9 @@ func (a *assembler) leakSearch() []SearchStorey {
 			if n := len(x.Places); n > 1 {
 				row.ID = string(x.Room.ID)
 				row.Place = a.say("%d places: %s", n, strings.Join(x.Places, ", "))
-				row.Key = "air/leak/" + string(x.Room.ID) + " " + x.Title
+				row.Key = LeakKey + string(x.Room.ID) + " " + x.Title
 			} else {
-				row.Key = "air/leak/" + row.ID + " " + x.Title
+				row.Key = LeakKey + row.ID + " " + x.Title
 			}
 			s.Rows = append(s.Rows, row)
 		}

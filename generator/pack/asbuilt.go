@@ -67,7 +67,7 @@ func (a *assembler) cutRows(l *assess.Layout) []CutRow {
 
 // cutRow is one strip. Clear and cut are whole millimetres, so that what the drawing adds is one too.
 func (a *assembler) cutRow(l *assess.Layout, c assess.CutPiece) CutRow {
-	clear := clearLength(l, c)
+	clear := ClearLength(l, c)
 	at := a.left()[c.ID]
 	row := CutRow{Strip: c.ID, Key: cutKey(c), Clear: plainMM(clear), Add: plainMM(c.Cut - clear), Cut: plainMM(c.Cut),
 		AddMM: int(c.Cut - clear), CutMM: int(c.Cut), Roll: at.no, LeftMM: int(at.left), LongMM: int(at.longest)}
@@ -98,7 +98,7 @@ func (a *assembler) longer() map[string]q.MM {
 	out := map[string]q.MM{}
 	for _, l := range a.Layouts {
 		for _, c := range l.Cuts {
-			clear := clearLength(l, c)
+			clear := ClearLength(l, c)
 			row := CutRow{Strip: c.ID, Key: cutKey(c), Clear: plainMM(clear), Add: plainMM(c.Cut - clear), Cut: plainMM(c.Cut)}
 			if r, ok := a.site().cuts[row.Key]; ok && r.Seal == record.Seal(row.Statement()) {
 				mm, _ := r.ClearLength()

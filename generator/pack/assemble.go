@@ -78,7 +78,13 @@ func (a *assembler) pages() []Page {
 	one := func(page func() Page) func() []Page { return func() []Page { return []Page{page()} } }
 	groups := []func() []Page{one(a.overview), one(a.start), a.unitPages, a.roomPages, a.surfacePages, one(a.schedule), a.methodPages,
 		one(a.materials), one(a.cutting), one(a.programmePage), one(a.latePage), one(a.tradesPage), one(a.airPage), a.moisturePages,
-		a.signOffs, one(a.defects), one(a.siteBook), one(a.changes), one(a.handover), one(a.declaration), one(a.cautionsPage), one(a.openPoints)}
+		a.signOffs, one(a.defects), one(a.siteBook), one(a.cautionsPage), one(a.openPoints)}
+	end := []func() []Page{one(a.handover), one(a.declaration), one(a.changes)}
+	if a.build.Handover { // what the client reads comes first; the rest stands behind it as the record of how
+		groups = slices.Concat(groups[:1], end, groups[1:])
+	} else {
+		groups = append(groups, end...)
+	}
 	pages := slices.Concat(parallel.Map(len(groups), func(i int) []Page { return groups[i]() })...)
 	pages = append(pages, Page{Path: "search.html", Kind: KindSearch, Title: a.say("Search"), SearchPage: a.index(pages)})
 	return pages

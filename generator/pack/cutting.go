@@ -84,7 +84,7 @@ func (a *assembler) stripRow(c assess.CutPiece) StripRow {
 	l := a.LayoutOf(c.Surface.ID)
 	f := a.format
 	row := StripRow{ID: c.ID, Width: f.MM(c.RollWidth), Cut: f.MM(c.Cut), Edge: a.edgeText(l, c.At), Ends: a.ends(l, c), Note: joined(a.cutNote(c), a.measuredNote(c))}
-	if clear := clearLength(l, c); clear > 0 {
+	if clear := ClearLength(l, c); clear > 0 {
 		row.Clear = f.MM(clear)
 	}
 	if c.OffcutOf != "" {

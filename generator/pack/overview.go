@@ -34,7 +34,15 @@ func (a *assembler) overview() Page {
 	v.Holds = a.holds()
 	v.Today = []Link{{Text: a.say("Before you start"), Path: "start.html", Note: a.say("conditions, safety, open questions")},
 		{Text: a.say("Materials"), Path: "materials.html", Note: a.say("what to order for each delivery")},
-		{Text: a.say("Cutting plan"), Path: "cutting.html", Note: a.say("roll by roll in cutting order")}}
+		{Text: a.say("Cutting plan"), Path: "cutting.html", Note: a.say("roll by roll in cutting order")},
+		{Text: a.say("Before it is too late"), Path: latePath, Note: a.say("what the next work buries, soonest first")},
+		{Text: a.say("For the other trades"), Path: tradesPath, Note: a.say("a sheet for each")},
+		{Text: a.say("Site book"), Path: sitePath, Note: a.say("goods in, sheet of the day, instruments, papers")}}
+	if a.build.Handover {
+		v.Today = []Link{{Text: a.say("Handover"), Path: "handover.html", Note: a.say("what was built, by whom, what is behind the lining, what is open")},
+			{Text: a.say("Test result and declaration"), Path: declarationPath, Note: a.say("ready to sign")},
+			{Text: a.say("What changed"), Path: changesPath, Note: a.say("between the records and this issue")}}
+	}
 	for _, p := range a.Job.People {
 		text := strings.ReplaceAll(p.Role, "-", " ")
 		if p.Contact != "" {

@@ -33,7 +33,7 @@ func (a *assembler) surfacePages() []Page {
 func (a *assembler) surface(l *assess.Layout) *Surface {
 	s := l.Surface
 	v := &Surface{ID: string(s.ID), Room: string(s.Room.ID), RoomName: s.Room.Name, RoomPath: roomPath(s.Room.ID), Role: a.roleWord(s),
-		Layout: a.stripDrawing(l), Facts: a.surfaceFacts(l), Strips: a.stripRows(l), Measure: a.cutRows(l), Setting: slices.Concat(a.setOut(l), a.jointTerms(l), a.meetingTerms(l)), Behind: a.behind(s),
+		Layout: a.stripDrawing(l), Facts: a.surfaceFacts(l), Strips: a.stripRows(l), Measure: a.cutRows(l), Setting: slices.Concat(a.setOut(l), a.jointTerms(l), a.meetingTerms(l), a.foldTerms(l)), Behind: a.behind(s),
 		Notes: append(a.notesOf(s.Room.ID, diag.Open, string(s.ID)), a.notesOf(s.Room.ID, diag.Note, string(s.ID))...)}
 	for _, p := range a.PlacesIn(s.Room.ID) {
 		if !touches(p, s) {
@@ -102,7 +102,7 @@ func (a *assembler) edgeText(l *assess.Layout, at q.MM) string {
 
 // ends says what of a cut length lies beyond the surface: turns, folds and the allowances that are trimmed.
 func (a *assembler) ends(l *assess.Layout, c assess.CutPiece) string {
-	text := "+" + a.format.MM(c.Cut-clearLength(l, c))
+	text := "+" + a.format.MM(c.Cut-ClearLength(l, c))
 	if c.Joint {
 		text += a.say(", end joint")
 	}
@@ -162,9 +162,9 @@ func (a *assembler) layerText(l job.Layer) string {
 	return name
 }
 
-// clearLength is how much of a piece lies on the surface itself: its extent within the strip's band, without turns,
+// ClearLength is how much of a piece lies on the surface itself: its extent within the strip's band, without turns,
 // folds and allowances.
-func clearLength(l *assess.Layout, c assess.CutPiece) q.MM {
+func ClearLength(l *assess.Layout, c assess.CutPiece) q.MM {
 	low, high, any := q.MM(0), q.MM(0), false
 	take := func(u q.MM) {
 		if !any {
