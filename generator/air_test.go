@@ -215,3 +215,34 @@ func TestKeptTestWithFault(t *testing.T) {
 		t.Errorf("%v, %v", err, report.Findings)
 	}
 }
+
+// Two test zones split the budget: every place counts once, the volumes and the allowed flows add up to the whole, and the page
+// shows a row for each, with the rooms that no zone names as the last.
+func TestZonesSplitTheBudget(t *testing.T) {
+	r := airResults(t, "test-zones: [{id: a, name: Extension, rooms: [A5, A6]}, {id: b, rooms: [B1, B2, A6]}]\n", nil)
+	zones := r.Air.Zones
+	if len(zones) != 3 || zones[0].Scope.Name != "Extension" || len(zones[0].Scope.Rooms) != 2 || len(zones[1].Scope.Rooms) != 2 {
+		t.Fatalf("%d zones: %+v", len(zones), zones)
+	}
+	var flow, allowed q.AirFlow
+	var volume q.Volume
+	for _, z := range zones {
+		flow, allowed, volume = flow+z.Budget.Sum.Expected, allowed+z.Allowed, volume+z.Volume
+	}
+	// Every place stands in a heated room of the demo; sums of some hundred terms.
+	if !close1(flow, r.Air.Budget.Sum.Expected) || !close1(allowed, r.Air.Target.Allowed) || math.Abs(float64(volume/r.Air.Sizes.Volume)-1) > 1e-9 {
+		t.Errorf("zones give %v, %v, %v; the whole %v, %v, %v", flow, allowed, volume, r.Air.Budget.Sum.Expected, r.Air.Target.Allowed, r.Air.Sizes.Volume)
+	}
+	pk, err := pack.Assemble(r, pack.Build{Version: "test"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range pk.Pages {
+		if p.Air != nil && (len(p.Air.Zones) != 3 || p.Air.Zones[0].Rooms != "A6, A5") {
+			t.Errorf("rows %+v", p.Air.Zones)
+		}
+	}
+	if r := airResults(t, "", nil); r.Air.Zones != nil {
+		t.Error("one test covers everything, and is split")
+	}
+}

@@ -28,6 +28,7 @@ type Air struct {
 	Limit    *airtight.Limit // of the table of limits, where the job names one
 	Spots    []Spot          // every place that is counted, most expected leakage first
 	Budget   leakage.Budget  // the spots summed by kind
+	Zones    []ZoneBudget    // the same by the job's test zones; nil: one test covers everything
 	Gains    []leakage.Gain
 	Silent   []Silent // kinds of place that the budget does not count, and why
 	Beyond   []Beyond // parts of the air boundary that no seam of this job closes
@@ -145,6 +146,9 @@ func (r *Results) air(found *diag.List) (Air, error) {
 		return a, err
 	}
 	a.Gains = a.Budget.Halve(topGains)
+	if a.Zones, err = r.zoneBudgets(&a); err != nil {
+		return a, err
+	}
 	a.Beyond = r.beyond()
 	a.Openings = TestOpenings(r.Model, &r.Library.Air)
 	a.Tests = r.tests(a, found)

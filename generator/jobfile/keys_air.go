@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"path"
 
+	"lapwork/generator/diag"
 	"lapwork/generator/job"
 	q "lapwork/generator/quantity"
 )
@@ -47,6 +48,31 @@ func (s *resolver) air() {
 		}
 		s.job.Tests = append(s.job.Tests, job.FanTest{File: t.v.file.v, Shown: path.Join(s.shown, t.v.file.v), Readings: readings,
 			Kind: job.TestKind(t.v.kind.v), By: t.v.by.v, Role: t.v.role.v, Report: t.v.report.v, Pos: t.pos})
+	}
+	s.unnamedTests()
+}
+
+// mostUnnamed bounds the notes about readings that the job does not name.
+const mostUnnamed = 10
+
+// unnamedTests notes readings that lie in the folder tests and that the job does not name: they count for nothing.
+func (s *resolver) unnamedTests() {
+	entries, err := fs.ReadDir(s.fsys, path.Join(s.dir, "tests"))
+	if err != nil {
+		return // no such folder
+	}
+	named, left := map[string]bool{}, 0
+	for _, t := range s.raw.tests.v {
+		named[path.Clean(t.v.file.v)] = true
+	}
+	for _, e := range entries {
+		name := path.Join("tests", e.Name())
+		if e.IsDir() || path.Ext(name) != ".csv" || named[name] {
+			continue
+		}
+		if left++; left <= mostUnnamed {
+			s.found.Notef(diag.Pos{File: path.Join(s.shown, "job.yaml")}, "name it under tests: with file, kind and by; or move it away", "the readings %s are not named in the job and count for nothing", clip(name))
+		}
 	}
 }
 

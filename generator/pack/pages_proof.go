@@ -25,6 +25,7 @@ type Air struct {
 	Target   []Figure
 	Areas    []Figure // V, AE, AF and how each was taken
 	Budget   []BudgetRow
+	Zones    []ZoneRow // by test zone, where the job states several
 	Gains    []GainRow
 	Sum      []Figure
 	Silent   []Term // what the budget does not count
