@@ -6,28 +6,29 @@ import (
 	"testing"
 
 	"lapwork/generator/calc/airtight"
+	"lapwork/generator/lawtest/values"
 	q "lapwork/generator/quantity"
 )
 
 // density_checks.csv: the annex formula in another program, printed to 1e-6 kg/m³ and 0.01 Pa, hence half of these and a
 // bit; an independent psychrometric library differs by up to 0.015 % because its saturation pressure is another formula.
 func TestDensity(t *testing.T) {
-	for _, r := range read(t, checks, "density_checks.csv") {
-		air := airtight.Air{Temperature: q.Temperature(r.number(t, "T_C")), Humidity: q.Ratio(r.number(t, "RH_pct") / 100)}
-		rho, err := air.Density(q.Pressure(r.number(t, "p_baro_Pa")))
-		if want := r.number(t, "rho_kg_m3"); err != nil || math.Abs(float64(rho)-want) > 6e-7 {
+	for _, r := range values.Rows(t, checks, "density_checks.csv") {
+		air := airtight.Air{Temperature: q.Temperature(r.Number(t, "T_C")), Humidity: q.Ratio(r.Number(t, "RH_pct") / 100)}
+		rho, err := air.Density(q.Pressure(r.Number(t, "p_baro_Pa")))
+		if want := r.Number(t, "rho_kg_m3"); err != nil || math.Abs(float64(rho)-want) > 6e-7 {
 			t.Errorf("%v: %v, %v; want %v", r, rho, err, want)
 		}
-		if second := r.number(t, "rho_second_kg_m3"); math.Abs(float64(rho)/second-1) > 1.5e-4 {
+		if second := r.Number(t, "rho_second_kg_m3"); math.Abs(float64(rho)/second-1) > 1.5e-4 {
 			t.Errorf("%v: %v, the second source has %v", r, rho, second)
 		}
 		pv, err := air.VapourPressure()
-		if want := r.number(t, "pv_Pa"); err != nil || math.Abs(float64(pv)-want) > 0.006 {
+		if want := r.Number(t, "pv_Pa"); err != nil || math.Abs(float64(pv)-want) > 0.006 {
 			t.Errorf("%v: vapour pressure %v, %v; want %v", r, pv, err, want)
 		}
 		air.Humidity = 1
 		saturated, err := air.VapourPressure()
-		if want := r.number(t, "pv_sat_Pa"); err != nil || math.Abs(float64(saturated)-want) > 0.006 {
+		if want := r.Number(t, "pv_sat_Pa"); err != nil || math.Abs(float64(saturated)-want) > 0.006 {
 			t.Errorf("%v: saturation %v, %v; want %v", r, saturated, err, want)
 		}
 	}
@@ -140,10 +141,10 @@ func TestConversions(t *testing.T) {
 		"K11": area(c55(10), 10, airtight.Nozzle) * 1e4,
 		"K12": area(c55(10), 10, airtight.SharpEdge) * 1e4,
 	}
-	rows := read(t, checks, "conversion_checks.csv")
+	rows := values.Rows(t, checks, "conversion_checks.csv")
 	for _, r := range rows {
 		x, ok := got[r["id"]]
-		if !ok || !near(x, r.number(t, "value"), r.number(t, "rel_tol")) {
+		if !ok || !near(x, r.Number(t, "value"), r.Number(t, "rel_tol")) {
 			t.Errorf("%s %s: %v, want %s %s (%s)", r["id"], r["description"], x, r["value"], r["unit"], r["source"])
 		}
 	}
@@ -163,19 +164,19 @@ func TestConversions(t *testing.T) {
 
 // uncertainty_checks.csv: root of the sum of squares (JCGM 100); verdict and band as the row words them.
 func TestUncertainty(t *testing.T) {
-	for _, r := range read(t, checks, "uncertainty_checks.csv") {
-		parts := airtight.Parts{Device: q.Ratio(r.number(t, "U_flow_device_pct") / 100), Gauge: q.Pressure(r.number(t, "U_pressure_Pa")),
-			Denominator: q.Ratio(r.number(t, "U_volume_pct") / 100)}
-		total, err := parts.Combine(q.Ratio(r.number(t, "U_regression_pct")/100), r.number(t, "n"), 50)
-		if err != nil || !near(float64(total)*100, r.number(t, "U_n50_pct"), r.number(t, "rel_tol")) {
+	for _, r := range values.Rows(t, checks, "uncertainty_checks.csv") {
+		parts := airtight.Parts{Device: q.Ratio(r.Number(t, "U_flow_device_pct") / 100), Gauge: q.Pressure(r.Number(t, "U_pressure_Pa")),
+			Denominator: q.Ratio(r.Number(t, "U_volume_pct") / 100)}
+		total, err := parts.Combine(q.Ratio(r.Number(t, "U_regression_pct")/100), r.Number(t, "n"), 50)
+		if err != nil || !near(float64(total)*100, r.Number(t, "U_n50_pct"), r.Number(t, "rel_tol")) {
 			t.Errorf("%s: %v, %v; want %s %%", r["id"], total, err, r["U_n50_pct"])
 		}
-		value := airtight.Figure(r.number(t, "q50_m3_h") / r.number(t, "V_m3"))
+		value := airtight.Figure(r.Number(t, "q50_m3_h") / r.Number(t, "V_m3"))
 		m := airtight.Measured{Metric: airtight.N50(), Value: value, Low: value * airtight.Figure(1-total), High: value * airtight.Figure(1+total), Banded: true}
-		if !near(float64(m.High), r.number(t, "n50_upper_1_h"), r.number(t, "rel_tol")) {
+		if !near(float64(m.High), r.Number(t, "n50_upper_1_h"), r.Number(t, "rel_tol")) {
 			t.Errorf("%s: upper bound %v, want %s", r["id"], m.High, r["n50_upper_1_h"])
 		}
-		limit := airtight.Limit{Metric: airtight.N50(), Comparison: airtight.AtMost, Value: airtight.Figure(r.number(t, "limit_1_h")), Digits: -1}
+		limit := airtight.Limit{Metric: airtight.N50(), Comparison: airtight.AtMost, Value: airtight.Figure(r.Number(t, "limit_1_h")), Digits: -1}
 		o, err := limit.Judge(m)
 		band := map[bool]string{true: "inside the uncertainty band", false: "clear of the uncertainty band"}[o.Straddles]
 		if err != nil || o.Decision < airtight.PassClose || r["verdict"] != "pass on value" || band != r["band"] {
@@ -196,10 +197,10 @@ func TestRuleLimits(t *testing.T) {
 		"INSTR_P": float64(iso.GaugeLimit), "CGSB_RANGE": float64(cgsb.RangeHigh),
 	}
 	found := 0
-	for _, r := range read(t, checks, "rules.csv") {
+	for _, r := range values.Rows(t, checks, "rules.csv") {
 		if x, ok := got[r["rule_id"]]; ok {
 			found++
-			if x != r.number(t, "limit") {
+			if x != r.Number(t, "limit") {
 				t.Errorf("%s: %v, want %s %s (%s)", r["rule_id"], x, r["limit"], r["limit_unit"], r["standard_and_clause"])
 			}
 		}

@@ -1,72 +1,20 @@
 package airtight_test
 
 import (
-	"encoding/csv"
 	"fmt"
 	"math"
-	"os"
-	"path/filepath"
-	"strconv"
 	"strings"
 	"testing"
 
 	"lapwork/generator/calc/airtight"
+	"lapwork/generator/lawtest/values"
 	q "lapwork/generator/quantity"
 )
 
 // checks is where the check values stand; SOURCE.md there says where they come from.
 const checks = "../../../testdata/airtest"
 
-// folders are the check values of this tree, and others of the same layout if the environment names a folder of them.
-func folders() []string {
-	out := []string{checks}
-	if other := os.Getenv("LAPWORK_REFERENCE"); other != "" {
-		out = append(out, filepath.Join(other, "airtest"))
-	}
-	return out
-}
-
-// record is one row by column name.
-type record map[string]string
-
-func (r record) number(t *testing.T, column string) float64 {
-	t.Helper()
-	x, err := strconv.ParseFloat(r[column], 64)
-	if err != nil {
-		t.Fatalf("%v: column %s: %v", r, column, err)
-	}
-	return x
-}
-
-// optional is zero for an empty cell.
-func (r record) optional(t *testing.T, column string) float64 {
-	if r[column] == "" {
-		return 0
-	}
-	return r.number(t, column)
-}
-
-func read(t *testing.T, folder, name string) []record {
-	t.Helper()
-	f, err := os.Open(filepath.Join(folder, name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var out []record
-	for _, row := range rows[1:] {
-		r := record{}
-		for i, v := range row {
-			r[rows[0][i]] = v
-		}
-		out = append(out, r)
-	}
-	return out
-}
+func folders() []string { return values.In("airtest", "airtest") }
 
 var modes = map[string]airtight.Direction{"depress": airtight.Depressurise, "press": airtight.Pressurise}
 
@@ -76,26 +24,26 @@ var cubicMetres = map[string]float64{"m3/h": 1.0 / 3600, "L/s": 1e-3, "m3/s": 1,
 // loadTests reads every series of a folder, in the order of conditions.csv.
 func loadTests(t *testing.T, folder string) (ids []string, tests map[string]airtight.Input) {
 	t.Helper()
-	points, samples := read(t, folder, "points.csv"), read(t, folder, "baseline_samples.csv")
+	points, samples := values.Rows(t, folder, "points.csv"), values.Rows(t, folder, "baseline_samples.csv")
 	tests = map[string]airtight.Input{}
-	for _, c := range read(t, folder, "conditions.csv") {
+	for _, c := range values.Rows(t, folder, "conditions.csv") {
 		id := c["dataset_id"]
 		in, known := tests[id]
 		if !known {
 			ids = append(ids, id)
-			in.Building = airtight.Building{Volume: q.Volume(c.number(t, "V_m3")), Envelope: q.Area(c.number(t, "AE_m2")),
-				Floor: q.Area(c.number(t, "AF_m2")), Height: q.Length(c.number(t, "height_m"))}
-			in.Weather = airtight.Weather{Wind: airtight.Speed(c.number(t, "wind_m_per_s"))}
+			in.Building = airtight.Building{Volume: q.Volume(c.Number(t, "V_m3")), Envelope: q.Area(c.Number(t, "AE_m2")),
+				Floor: q.Area(c.Number(t, "AF_m2")), Height: q.Length(c.Number(t, "height_m"))}
+			in.Weather = airtight.Weather{Wind: airtight.Speed(c.Number(t, "wind_m_per_s"))}
 		}
 		s := airtight.Series{Direction: modes[c["mode"]],
-			Inside:    airtight.Air{Temperature: q.Temperature(c.number(t, "T_int_C")), Humidity: q.Ratio(c.number(t, "RH_int_pct") / 100)},
-			Outside:   airtight.Air{Temperature: q.Temperature(c.number(t, "T_ext_C")), Humidity: q.Ratio(c.number(t, "RH_ext_pct") / 100)},
-			Barometer: q.Pressure(c.number(t, "p_baro_Pa")),
+			Inside:    airtight.Air{Temperature: q.Temperature(c.Number(t, "T_int_C")), Humidity: q.Ratio(c.Number(t, "RH_int_pct") / 100)},
+			Outside:   airtight.Air{Temperature: q.Temperature(c.Number(t, "T_ext_C")), Humidity: q.Ratio(c.Number(t, "RH_ext_pct") / 100)},
+			Barometer: q.Pressure(c.Number(t, "p_baro_Pa")),
 			Before:    zero(t, samples, c, "start"), After: zero(t, samples, c, "end")}
 		for _, p := range points {
 			if p["dataset_id"] == id && p["mode"] == c["mode"] {
-				s.Readings = append(s.Readings, airtight.Reading{Pressure: q.Pressure(p.number(t, "dp_measured_Pa")),
-					Flow: q.AirFlow(p.number(t, "fan_flow") * cubicMetres[p["fan_flow_unit"]]), Weight: p.optional(t, "weight")})
+				s.Readings = append(s.Readings, airtight.Reading{Pressure: q.Pressure(p.Number(t, "dp_measured_Pa")),
+					Flow: q.AirFlow(p.Number(t, "fan_flow") * cubicMetres[p["fan_flow_unit"]]), Weight: p.Optional(t, "weight")})
 			}
 		}
 		in.Series = append(in.Series, s)
@@ -105,18 +53,18 @@ func loadTests(t *testing.T, folder string) (ids []string, tests map[string]airt
 }
 
 // zero forms the averages from the samples where there are some, else takes them from the conditions.
-func zero(t *testing.T, samples []record, c record, when string) airtight.Averages {
+func zero(t *testing.T, samples []values.Record, c values.Record, when string) airtight.Averages {
 	var list []q.Pressure
 	for _, s := range samples {
 		if s["dataset_id"] == c["dataset_id"] && s["mode"] == c["mode"] && s["when"] == when {
-			list = append(list, q.Pressure(s.number(t, "dp_Pa")))
+			list = append(list, q.Pressure(s.Number(t, "dp_Pa")))
 		}
 	}
 	if len(list) > 0 {
 		return airtight.AveragesOf(list)
 	}
-	return airtight.Averages{All: q.Pressure(c.number(t, "p0_"+when+"_mean_Pa")),
-		Positive: q.Pressure(c.optional(t, "p0_"+when+"_pos_avg_Pa")), Negative: q.Pressure(c.optional(t, "p0_"+when+"_neg_avg_Pa"))}
+	return airtight.Averages{All: q.Pressure(c.Number(t, "p0_"+when+"_mean_Pa")),
+		Positive: q.Pressure(c.Optional(t, "p0_"+when+"_pos_avg_Pa")), Negative: q.Pressure(c.Optional(t, "p0_"+when+"_neg_avg_Pa"))}
 }
 
 // answers collects every figure of a series under the names of expected.csv.
@@ -280,23 +228,23 @@ func near(got, want, tolerance float64) bool {
 func TestReferenceAnswers(t *testing.T) {
 	for _, folder := range folders() {
 		ids, tests := loadTests(t, folder)
-		wrong := read(t, folder, "wrong_answers.csv")
+		wrong := values.Rows(t, folder, "wrong_answers.csv")
 		got := map[string]map[string]float64{}
 		for _, id := range ids {
 			got[id] = answers(t, tests[id])
 		}
-		rows := read(t, folder, "expected.csv")
+		rows := values.Rows(t, folder, "expected.csv")
 		for _, r := range rows {
 			name := r["mode"] + " " + r["quantity"]
 			x, ok := got[r["dataset_id"]][name]
-			want := r.number(t, "value")
+			want := r.Number(t, "value")
 			slack := 0.0
 			if r["unit"] == "%" {
 				slack = 1e-4
 			}
 			if !ok {
 				t.Errorf("%s %s: no such figure", r["dataset_id"], name)
-			} else if !near(x, want, r.number(t, "rel_tol")) && math.Abs(x-want) > slack {
+			} else if !near(x, want, r.Number(t, "rel_tol")) && math.Abs(x-want) > slack {
 				t.Errorf("%s %s = %.8g, want %v %s (%s, %s)%s", r["dataset_id"], name, x, want, r["unit"], r["source"], r["status"], mistake(t, wrong, r, x))
 			}
 		}
@@ -307,10 +255,10 @@ func TestReferenceAnswers(t *testing.T) {
 }
 
 // mistake names the mistake that gives this figure, if it is a known one.
-func mistake(t *testing.T, wrong []record, r record, x float64) string {
+func mistake(t *testing.T, wrong []values.Record, r values.Record, x float64) string {
 	for _, w := range wrong {
 		if w["dataset_id"] == r["dataset_id"] && w["mode"] == r["mode"] && strings.HasPrefix(w["mistake"], r["quantity"]+"_") &&
-			near(x, w.number(t, "value"), 1e-4) {
+			near(x, w.Number(t, "value"), 1e-4) {
 			return ": this is the answer of the mistake " + w["mistake"]
 		}
 	}
@@ -327,18 +275,18 @@ func TestNotTheWrongAnswers(t *testing.T) {
 			got[id] = answers(t, tests[id])
 		}
 		right := map[string]float64{}
-		for _, r := range read(t, folder, "expected.csv") {
+		for _, r := range values.Rows(t, folder, "expected.csv") {
 			if r["quantity"] == "q50" {
-				right[r["dataset_id"]+" "+r["mode"]] = r.number(t, "value")
+				right[r["dataset_id"]+" "+r["mode"]] = r.Number(t, "value")
 			}
 		}
 		told := 0
-		for _, w := range read(t, folder, "wrong_answers.csv") {
+		for _, w := range values.Rows(t, folder, "wrong_answers.csv") {
 			want, ok := right[w["dataset_id"]+" "+w["mode"]]
 			if !ok {
 				t.Errorf("%v: no right answer to compare with", w)
 			}
-			x, mistaken := got[w["dataset_id"]][w["mode"]+" q50"], w.number(t, "value")
+			x, mistaken := got[w["dataset_id"]][w["mode"]+" q50"], w.Number(t, "value")
 			// The right answer is known to 1e-4, the wrong one to five digits or better: apart by three times that, they can be told.
 			if math.Abs(want-mistaken) < 3e-4*want {
 				continue
@@ -359,7 +307,7 @@ func TestNotTheWrongAnswers(t *testing.T) {
 func TestReferenceVerdicts(t *testing.T) {
 	for _, folder := range folders() {
 		_, tests := loadTests(t, folder)
-		for _, r := range read(t, folder, "verdicts.csv") {
+		for _, r := range values.Rows(t, folder, "verdicts.csv") {
 			for _, l := range analyse(t, tests[r["dataset_id"]], airtight.ISO9972()).Lines {
 				if mode(l.Direction) != r["mode"] {
 					continue
@@ -371,7 +319,7 @@ func TestReferenceVerdicts(t *testing.T) {
 					} else {
 						warned = append(warned, string(b.Rule))
 					}
-					if b.Rule == airtight.RuleStack && math.Abs(b.Measured-r.number(t, "dT_x_height_mK")) > 0.001 {
+					if b.Rule == airtight.RuleStack && math.Abs(b.Measured-r.Number(t, "dT_x_height_mK")) > 0.001 {
 						t.Errorf("%s: stack product %v, want %s", r["dataset_id"], b.Measured, r["dT_x_height_mK"])
 					}
 					if b.Text == "" || b.Clause.Text == "" {

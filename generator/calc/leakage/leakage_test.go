@@ -1,18 +1,17 @@
 package leakage_test
 
 import (
-	"encoding/csv"
 	"encoding/json"
 	"errors"
 	"math"
 	"os"
 	"path/filepath"
-	"strconv"
 	"strings"
 	"testing"
 
 	"lapwork/generator/calc/leakage"
 	"lapwork/generator/diag"
+	"lapwork/generator/lawtest/values"
 	q "lapwork/generator/quantity"
 )
 
@@ -21,46 +20,7 @@ const checks = "../../../testdata/airtest"
 
 const elementsFile = "../../../content/tables/leakage-elements.csv"
 
-func folders() []string {
-	out := []string{checks}
-	if other := os.Getenv("LAPWORK_REFERENCE"); other != "" {
-		out = append(out, filepath.Join(other, "airtest"))
-	}
-	return out
-}
-
-type record map[string]string
-
-func (r record) number(t *testing.T, column string) float64 {
-	t.Helper()
-	x, err := strconv.ParseFloat(r[column], 64)
-	if err != nil {
-		t.Fatalf("%v: column %s: %v", r, column, err)
-	}
-	return x
-}
-
-func read(t *testing.T, folder, name string) []record {
-	t.Helper()
-	f, err := os.Open(filepath.Join(folder, name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var out []record
-	for _, row := range rows[1:] {
-		r := record{}
-		for i, v := range row {
-			r[rows[0][i]] = v
-		}
-		out = append(out, r)
-	}
-	return out
-}
+func folders() []string { return values.In("airtest", "airtest") }
 
 func near(got, want, tolerance float64) bool {
 	return math.Abs(got-want) <= tolerance*math.Abs(want)+1e-12
@@ -73,23 +33,23 @@ const hour = 3600
 // computed with where they stand.
 func TestHoles(t *testing.T) {
 	for _, folder := range folders() {
-		for _, r := range read(t, folder, "orifice_checks.csv") {
-			area := q.Area(r.number(t, "A_cm2") * 1e-4)
+		for _, r := range values.Rows(t, folder, "orifice_checks.csv") {
+			area := q.Area(r.Number(t, "A_cm2") * 1e-4)
 			if r["d_mm"] != "" {
-				h, err := leakage.RoundHole(q.Length(r.number(t, "d_mm") / 1000))
+				h, err := leakage.RoundHole(q.Length(r.Number(t, "d_mm") / 1000))
 				if err != nil || !near(float64(h.Area), float64(area), 1e-5) {
 					t.Errorf("%s: %v m², %v; want %v", r["case"], h.Area, err, area)
 				}
 				area = h.Area
 			}
-			got, err := leakage.Orifice(area, q.Pressure(r.number(t, "dp_Pa")), r.number(t, "Cd"), leakage.Density(r.number(t, "rho_kg_m3")))
-			if err != nil || !near(float64(got)*hour, r.number(t, "Q"), r.number(t, "rel_tol")) {
+			got, err := leakage.Orifice(area, q.Pressure(r.Number(t, "dp_Pa")), r.Number(t, "Cd"), leakage.Density(r.Number(t, "rho_kg_m3")))
+			if err != nil || !near(float64(got)*hour, r.Number(t, "Q"), r.Number(t, "rel_tol")) {
 				t.Errorf("%s at %s Pa: %v, %v; want %s %s (%s)", r["case"], r["dp_Pa"], float64(got)*hour, err, r["Q"], r["Q_unit"], r["source"])
 			}
 		}
-		for _, r := range read(t, folder, "hole_equivalents.csv") {
-			h, err := leakage.HoleFor(q.AirFlow(r.number(t, "Q_m3_h")/hour), q.Pressure(r.number(t, "dp_Pa")), r.number(t, "Cd"), leakage.Density(r.number(t, "rho_kg_m3")))
-			if err != nil || !near(float64(h.Area)*1e4, r.number(t, "A_cm2"), r.number(t, "rel_tol")) || !near(float64(h.Diameter)*1000, r.number(t, "d_mm"), r.number(t, "rel_tol")) {
+		for _, r := range values.Rows(t, folder, "hole_equivalents.csv") {
+			h, err := leakage.HoleFor(q.AirFlow(r.Number(t, "Q_m3_h")/hour), q.Pressure(r.Number(t, "dp_Pa")), r.Number(t, "Cd"), leakage.Density(r.Number(t, "rho_kg_m3")))
+			if err != nil || !near(float64(h.Area)*1e4, r.Number(t, "A_cm2"), r.Number(t, "rel_tol")) || !near(float64(h.Diameter)*1000, r.Number(t, "d_mm"), r.Number(t, "rel_tol")) {
 				t.Errorf("%s: %+v, %v; want %s cm², %s mm", r["case"], h, err, r["A_cm2"], r["d_mm"])
 			}
 		}
@@ -107,17 +67,17 @@ func TestHoleInWords(t *testing.T) {
 }
 
 // element turns a row of the check values into an element.
-func element(t *testing.T, r record) leakage.Element {
+func element(t *testing.T, r values.Record) leakage.Element {
 	t.Helper()
-	value := r.number(t, "published_value")
-	e := leakage.Element{ID: r["element"], Per: r["per"], Reference: q.Pressure(r.number(t, "reference_pressure_Pa")), Exponent: r.number(t, "n_assumed")}
+	value := r.Number(t, "published_value")
+	e := leakage.Element{ID: r["element"], Per: r["per"], Reference: q.Pressure(r.Number(t, "reference_pressure_Pa")), Exponent: r.Number(t, "n_assumed")}
 	if r["n_assumed"] == "0.6667" {
 		e.Exponent = 2.0 / 3
 	}
 	var l leakage.Leakage
 	switch unit := r["published_unit"]; {
 	case strings.HasPrefix(unit, "cm2 ELA"):
-		e.Basis, e.Cd, l.Area = leakage.ByArea, r.number(t, "Cd_of_definition"), q.Area(value*1e-4)
+		e.Basis, e.Cd, l.Area = leakage.ByArea, r.Number(t, "Cd_of_definition"), q.Area(value*1e-4)
 	case strings.HasPrefix(unit, "dm3/s"), strings.HasPrefix(unit, "dm3/(s"):
 		l.Flow = q.AirFlow(value * 1e-3)
 	case strings.HasPrefix(unit, "m3/h"), strings.HasPrefix(unit, "m3/(h"):
@@ -133,9 +93,9 @@ func element(t *testing.T, r record) leakage.Element {
 // larger ones.
 func TestElementsAtTestPressure(t *testing.T) {
 	for _, folder := range folders() {
-		for _, r := range read(t, folder, "leakage_elements.csv") {
+		for _, r := range values.Rows(t, folder, "leakage_elements.csv") {
 			f, err := element(t, r).At(1, 50, leakage.ReferenceDensity)
-			want := r.number(t, "q50_m3_h_per_unit")
+			want := r.Number(t, "q50_m3_h_per_unit")
 			if got := float64(f.Expected) * hour; err != nil || math.Abs(got-want) > 6e-4+1e-5*want {
 				t.Errorf("%s, %s: %v, %v; want %v (%s, %s)", r["element"], r["workmanship_or_rank"], got, err, want, r["source"], r["status"])
 			}
@@ -163,7 +123,7 @@ func elements(t *testing.T) map[string]leakage.Element {
 // Every published figure of the check values stands in the built-in table: the table lost none and changed none.
 func TestTableHoldsThePublishedFigures(t *testing.T) {
 	table := elements(t)
-	for _, r := range read(t, checks, "leakage_elements.csv") {
+	for _, r := range values.Rows(t, checks, "leakage_elements.csv") {
 		want, err := element(t, r).At(1, 50, leakage.ReferenceDensity)
 		if err != nil {
 			t.Fatal(err)

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"lapwork/generator/calc/transient"
+	"lapwork/generator/lawtest/values"
 	q "lapwork/generator/quantity"
 )
 
@@ -16,14 +17,14 @@ import (
 func TestBenchmarkWithoutLiquidFails(t *testing.T) {
 	r := benchmark(t, false)
 	missed := 0
-	for _, row := range read(t, checks, "14_en15026_profile_limits.csv") {
+	for _, row := range values.Rows(t, checks, "14_en15026_profile_limits.csv") {
 		got := rowValue(t, r, row)
 		tolerance := 0.14
 		if row["quantity"] == "water content" {
 			tolerance = 0.8
 		}
-		near(t, row["check_id"], got, row.number(t, "reference_without_liquid_transport"), tolerance)
-		if got < row.number(t, "lower_limit") {
+		near(t, row["check_id"], got, row.Number(t, "reference_without_liquid_transport"), tolerance)
+		if got < row.Number(t, "lower_limit") {
 			missed++
 		}
 	}
@@ -32,14 +33,14 @@ func TestBenchmarkWithoutLiquidFails(t *testing.T) {
 	}
 }
 
-func rowValue(t *testing.T, r transient.Result, row record) float64 {
+func rowValue(t *testing.T, r transient.Result, row values.Record) float64 {
 	value := celsius
 	if row["quantity"] == "water content" {
 		value = content
 	}
 	for _, p := range r.Profiles {
-		if float64(p.Day) == row.number(t, "day") {
-			return readProfile(p, row.number(t, "x_m"), value)
+		if float64(p.Day) == row.Number(t, "day") {
+			return readProfile(p, row.Number(t, "x_m"), value)
 		}
 	}
 	return math.NaN()
@@ -63,12 +64,12 @@ func TestConvergesToTheOtherSolution(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, row := range read(t, checks, "14_en15026_profile_limits.csv") {
+		for _, row := range values.Rows(t, checks, "14_en15026_profile_limits.csv") {
 			k := 0
 			if row["quantity"] == "water content" {
 				k = 1
 			}
-			worst[i][k] = max(worst[i][k], math.Abs(rowValue(t, r, row)-row.number(t, "reference_solution")))
+			worst[i][k] = max(worst[i][k], math.Abs(rowValue(t, r, row)-row.Number(t, "reference_solution")))
 		}
 		t.Logf("%g of 0.2 K and 0.004: %.4f K, %.4f kg/m³, %+v", part, worst[i][0], worst[i][1], r.Effort)
 	}

@@ -11,6 +11,7 @@ import (
 	"lapwork/generator/calc/transient"
 	"lapwork/generator/drawing"
 	"lapwork/generator/drawing/svg"
+	"lapwork/generator/lawtest/values"
 )
 
 var update = flag.Bool("update", false, "write the figures of the benchmark anew")
@@ -23,11 +24,11 @@ func figure(t *testing.T, r transient.Result, quantity string, value func(transi
 	var limits [2]drawing.Series
 	limits[0] = drawing.Series{Name: "lower limit", Mark: drawing.Cross, Ink: drawing.Accent}
 	limits[1] = drawing.Series{Name: "upper limit", Mark: drawing.Ring, Ink: drawing.Accent}
-	for _, row := range read(t, checks, "14_en15026_profile_limits.csv") {
-		if row["quantity"] == quantity && row.number(t, "x_m") <= depth {
+	for _, row := range values.Rows(t, checks, "14_en15026_profile_limits.csv") {
+		if row["quantity"] == quantity && row.Number(t, "x_m") <= depth {
 			for k, column := range []string{"lower_limit", "upper_limit"} {
-				limits[k].X = append(limits[k].X, row.number(t, "x_m"))
-				limits[k].Y = append(limits[k].Y, row.number(t, column))
+				limits[k].X = append(limits[k].X, row.Number(t, "x_m"))
+				limits[k].Y = append(limits[k].Y, row.Number(t, column))
 			}
 		}
 	}

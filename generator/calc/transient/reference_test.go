@@ -2,64 +2,20 @@ package transient_test
 
 import (
 	"context"
-	"encoding/csv"
 	"math"
-	"os"
-	"path/filepath"
-	"strconv"
 	"strings"
 	"testing"
 
 	"lapwork/generator/calc/transient"
 	_ "lapwork/generator/lawtest"
+	"lapwork/generator/lawtest/values"
 	q "lapwork/generator/quantity"
 )
 
 // checks is where the check values stand; SOURCE.md there says where they come from.
 const checks = "../../../testdata/moisture/transient"
 
-// folders are the check values of this tree, and others of the same layout if the environment names a folder of them.
-func folders() []string {
-	out := []string{checks}
-	if other := os.Getenv("LAPWORK_REFERENCE"); other != "" {
-		out = append(out, filepath.Join(other, "moisture"))
-	}
-	return out
-}
-
-// record is one row by column name.
-type record map[string]string
-
-func (r record) number(t *testing.T, column string) float64 {
-	t.Helper()
-	x, err := strconv.ParseFloat(r[column], 64)
-	if err != nil {
-		t.Fatalf("%v: column %s: %v", r, column, err)
-	}
-	return x
-}
-
-func read(t *testing.T, folder, name string) []record {
-	t.Helper()
-	f, err := os.Open(filepath.Join(folder, name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var out []record
-	for _, row := range rows[1:] {
-		r := record{}
-		for i, v := range row {
-			r[rows[0][i]] = v
-		}
-		out = append(out, r)
-	}
-	return out
-}
+func folders() []string { return values.In("moisture/transient", "moisture") }
 
 // The benchmark material of EN 15026:2007 annex A.
 var (
@@ -128,11 +84,11 @@ func content(p transient.Plane) float64 { return float64(p.Content) }
 
 func TestMaterialFunctions(t *testing.T) {
 	for _, folder := range folders() {
-		for _, r := range read(t, folder, "13_en15026_material_functions.csv") {
+		for _, r := range values.Rows(t, folder, "13_en15026_material_functions.csv") {
 			var args [2]float64
 			for i, a := range strings.Split(r["argument"], ",") {
 				_, v, _ := strings.Cut(a, "=")
-				args[i] = record{"v": strings.Fields(v)[0]}.number(t, "v")
+				args[i] = values.Record{"v": strings.Fields(v)[0]}.Number(t, "v")
 			}
 			var got float64
 			switch name, _, _ := strings.Cut(r["quantity"], " "); name {
@@ -150,7 +106,7 @@ func TestMaterialFunctions(t *testing.T) {
 				t.Errorf("%s: no function for %q", r["check_id"], r["quantity"])
 			}
 			// The table's own tolerance: rel 1e-5 (its six digits).
-			if want := r.number(t, "expected"); math.Abs(got/want-1) > 1e-5 {
+			if want := r.Number(t, "expected"); math.Abs(got/want-1) > 1e-5 {
 				t.Errorf("%s: %s at %s: %v, want %v", r["check_id"], r["quantity"], r["argument"], got, want)
 			}
 		}
@@ -169,14 +125,14 @@ func TestBenchmarkStaysInsideTheLimits(t *testing.T) {
 		profiles[float64(p.Day)] = p
 	}
 	for _, folder := range folders() {
-		rows := read(t, folder, "14_en15026_profile_limits.csv")
+		rows := values.Rows(t, folder, "14_en15026_profile_limits.csv")
 		for _, row := range rows {
 			value := celsius
 			if row["quantity"] == "water content" {
 				value = content
 			}
-			got := readProfile(profiles[row.number(t, "day")], row.number(t, "x_m"), value)
-			low, high, ref := row.number(t, "lower_limit"), row.number(t, "upper_limit"), row.number(t, "reference_solution")
+			got := readProfile(profiles[row.Number(t, "day")], row.Number(t, "x_m"), value)
+			low, high, ref := row.Number(t, "lower_limit"), row.Number(t, "upper_limit"), row.Number(t, "reference_solution")
 			if right, odd := misprints[row["check_id"]]; odd {
 				t.Logf("%s: the lower limit %v is taken as a misprint of %v; here %.2f", row["check_id"], low, right, got)
 				low = right

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"lapwork/generator/calc/transient"
+	"lapwork/generator/lawtest/values"
 	q "lapwork/generator/quantity"
 )
 
@@ -132,9 +133,9 @@ func TestVariableFilmDriesBetter(t *testing.T) {
 // TestVariableFilmCurve is file 12: the film's sd value at mean humidities, straight between the points, held at the ends.
 func TestVariableFilmCurve(t *testing.T) {
 	for _, folder := range folders() {
-		for _, r := range read(t, folder, "12_variable_sd_film.csv") {
-			got := float64(variableFilm().SdAt(q.Ratio(r.number(t, "mean_rh_fraction"))))
-			near(t, r["check_id"], got, r.number(t, "sd_m"), 1e-6)
+		for _, r := range values.Rows(t, folder, "12_variable_sd_film.csv") {
+			got := float64(variableFilm().SdAt(q.Ratio(r.Number(t, "mean_rh_fraction"))))
+			near(t, r["check_id"], got, r.Number(t, "sd_m"), 1e-6)
 		}
 	}
 }

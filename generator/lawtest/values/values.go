@@ -13,10 +13,13 @@ import (
 
 // Folders are the check values of moisture in this tree, as a calculation's tests see them, and others of the same layout
 // where the environment names a folder of them.
-func Folders() []string {
-	out := []string{"../../../testdata/moisture"}
+func Folders() []string { return In("moisture", "moisture") }
+
+// In is the folder here of this tree's check values, and the folder there of those that the environment names.
+func In(here, there string) []string {
+	out := []string{filepath.Join("../../../testdata", here)}
 	if other := os.Getenv("LAPWORK_REFERENCE"); other != "" {
-		out = append(out, filepath.Join(other, "moisture"))
+		out = append(out, filepath.Join(other, there))
 	}
 	return out
 }
@@ -32,6 +35,14 @@ func (r Record) Number(t *testing.T, column string) float64 {
 		t.Fatalf("column %s: %v", column, err)
 	}
 	return x
+}
+
+// Optional is zero for an empty cell.
+func (r Record) Optional(t *testing.T, column string) float64 {
+	if r[column] == "" {
+		return 0
+	}
+	return r.Number(t, column)
 }
 
 // Rows reads a file of check values.
