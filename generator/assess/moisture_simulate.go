@@ -171,10 +171,13 @@ func (r *Results) simulated(l CheckedLayer) (transient.Layer, bool) {
 // simulationFacts give what one dimension and the data here cannot show.
 func (r *Results) simulationFacts(c *MoistureCheck) transient.Facts {
 	e := c.BuildUp.Exposure
-	f := transient.Facts{FlatRoof: c.flat() && !c.BuildUp.Ventilated, Shaded: c.flat() && (e.Shaded == nil || *e.Shaded), JoistEndsInWall: c.crossed(), MetalThrough: c.Framing.Metal}
+	f := transient.Facts{FlatRoof: c.flat() && !c.BuildUp.Ventilated, Shaded: c.flat() && (e.Shaded == nil || *e.Shaded), JoistEndsInWall: c.crossed() || e.Sideways != nil && *e.Sideways,
+		MetalThrough: c.Framing.Metal, AirFlowInside: e.AirPath != nil && *e.AirPath}
+	insulated := false
 	for _, l := range c.Layers {
 		if k := r.kindOf(l).Kind; l.Counted && (k == library.Masonry || k == library.Render) {
 			f.SolidWallInRain = e.DrivingRain == nil || *e.DrivingRain
+			f.InsulatedInside = f.InsulatedInside || insulated && k == library.Masonry
 			f.LayersWithoutMemory = append(f.LayersWithoutMemory, r.say("%s (liquid transport)", l.Name))
 		}
 	}
