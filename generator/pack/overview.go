@@ -90,8 +90,8 @@ func (a *assembler) airFact() Figure {
 		return Figure{Label: testWriter{a.build.Lang}.testTitle(t), Value: testWriter{a.build.Lang}.outcome(t.Outcomes[0], a.format).Verdict, Source: a.say("airtightness page"), Status: a.word(t.Result.Verdict.String())}
 	}
 	b := a.Air.Budget
-	return Figure{Label: a.say("Leakage expected"), Value: a.say("%s (%s to %s)", a.figureText(b.Sum.Expected), a.flow(b.Sum.Low), a.flow(b.Sum.High)), Unit: "m³/h at 50 Pa",
-		Source: a.say("leakage budget on the airtightness page"), Status: b.Status.String()}
+	return Figure{Label: a.say("Leakage expected"), Value: a.say("%s (%s to %s m³/h at 50 Pa)", a.figureText(b.Sum.Expected), a.flow(b.Sum.Low), a.flow(b.Sum.High)),
+		Source: a.say("leakage budget on the airtightness page"), Status: a.word(b.Status.String())}
 }
 
 func (a *assembler) target() string {
