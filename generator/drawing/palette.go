@@ -3,7 +3,7 @@ package drawing
 // Palette gives every ink its colour, as #RRGGBB.
 type Palette [inkCount]string
 
-// The schemes. Light is written into the drawings; a style sheet brings the others, see svg.StyleSheet.
+// The schemes. A style sheet brings them, see svg.StyleSheet.
 var (
 	light = Palette{Black: "#14201D", Quiet: "#43524E", Rule: "#B9C2BD", Ground: "#FBFAF6", Shade: "#EEF1EB", SheetInk: "#3B2F7F",
 		TapeInk: "#A63D00", Accent: "#0B4F6C", DoneInk: "#1E5631", StopInk: "#8A1C1C", Warn: "#7A4B00"}

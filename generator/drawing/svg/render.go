@@ -87,6 +87,7 @@ func Escape(s string) string {
 func StyleSheet() string {
 	var b strings.Builder
 	b.WriteString(".drawing-defs{position:absolute}\n.drawing{display:block;max-width:none;height:auto}\n")
+	b.WriteString(scheme("", drawing.Light()))
 	b.WriteString(scheme(".sun ", drawing.Sun()))
 	b.WriteString(scheme(".dark ", drawing.Dark()))
 	b.WriteString("@media print{\n.drawing{max-width:100%}\n" + scheme(":root ", drawing.Sun()) + "}\n")

@@ -1,9 +1,8 @@
 // Package svg writes the figures of package drawing as SVG for an HTML page: no style attributes, no scripts, nothing
-// from outside, hatches by reference to one list per page. Same figure, same bytes.
+// from outside, hatches by reference to one list per page, colours by the classes of StyleSheet. Same figure, same bytes.
 package svg
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -45,7 +44,7 @@ func (c *Canvas) Circle(s drawing.Style, centre drawing.Pt, radius float64) {
 
 // Text writes one line of text.
 func (c *Canvas) Text(s drawing.TextStyle, at drawing.Pt, line string) {
-	a := fmt.Sprintf(`class="df-%s" fill="%s" font-size="%s"`, s.Ink.Name(), drawing.Light()[s.Ink], num(s.Size))
+	a := `class="df-` + s.Ink.Name() + `" font-size="` + num(s.Size) + `"`
 	if s.Bold {
 		a += ` font-weight="700"`
 	}
@@ -93,13 +92,11 @@ func (c *Canvas) attributes(s drawing.Style) string {
 		}
 		c.used[s.Hatch] = true
 		a.WriteString(` fill="url(#` + hatchID(s.Hatch) + `)"`)
-	case s.Fill != drawing.NoInk:
-		a.WriteString(` fill="` + drawing.Light()[s.Fill] + `"`)
-	default:
+	case s.Fill == drawing.NoInk:
 		a.WriteString(` fill="none"`)
 	}
 	if s.Stroke != drawing.NoInk {
-		a.WriteString(` stroke="` + drawing.Light()[s.Stroke] + `" stroke-width="` + num2(s.Width) + `"`)
+		a.WriteString(` stroke-width="` + num2(s.Width) + `"`)
 		if s.Dash != "" {
 			a.WriteString(` stroke-dasharray="` + Escape(s.Dash) + `"`)
 		}
