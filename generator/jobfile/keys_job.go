@@ -10,6 +10,7 @@ type rawJob struct {
 	reference, name, language, scenario, lengths at[string]
 	alsoIn                                       at[[]at[string]]
 	beneath                                      at[string]
+	imperial                                     at[bool]
 	files                                        at[[]at[string]]
 	place                                        at[rawPlace]
 	indoor                                       at[rawIndoor]
@@ -34,6 +35,7 @@ type rawJob struct {
 	zones                                        at[[]at[rawZone]]
 	stock                                        at[[]at[rawStock]]
 	deliveries                                   at[[]at[rawDelivery]]
+	tradeTimes                                   at[[]at[rawTradeTime]]
 	settings                                     at[[]at[rawSettings]]
 	answers                                      at[[]at[rawAnswers]]
 	choices                                      at[[]entry[string]]
@@ -51,6 +53,7 @@ func jobKeys() []key[rawJob] {
 		field("language", "language tag of the pack; en if left out", id(tag), func(j *rawJob) *at[string] { return &j.language }),
 		field("also-in", "language tags of further languages; each gets pages and a file of its own", list(id(tag)), func(j *rawJob) *at[[]at[string]] { return &j.alsoIn }),
 		field("beneath", "language tag of the language that stands beneath each step", id(tag), func(j *rawJob) *at[string] { return &j.beneath }),
+		field("imperial", "feet, inches and pounds stand beside the metric figures", yesNo, func(j *rawJob) *at[bool] { return &j.imperial }),
 		field("scenario", "a paragraph about the house and the work", text(4000), func(j *rawJob) *at[string] { return &j.scenario }),
 		field("lengths", "unit of every length written without one", word("mm", "cm", "m", "in", "ft"), func(j *rawJob) *at[string] { return &j.lengths }),
 		field("files", "further files of the job, inside its folder", list(id(fileName)), func(j *rawJob) *at[[]at[string]] { return &j.files }),
@@ -77,6 +80,7 @@ func jobKeys() []key[rawJob] {
 		more("test-zones", "what one fan test covers; the whole dwelling, or each instance of a unit, if left out", list(zoneValue), func(j *rawJob) *at[[]at[rawZone]] { return &j.zones }),
 		more("stock", "roll lengths that can be bought, and leftovers to use up first", list(stockValue), func(j *rawJob) *at[[]at[rawStock]] { return &j.stock }),
 		more("deliveries", "batches of material; one a storey if left out", list(deliveryValue), func(j *rawJob) *at[[]at[rawDelivery]] { return &j.deliveries }),
+		more("trade-times", "what other trades say their work takes; without it they take no time in the programme", list(tradeTimeValue), func(j *rawJob) *at[[]at[rawTradeTime]] { return &j.tradeTimes }),
 		more("settings", "settings that differ from the tables, for the job or a place", list(settingsValue), func(j *rawJob) *at[[]at[rawSettings]] { return &j.settings }),
 		more("answers", "answers to the questions to the site lead, for the job or a place", list(answersValue), func(j *rawJob) *at[[]at[rawAnswers]] { return &j.answers }),
 		more("choices", "the class chosen for a component that stands for several", named(component, componentID), func(j *rawJob) *at[[]entry[string]] { return &j.choices }),

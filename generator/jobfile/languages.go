@@ -2,7 +2,7 @@ package jobfile
 
 import "slices"
 
-// languages reads the further languages of a pack.
+// languages reads the further languages of a pack, and how it writes measures.
 func (s *resolver) languages() {
 	j := s.job
 	for _, t := range s.raw.alsoIn.v {
@@ -12,6 +12,7 @@ func (s *resolver) languages() {
 		}
 		j.AlsoIn = append(j.AlsoIn, t.v)
 	}
+	j.Imperial = s.raw.imperial.v
 	if s.raw.beneath.set() {
 		if j.Beneath = s.raw.beneath.v; j.Beneath == j.Language {
 			s.fault(s.raw.beneath.pos, "name another language, or leave it out", "the steps are in %q already", j.Beneath)

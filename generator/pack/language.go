@@ -6,6 +6,7 @@ import (
 
 	"lapwork/generator/assess"
 	"lapwork/generator/drawing"
+	"lapwork/generator/job"
 	"lapwork/generator/lang"
 	"lapwork/generator/library"
 	q "lapwork/generator/quantity"
@@ -29,7 +30,7 @@ type Wording struct {
 
 // WordingOf gives the words of every check in the language of the results.
 func WordingOf(r *assess.Results, c *lang.Catalogue, main bool) Wording {
-	a := &assembler{Results: r, build: Build{Lang: c}, format: q.FormatFor(r.Job.Language), checks: map[string]Check{}}
+	a := &assembler{Results: r, build: Build{Lang: c}, format: formatOf(r.Job, c), checks: map[string]Check{}}
 	for _, check := range r.Checks {
 		view := a.check(check)
 		a.checks[view.Key] = view
@@ -39,6 +40,13 @@ func WordingOf(r *assess.Results, c *lang.Catalogue, main bool) Wording {
 		w.seals[key] = check.Seal
 	}
 	return w
+}
+
+// formatOf is how a pack writes numbers and measures.
+func formatOf(j *job.Job, c *lang.Catalogue) q.Format {
+	f := q.FormatFor(j.Language)
+	f.Imperial, f.Say = j.Imperial, c.Say
+	return f
 }
 
 // key is a check's key among the seals that make the revision.

@@ -10,7 +10,6 @@ import (
 	"lapwork/generator/assess"
 	"lapwork/generator/library"
 	"lapwork/generator/markdown"
-	q "lapwork/generator/quantity"
 )
 
 // CoverageRow is a kind of junction of the job with the statement that answers it.
@@ -128,7 +127,7 @@ func (a *assembler) firstPlace(s *library.Statement) *assess.Place {
 }
 
 func newAssembler(r *assess.Results, b Build) *assembler {
-	a := &assembler{Results: r, build: b, drawn: drawingWords(b.Lang), format: q.FormatFor(r.Job.Language), md: markdown.New(), checks: map[string]Check{},
+	a := &assembler{Results: r, build: b, drawn: drawingWords(b.Lang), format: formatOf(r.Job, b.Lang), md: markdown.New(), checks: map[string]Check{},
 		used: map[library.StatementID][]*assess.Place{}, samples: map[library.StatementID]*assess.Place{}}
 	a.byRoom, a.shares, a.rolls = sync.OnceValue(a.findingsByRoom), sync.OnceValue(a.allShares), sync.OnceValue(a.rollNumbers)
 	a.site = sync.OnceValue(func() *onSite { return siteOf(b.Journal) })

@@ -1,6 +1,7 @@
 package quantity
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -8,7 +9,17 @@ import (
 
 // Format turns quantities into text: the one place where a number of a pack gets its digits, its sign and its unit.
 type Format struct {
-	Decimal string // decimal sign: "." or ","
+	Decimal  string // decimal sign: "." or ","
+	Imperial bool   // feet, inches and pounds stand beside the metric figure, which stays the one that is ordered and checked
+	// Say gives a text in the language of the format; nil: English.
+	Say func(pattern string, values ...any) string
+}
+
+func (f Format) say(pattern string, values ...any) string {
+	if f.Say == nil {
+		return fmt.Sprintf(pattern, values...)
+	}
+	return f.Say(pattern, values...)
 }
 
 // English is the format with a decimal point.
@@ -26,7 +37,7 @@ func FormatFor(language string) Format {
 // Number gives x with this many digits after the decimal sign, thousands parted by a thin space.
 func (f Format) Number(x float64, digits int) string {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return "not known"
+		return f.say("not known")
 	}
 	text := strconv.FormatFloat(x, 'f', digits, 64)
 	whole, part, hasPart := strings.Cut(text, ".")
@@ -62,16 +73,24 @@ func groups(whole string) string {
 }
 
 // MM gives a length in whole millimetres: "1500 mm".
-func (f Format) MM(m MM) string { return f.Number(float64(m), 0) + " mm" }
+func (f Format) MM(m MM) string {
+	return f.Number(float64(m), 0) + " mm" + f.beside(inches(float64(m)))
+}
 
 // Metres gives a length in metres to the centimetre: "12.40 m".
-func (f Format) Metres(l Length) string { return f.Number(float64(l), 2) + " m" }
+func (f Format) Metres(l Length) string {
+	return f.Number(float64(l), 2) + " m" + f.beside(f.Number(float64(l)/foot, 1)+" ft")
+}
 
 // Area gives an area to a hundredth of a square metre: "13.50 m²".
-func (f Format) Area(a Area) string { return f.Number(float64(a), 2) + " m²" }
+func (f Format) Area(a Area) string {
+	return f.Number(float64(a), 2) + " m²" + f.beside(f.Number(float64(a)/(foot*foot), 1)+" sq ft")
+}
 
 // Volume gives a volume to a tenth of a cubic metre: "245.3 m³".
-func (f Format) Volume(v Volume) string { return f.Number(float64(v), 1) + " m³" }
+func (f Format) Volume(v Volume) string {
+	return f.Number(float64(v), 1) + " m³" + f.beside(f.Number(float64(v)/(foot*foot*foot), 0)+" cu ft")
+}
 
 // Minutes gives a labour time: "77 min", from two hours up "3 h 05 min".
 func (f Format) Minutes(m Minutes) string {
@@ -87,7 +106,9 @@ func (f Format) Minutes(m Minutes) string {
 }
 
 // Kilograms gives a mass to a tenth: "8.1 kg".
-func (f Format) Kilograms(m Mass) string { return f.Number(float64(m), 1) + " kg" }
+func (f Format) Kilograms(m Mass) string {
+	return f.Number(float64(m), 1) + " kg" + f.beside(f.Number(float64(m)/pound, 1)+" lb")
+}
 
 // Money gives hundredths of a currency's unit: "129.00 EUR".
 func (f Format) Money(hundredths int64, currency string) string {
@@ -107,19 +128,30 @@ func (f Format) Percent(r Ratio, digits int) string { return f.Number(float64(r)
 func (f Format) Amount(x float64, unit string) string {
 	digits, word := 2, unit
 	switch unit {
+	case "m":
+		return f.Metres(Length(x))
+	case "m2":
+		return f.Area(Area(x))
+	case "kg":
+		return f.Number(x, 2) + " kg" + f.beside(f.Number(x/pound, 1)+" lb")
 	case "each":
-		digits, word = 0, "pieces"
-		if math.Round(x) == 1 {
-			word = "piece"
-		}
-		x = math.Ceil(x - 1e-9)
+		return f.pieces(math.Ceil(x - 1e-9))
 	case "ml":
 		digits = 0
 		x = math.Ceil(x - 1e-9)
-	case "m2":
-		word = "m²"
 	case "m3":
 		word = "m³"
 	}
 	return f.Number(x, digits) + " " + word
+}
+
+// pieces counts whole pieces.
+func (f Format) pieces(x float64) string {
+	switch {
+	case math.IsNaN(x) || math.Abs(x) >= 1e4:
+		return f.Number(x, 0) + " " + f.say("pieces")
+	case x == 1 && f.Say == nil:
+		return "1 piece"
+	}
+	return f.say("%d pieces", int(x))
 }
