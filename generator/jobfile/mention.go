@@ -33,6 +33,9 @@ func (p *repeater) mentions(raw *rawJob) {
 	for i := range raw.deliveries.v {
 		raw.deliveries.v[i].v.rooms.v = p.spread(raw.deliveries.v[i].v.rooms.v)
 	}
+	for i := range raw.tradeTimes.v {
+		raw.tradeTimes.v[i].v.rooms.v = p.spread(raw.tradeTimes.v[i].v.rooms.v)
+	}
 	for i := range raw.settings.v {
 		raw.settings.v[i].v.where.v = p.spread(raw.settings.v[i].v.where.v)
 	}

@@ -15,6 +15,7 @@ func (s *resolver) working(top diag.Pos) {
 	s.burners()
 	s.zones()
 	s.deliveries()
+	s.tradeTimes()
 	s.job.Stock = stockOf(s.reader, s.raw.stock.v)
 	s.safety(top)
 	for _, x := range s.raw.resolved.v {
