@@ -123,7 +123,7 @@ func priceStock(j *job.Job, firm []job.StockRoll) {
 // applyOwn puts the firm's own article in place of the table's usual one.
 func applyOwn(c *library.Component, own job.OwnComponent) {
 	if own.Name != "" {
-		c.Name = own.Name
+		c.Name, c.OwnName = own.Name, true
 	}
 	switch {
 	case own.Pack > 0:

@@ -9,6 +9,7 @@ import (
 	"lapwork/generator/calc/thermal"
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
+	"lapwork/generator/lang"
 	"lapwork/generator/library"
 	q "lapwork/generator/quantity"
 	"lapwork/generator/surface"
@@ -51,6 +52,7 @@ func (o Outcome) Word() string {
 
 // MoistureCheck is the check of one build-up.
 type MoistureCheck struct {
+	texts    *lang.Catalogue
 	BuildUp  *job.BuildUp
 	Surfaces []*surface.Surface // where it stands, those that lose heat
 	Sheet    bool               // the sheet hangs on one of them
@@ -119,7 +121,7 @@ func (r *Results) moisture(ctx context.Context, found *diag.List) (Moisture, err
 		}
 	}
 	for _, b := range r.Job.BuildUps {
-		c := &MoistureCheck{BuildUp: b, Sheet: r.usesSheet(b), Accepted: r.acceptance(b.ID, "moisture")}
+		c := &MoistureCheck{texts: r.Lang, BuildUp: b, Sheet: r.usesSheet(b), Accepted: r.acceptance(b.ID, "moisture")}
 		if c.Surfaces = r.standing(b); len(c.Surfaces) == 0 {
 			continue
 		}

@@ -20,28 +20,27 @@ func (r *Results) moisturePointsOpen(m *Moisture, found *diag.List) {
 
 // OpenPoint is the finding about a check that is open.
 func (c *MoistureCheck) OpenPoint() string {
-	text := "moisture not proven: " + c.because()
+	text := c.texts.Say("build-up %s: moisture not proven: %s.", c.BuildUp.ID, c.because())
 	switch c.Outcome {
 	case Uncomputed:
-		text = "moisture not computed: " + c.Problem
+		text = c.texts.Say("build-up %s: moisture not computed: %s.", c.BuildUp.ID, c.Problem)
 	case Fails:
-		text = "the moisture check fails: " + c.because()
+		text = c.texts.Say("build-up %s: the moisture check fails: %s.", c.BuildUp.ID, c.because())
 	}
-	text = "build-up " + string(c.BuildUp.ID) + ": " + text + "."
 	if c.Sheet {
-		text += " Hanging stays locked (H1)."
+		text = c.texts.Say("%s Hanging stays locked (H1).", text)
 	}
 	return text
 }
 
 // WayOut says how an open check is closed.
 func (c *MoistureCheck) WayOut() string {
-	out := "have the designer prove it another way, or record who accepts it: accepted: [{build-up: " + string(c.BuildUp.ID) + ", check: moisture, by: …, reason: …}]"
+	out := c.texts.Say("have the designer prove it another way, or record who accepts it: accepted: [{build-up: %s, check: moisture, by: …, reason: …}]", c.BuildUp.ID)
 	switch {
 	case c.Outcome == Uncomputed:
-		return c.Hint + "; or " + out
+		return c.texts.Say("%s; or %s", c.Hint, out)
 	case slices.ContainsFunc(c.Reasons, func(r Reason) bool { return r.Unanswered }):
-		return "answer what is not answered under exposure in the build-up, and under indoor; then " + out
+		return c.texts.Say("answer what is not answered under exposure in the build-up, and under indoor; then %s", out)
 	}
 	return out
 }
@@ -52,7 +51,7 @@ func (c *MoistureCheck) because() string {
 	for _, reason := range c.Reasons {
 		text := reason.Text
 		if reason.Unanswered {
-			text += " (not answered)"
+			text = c.texts.Say("%s (not answered)", text)
 		}
 		out = append(out, text)
 	}

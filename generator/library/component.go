@@ -13,6 +13,7 @@ type Component struct {
 	Name       string
 	Unit       string
 	Pack       Pack
+	OwnName    bool   // the firm's own name, the same in every language
 	Article    string // the firm's own article number; empty: none
 	Coverage   string // what a pack does, in words
 	UseOn      string

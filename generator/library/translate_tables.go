@@ -100,7 +100,10 @@ func textTables() []tableTexts {
 // componentTexts leaves a low hazard as it is: no page shows it.
 func componentTexts(say func(string) string) func(*Component) {
 	return func(c *Component) {
-		all(say, &c.Name, &c.UseOn, &c.Note, &c.Storage)
+		all(say, &c.UseOn, &c.Note, &c.Storage)
+		if !c.OwnName {
+			all(say, &c.Name)
+		}
 		if !c.LowHazard() {
 			all(say, &c.Hazard)
 		}

@@ -113,7 +113,7 @@ func (a *assembler) budgetVerdict() *Verdict {
 	says := a.say("even the expected flow is above the target")
 	switch {
 	case b.Sum.High <= t.Allowed:
-		v.Level, says = a.say("ok"), a.say("within the target even with poor work")
+		v.Level, says = "ok", a.say("within the target even with poor work")
 	case b.Sum.Expected <= t.Allowed:
 		says = a.say("within the target with usual work, above it with poor work")
 	}

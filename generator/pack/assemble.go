@@ -297,7 +297,7 @@ func (a *assembler) noted(found []diag.Finding, level diag.Level, concerns func(
 	var out []Note
 	for _, f := range found {
 		if f.Level == level && (concerns == nil || concerns(f.Item)) {
-			out = append(out, Note{Level: f.Level.String(), Text: upperFirst(a.finding(f)), Hint: a.word(sentence(f.Hint)), Item: f.Item})
+			out = append(out, Note{Level: f.Level.String(), Text: upperFirst(a.finding(f)), Hint: sentence(a.word(f.Hint)), Item: f.Item})
 		}
 	}
 	return out
@@ -307,7 +307,7 @@ func (a *assembler) noted(found []diag.Finding, level diag.Level, concerns func(
 func (a *assembler) finding(f diag.Finding) string {
 	text := strings.TrimPrefix(strings.TrimPrefix(f.Msg, "build-up "), f.Item+": ")
 	pattern := f.Pattern // a literal where the finding was made
-	if pattern == "" || !a.build.Lang.Has(pattern) {
+	if pattern == "" || !a.build.Lang.Has(pattern) && !lang.Wordless(pattern) {
 		return a.word(text)
 	}
 	return strings.TrimPrefix(a.say(pattern, f.Values...), f.Item+": ")
@@ -327,7 +327,7 @@ func upperFirst(text string) string {
 
 // sentence makes a hint a sentence.
 func sentence(text string) string {
-	if text == "" || strings.HasSuffix(text, ".") {
+	if text == "" || strings.HasSuffix(lang.Plain(text), ".") {
 		return upperFirst(text)
 	}
 	return upperFirst(text) + "."

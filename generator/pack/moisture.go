@@ -128,7 +128,7 @@ func (a *assembler) moistureVerdict(c *assess.MoistureCheck) Verdict {
 	case assess.Uncomputed:
 		v.Verdict, v.Method, v.Scope = a.say("Not computed: %s.", c.Problem), a.say("None"), a.say("nothing is known")
 	case assess.Proven:
-		v.Level, v.Verdict = a.say("ok"), a.moistureSentence(c)
+		v.Level, v.Verdict = "ok", a.moistureSentence(c)
 		v.Scope = a.say("proof within its scope, for a layer that passes its air test; %s", a.indoorFigure().Value)
 	case assess.Fails:
 		v.Verdict, v.Scope = a.say("Fails. %s", a.moistureSentence(c)), a.say("screening: %s", a.because(c))

@@ -66,13 +66,13 @@ func (a *assembler) blocks(room *job.Room) []Note {
 func (a *assembler) surfaceRow(s *surface.Surface) SurfaceRow {
 	row := SurfaceRow{ID: string(s.ID), Role: a.roleWord(s), Behind: a.word(string(s.Face.Behind)), Layer: a.say("none"), Net: a.format.Area(s.Net)}
 	if s.CarriesSheet {
-		row.Layer = string(s.Face.Layer)
+		row.Layer = a.word(string(s.Face.Layer))
 	}
 	if s.Face.BuildUp != nil {
 		row.BuildUp = s.Face.BuildUp.Name
 	}
 	if l := a.LayoutOf(s.ID); l != nil {
-		row.Strips = fmt.Sprintf("%d %s", len(l.Strips), a.word(string(l.Direction)))
+		row.Strips = fmt.Sprintf("%d %s", len(l.Strips), a.word(l.Direction.String()))
 		row.Path = surfacePath(s.ID)
 	}
 	return row

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"lapwork/generator/calc/airtight"
+	"lapwork/generator/calc/condensation"
 	"lapwork/generator/job"
 	"lapwork/generator/junction"
 	"lapwork/generator/library"
@@ -38,13 +39,19 @@ func Words() []string {
 	for s := record.Valid; s <= record.Stands; s++ {
 		out = append(out, s.String())
 	}
+	for _, r := range condensation.NoProof(condensation.Facts{AbsorbentFacade: true, InsulatedInside: true, CapillaryActive: true, HumidityVariable: true, TimberRoof: true,
+		FlatGreenOrShaded: true, WaterBuiltIn: true, TimberNearItsLimit: true, Cooled: true, HumidSummer: true, AirLeak: true, MoistureStored: true, MoreThanOneWay: true}) {
+		out = append(out, r.Text)
+	}
 	out = append(out, airtight.Depressurise.String(), airtight.Pressurise.String())
 	for _, role := range job.Roles {
 		out = append(out, role, role+"s")
 	}
 	out = append(append(out, weekdays[:]...), months[:]...)
 	for i, w := range out {
-		out[i] = strings.ReplaceAll(w, "-", " ")
+		if !strings.Contains(w, " ") {
+			out[i] = strings.ReplaceAll(w, "-", " ")
+		}
 	}
 	slices.Sort(out)
 	return slices.Compact(out)
@@ -52,7 +59,7 @@ func Words() []string {
 
 // pairs are short answers, levels, directions and what lies behind a surface.
 var pairs = []string{"yes", "no", "fault", "open", "note", "under", "over", "before", "after", string(surface.Front), string(surface.LeftCheek),
-	string(surface.RightCheek), string(job.Outside), string(job.Ground), string(job.Unheated), string(job.Party), string(job.Heated), "upright", "level"}
+	string(surface.RightCheek), string(surface.Top), string(job.Sheet), string(job.Board), string(job.Plaster), string(job.Outside), string(job.Ground), string(job.Unheated), string(job.Party), string(job.Heated), "upright", "level"}
 
 // items are those that the built-in statements know.
 var items = []string{"back-box", "batten", "bracket", "cable", "cat-flap", "chimney", "conduit", "door", "duct", "floor-cassette", "floor-duct",
