@@ -50,6 +50,7 @@ func (c Context) Compute(ctx context.Context, m *surface.Model, places []*Place,
 	if r.Deliveries, err = c.Deliveries(laid, places); err != nil {
 		return nil, err
 	}
+	r.access(found)
 	for _, room := range c.Job.Rooms {
 		if r.HasLayer(room.ID) {
 			r.Stages[room.ID] = r.stages(room)
@@ -108,7 +109,7 @@ func (r *Results) questions(found *diag.List) []Question {
 	for _, f := range r.Library.Flags.All() {
 		if ids := at[f.ID]; len(ids) > 0 {
 			out = append(out, Question{f, ids})
-			found.Openf(r.Job.Pos, string(f.ID), "answer it in the job under answers: "+string(f.ID),
+			found.Openf(r.Job.Pos, string(f.ID), r.say("answer it in the job under answers: %s", f.ID),
 				"%s Assumed: %s. It matters at %s.", f.Question, f.Default, several(ids))
 		}
 	}

@@ -297,7 +297,7 @@ func (a *assembler) noted(found []diag.Finding, level diag.Level, concerns func(
 	var out []Note
 	for _, f := range found {
 		if f.Level == level && (concerns == nil || concerns(f.Item)) {
-			out = append(out, Note{Level: f.Level.String(), Text: upperFirst(a.finding(f)), Hint: sentence(a.word(f.Hint)), Item: f.Item})
+			out = append(out, Note{Level: f.Level.String(), Text: upperFirst(a.finding(f)), Hint: a.hint(f.Hint), Item: f.Item})
 		}
 	}
 	return out
@@ -307,10 +307,21 @@ func (a *assembler) noted(found []diag.Finding, level diag.Level, concerns func(
 func (a *assembler) finding(f diag.Finding) string {
 	text := strings.TrimPrefix(strings.TrimPrefix(f.Msg, "build-up "), f.Item+": ")
 	pattern := f.Pattern // a literal where the finding was made
-	if pattern == "" || !a.build.Lang.Has(pattern) && !lang.Wordless(pattern) {
+	switch {
+	case pattern != "" && lang.Wordless(pattern): // its values were said where they were found
+		return text
+	case pattern == "" || !a.build.Lang.Has(pattern):
 		return a.word(text)
 	}
 	return strings.TrimPrefix(a.say(pattern, f.Values...), f.Item+": ")
+}
+
+// hint says what to change. A hint with values was said where the finding was made and stays as it is.
+func (a *assembler) hint(english string) string {
+	if a.build.Lang.Has(english) {
+		return sentence(a.word(english))
+	}
+	return sentence(english)
 }
 
 // upperFirst begins a sentence.
