@@ -155,6 +155,9 @@ func (a *assembler) behindRoom(room *job.Room) []Term {
 		for _, l := range a.behind(s) {
 			layers = append(layers, l.Text)
 		}
+		if len(layers) == 0 {
+			layers = []string{a.say("no build-up is stated")}
+		}
 		out = append(out, Term{a.say("%s (%s)", s.ID, a.roleWord(s)), strings.Join(layers, " | ")})
 	}
 	return out

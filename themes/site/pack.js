@@ -129,12 +129,14 @@ function paint() {
     furnish(e);
     const s = ofElement(e), st = $('.st', e);
     states.set(e.dataset.check, s);
+    const at = latest.get(e.dataset.check) || {}, more = added(e, s), shown = [!!store, s.cls, s.text, s.last && s.last.hash, at.photo && at.photo.hash, more].join();
+    if (e.shown === shown) return; // nothing of it has changed
+    e.shown = shown;
     st.className = 'st is-' + s.cls;
-    st.firstElementChild.textContent = s.text + (s.last ? ' · ' + (s.last.who || '') + ' ' + when(s.last) : '') + added(e, s);
+    st.firstElementChild.textContent = s.text + (s.last ? ' · ' + (s.last.who || '') + ' ' + when(s.last) : '') + more;
     all('button[data-do=undo],img', st).forEach(b => b.remove());
     if (s.last) { const b = el('button', tr('Undo')); b.type = 'button'; b.dataset.do = 'undo'; st.append(b); }
     if (store) site.again(e, s);
-    const at = latest.get(e.dataset.check) || {};
     all('[data-do=yes],[data-do=no],[data-do=na]', e).forEach(b => b.setAttribute('aria-pressed', !!at.tick && s.cls !== 'old' && at.tick.value === b.dataset.do && !at.tick.but));
     if (at.photo) thumb(st, at.photo.value);
     if (at.sign && $('.ink', e)) { $('.ink', e).setAttribute('d', path(at.sign.strokes || [])); $('.name', e).value = at.sign.name; if (at.sign.strokes) $('.finger', e).open = true; }
@@ -222,7 +224,7 @@ async function back(r) {
   const reason = r && await ask(tr('Take it back because'));
   if (reason) await keep({kind: 'void', of: r.id, check: r.check, reason});
 }
-const site = lapwork.site({keep, ask, sealed, ofElement, thumb, back, when, latest: () => latest, gone: () => gone, records: () => recs, who: () => who, open: () => !!store, path: x => path(x)});
+const site = lapwork.site({keep, ask, sealed, ofElement, thumb, back, when, latest: () => latest, gone: () => gone, records: () => recs, who: () => who, open: () => store, path: x => path(x), room: () => room(), keepFor: (e, x) => keepFor(e, x)});
 const acts = Object.assign({
   who: askWho,
   export: () => give(),
@@ -286,24 +288,6 @@ document.addEventListener('submit', async ev => {
   }
   if (f.matches('.maywe,.goods,.day')) await site.submit(f);
 });
-// Photos are made smaller before they are kept: the longest side 1600 px, JPEG 0.8. That also drops what the camera wrote about the place.
-async function photo(input, e) {
-  const file = input.files[0];
-  input.value = '';
-  if (!file || !sealed(e, e.dataset.seal)) return;
-  try {
-    const img = new Image();
-    img.src = URL.createObjectURL(file);
-    await img.decode();
-    const f = Math.min(1, 1600 / Math.max(img.naturalWidth, img.naturalHeight)), c = el('canvas');
-    c.width = Math.round(img.naturalWidth * f); c.height = Math.round(img.naturalHeight * f);
-    c.getContext('2d').drawImage(img, 0, 0, c.width, c.height);
-    URL.revokeObjectURL(img.src);
-    const bytes = await (await new Promise(yes => c.toBlob(yes, 'image/jpeg', 0.8))).arrayBuffer(), value = sha256(new Uint8Array(bytes));
-    await store.set('photos', value, bytes);
-    if (await keepFor(e, {kind: 'photo', value})) room();
-  } catch (err) { say(tr('The photo was not kept: %s', err.message)); }
-}
 async function room() {
   if (!navigator.storage || !navigator.storage.estimate) return;
   const {quota, usage} = await navigator.storage.estimate();
@@ -313,7 +297,7 @@ const path = strokes => strokes.map(s => 'M' + s.join(' ')).join('');
 document.addEventListener('change', ev => {
   const i = ev.target;
   if (i.id === 'import') take(i.files[0]).then(say, err => say(tr('Refused: %s', err.message))).then(() => { i.value = ''; });
-  else if (i.type === 'file') photo(i, i.closest('[data-check],[data-key]'));
+  else if (i.type === 'file') site.photo(i, i.closest('[data-check],[data-key]'));
 });
 // ---- Out and in
 const base64 = bytes => new Promise((yes, no) => { const f = new FileReader(); f.onload = () => yes(f.result.split(',')[1]); f.onerror = () => no(f.error); f.readAsDataURL(new Blob([bytes])); });

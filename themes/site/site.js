@@ -70,7 +70,9 @@ function clocks(section) {
     if (end) $('h3', a).after(el('p', tr('Not before %s: what lies under it still cures.', moment(end)), 'until is-stop'));
   });
   const list = $('.waits', section);
-  if (list) list.replaceChildren(...waits.sort((a, b) => a[0] - b[0]).map(w => el('li', w[1])));
+  waits.sort((a, b) => a[0] - b[0]);
+  if (list) list.previousElementSibling.textContent = waits.length ? tr('%s waits run, the first to %s', waits.length, moment(waits[0][0])) : tr('No wait runs.');
+  if (list) list.replaceChildren(...waits.map(w => el('li', w[1])));
 }
 
 // ---- Spots without a method, and what is still true as built
@@ -124,6 +126,24 @@ function toolIn(within) {
   return {v: 2, tool: o.value};
 }
 
+// Photos are made smaller before they are kept: the longest side 1600 px, JPEG 0.8. That also drops what the camera wrote about the place.
+async function photo(input, e) {
+  const file = input.files[0];
+  input.value = '';
+  if (!file || !kit.sealed(e, e.dataset.seal)) return;
+  try {
+    const img = new Image();
+    img.src = URL.createObjectURL(file);
+    await img.decode();
+    const f = Math.min(1, 1600 / Math.max(img.naturalWidth, img.naturalHeight)), c = el('canvas');
+    c.width = Math.round(img.naturalWidth * f); c.height = Math.round(img.naturalHeight * f);
+    c.getContext('2d').drawImage(img, 0, 0, c.width, c.height);
+    URL.revokeObjectURL(img.src);
+    const bytes = await (await new Promise(yes => c.toBlob(yes, 'image/jpeg', 0.8))).arrayBuffer(), value = lapwork.sha256(new Uint8Array(bytes));
+    await kit.open().set('photos', value, bytes);
+    if (await kit.keepFor(e, {kind: 'photo', value})) kit.room();
+  } catch (err) { say(tr('The photo was not kept: %s', err.message)); }
+}
 // A signature by finger: whole numbers in a box of 1000 by 300.
 document.addEventListener('pointerdown', ev => {
   const pad = ev.target.closest('.pad');
@@ -183,6 +203,6 @@ async function submit(f) {
 }
 function paint(section) { cuts(section); clocks(section); spots(section); lists(section); const d = $('.day [name=date]', section); if (d && !d.value) d.value = today(); }
 setInterval(() => { if (lapwork.section) clocks(lapwork.section); }, 30000);
-return {paint, again, acts, submit, tools, toolIn, wordsOf};
+return {paint, again, acts, submit, tools, toolIn, wordsOf, photo};
 };
 })();
