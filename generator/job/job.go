@@ -29,6 +29,7 @@ type Job struct {
 	Name          string
 	Language      string   // BCP 47 tag of the pack's language
 	AlsoIn        []string // tags of further languages of the pack
+	Imperial      bool     // feet, inches and pounds stand beside the metric figures
 	Beneath       string   // tag of the language shown beneath each step; empty: none
 	Scenario      string   // a paragraph about the job, Markdown
 	Place         Place

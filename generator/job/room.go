@@ -11,6 +11,9 @@ type Storey struct {
 	Name  string
 	Level q.MM     // finished floor over the job's datum
 	Pos   diag.Pos `hash:"ignore"`
+
+	Longest q.MM   // thing that gets up there by the stairs; 0: not stated
+	Load    q.Mass // that is taken up there at once; 0: not stated
 }
 
 // Corner is a point of a footprint in plan, in millimetres.

@@ -10,6 +10,7 @@ type rawJob struct {
 	reference, name, language, scenario, lengths at[string]
 	alsoIn                                       at[[]at[string]]
 	beneath                                      at[string]
+	imperial                                     at[bool]
 	files                                        at[[]at[string]]
 	place                                        at[rawPlace]
 	indoor                                       at[rawIndoor]
@@ -52,6 +53,7 @@ func jobKeys() []key[rawJob] {
 		field("language", "language tag of the pack; en if left out", id(tag), func(j *rawJob) *at[string] { return &j.language }),
 		field("also-in", "language tags of further languages; each gets pages and a file of its own", list(id(tag)), func(j *rawJob) *at[[]at[string]] { return &j.alsoIn }),
 		field("beneath", "language tag of the language that stands beneath each step", id(tag), func(j *rawJob) *at[string] { return &j.beneath }),
+		field("imperial", "feet, inches and pounds stand beside the metric figures", yesNo, func(j *rawJob) *at[bool] { return &j.imperial }),
 		field("scenario", "a paragraph about the house and the work", text(4000), func(j *rawJob) *at[string] { return &j.scenario }),
 		field("lengths", "unit of every length written without one", word("mm", "cm", "m", "in", "ft"), func(j *rawJob) *at[string] { return &j.lengths }),
 		field("files", "further files of the job, inside its folder", list(id(fileName)), func(j *rawJob) *at[[]at[string]] { return &j.files }),

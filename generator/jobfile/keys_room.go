@@ -6,6 +6,8 @@ type rawStorey struct {
 	id, name      at[string]
 	level, height at[q.MM]
 	usual         at[rawUsual]
+	longest       at[q.MM]
+	load          at[float64]
 }
 
 var storeyValue = object("a storey",
@@ -14,6 +16,8 @@ var storeyValue = object("a storey",
 	field("level", "finished floor over the job's zero", length(-50_000, 300_000), func(s *rawStorey) *at[q.MM] { return &s.level }).required(),
 	field("height", "flat ceiling over the floor, for rooms that state none", length(300, 30_000), func(s *rawStorey) *at[q.MM] { return &s.height }),
 	field("usual", "faces that hold where a room of this storey says nothing else", usualValue, func(s *rawStorey) *at[rawUsual] { return &s.usual }),
+	field("longest", "longest thing that gets up there by the stairs", length(300, 30_000), func(s *rawStorey) *at[q.MM] { return &s.longest }),
+	field("load-kg", "most that is taken up there in one delivery, in kg", number(10, 100_000), func(s *rawStorey) *at[float64] { return &s.load }),
 )
 
 type rawRoom struct {

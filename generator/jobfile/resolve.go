@@ -182,7 +182,7 @@ func (s *resolver) levelsOf() {
 			continue
 		}
 		s.storeys[id.v] = raw
-		storey := &job.Storey{ID: job.StoreyID(id.v), Name: raw.v.name.v, Level: raw.v.level.v, Pos: raw.pos}
+		storey := &job.Storey{ID: job.StoreyID(id.v), Name: raw.v.name.v, Level: raw.v.level.v, Longest: raw.v.longest.v, Load: q.Mass(raw.v.load.v), Pos: raw.pos}
 		s.levels[id.v] = storey
 		s.job.Storeys = append(s.job.Storeys, storey)
 	}

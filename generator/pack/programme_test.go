@@ -146,7 +146,7 @@ func TestNotesOfTheProgramme(t *testing.T) {
 	w := plan(false)
 	w.p.Crews["fitter"] = 1
 	text := said(w)
-	for _, want := range []string{"open: Delivery d1 is due too late", "no measured data", "no figure", "states no start", "no calendar file", "One fitter", "Below 10 °C"} {
+	for _, want := range []string{"open: Delivery d1 is due too late", "no measured data", "No time is stated", "states no start", "no calendar file", "One fitter", "Below 10 °C"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not said in:\n%s", want, text)
 		}
