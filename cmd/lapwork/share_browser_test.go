@@ -82,6 +82,8 @@ func TestTabletAtTheShare(t *testing.T) {
 	}
 	until(t, ctx, `document.documentElement.classList.contains('recording')`)
 	until(t, ctx, `location.pathname === '/' && !location.hash.includes('code')`)
+	script(t, ctx, `location.hash = '#rooms/A1'`)
+	until(t, ctx, `document.querySelector('section.page.on [data-do=yes]')`)
 	script(t, ctx, `window.sealed = [...document.querySelectorAll('[data-check][data-seal]')].filter(e => e.querySelector('[data-do=yes]'));
 		sealed[0].querySelector('[data-do=yes]').click()`)
 	until(t, ctx, `document.querySelector('#ask').open`)

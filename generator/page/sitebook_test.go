@@ -1,12 +1,15 @@
 package page_test
 
 import (
+	"net/http"
+	"net/http/httptest"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
 	"lapwork/generator/diag"
+	"lapwork/generator/page"
 	"lapwork/generator/record"
 
 	"github.com/chromedp/chromedp"
@@ -181,5 +184,47 @@ func TestSiteBook(t *testing.T) {
 	}
 	if got.Records[3].Tool != "TH1" {
 		t.Errorf("the reading names %q", got.Records[3].Tool)
+	}
+}
+
+// TestRefusalInWords: what a server refuses is said in words, and the record stays on the tablet as not exported.
+func TestRefusalInWords(t *testing.T) {
+	file := page.Served(find(t, render(t, job()), "ml-12.html"), "/records")
+	for _, c := range []struct {
+		status int
+		body   string
+		want   []string
+	}{
+		{http.StatusUnauthorized, "not let in", []string{"not let in", "Scan the code"}},
+		{http.StatusUnprocessableEntity, `{"says":["the pack is of another job"]}`, []string{"refused the records", "It says: the pack is of another job"}},
+		{http.StatusInsufficientStorage, `{"says":[]}`, []string{"could not write them"}},
+		{http.StatusTeapot, "", []string{"answered 418"}},
+	} {
+		server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+			if r.Method == http.MethodPost {
+				http.Error(w, c.body, c.status)
+				return
+			}
+			w.Header().Set("Content-Type", "text/html; charset=utf-8")
+			if _, err := w.Write(file); err != nil {
+				t.Error(err)
+			}
+		}))
+		defer server.Close()
+		b := newTablet(t)
+		b.may = server.URL
+		b.do(chromedp.Navigate(server.URL + "/#rooms/A1"))
+		b.until(`document.documentElement.classList.contains('recording')`)
+		b.tap(on(sheet, `[data-do=yes]`))
+		b.answer("A. Example")
+		b.until(`document.querySelector('#said').textContent.startsWith('Not sent; kept on this tablet.')`)
+		for _, want := range c.want {
+			if got := b.text("#said"); !strings.Contains(got, want) {
+				t.Errorf("%d is said as %q, want %q", c.status, got, want)
+			}
+		}
+		if got := b.text(".saved"); got != "1 not exported" {
+			t.Errorf("%d: the top line says %q", c.status, got)
+		}
 	}
 }
