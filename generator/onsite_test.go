@@ -1,0 +1,101 @@
+package generator_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"lapwork/generator"
+	"lapwork/generator/diag"
+	"lapwork/generator/lawtest/tablet"
+	"lapwork/generator/pack"
+	"lapwork/generator/record"
+)
+
+// TestSiteRecordsInThePack: a spot settled to the words as they stand is no longer an open point, to other words it is; a
+// reading with an instrument past its date is flagged, one on the date itself is not; goods past their date are named.
+func TestSiteRecordsInThePack(t *testing.T) {
+	results, report, err := generator.Compute(context.Background(), generator.Options{Sources: demo(t)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	first, err := pack.Assemble(results, pack.Build{Findings: report.Findings})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var spot pack.Spot
+	var timber pack.Check
+	for _, p := range first.Pages {
+		if p.Room != nil && len(p.Room.Spots) > 0 && spot.ID == "" {
+			spot = p.Room.Spots[0]
+		}
+	}
+	for _, c := range first.Checks {
+		if c.QA == "QA-06" && len(c.Tools) == 1 && c.Tools[0].ID == "MM1" && timber.Key == "" {
+			timber = c
+		}
+	}
+	if spot.ID == "" || timber.Key == "" {
+		t.Fatalf("the demo lacks an open spot (%q) or a check with an instrument (%q)", spot.ID, timber.Key)
+	}
+	build := func(seal, day string) (pack.Pack, []diag.Finding) {
+		t.Helper()
+		d := tablet.New(t, "26-014", 0)
+		d.Keep(record.Record{V: 2, Kind: record.Settle, Check: spot.Key, Seal: seal, Place: spot.ID, Name: "K. Ostrau", Text: "Close it with the second collar."})
+		d.Keep(record.Record{V: 2, Kind: record.Goods, Place: "tape-single-60", Value: "L 4711", Fields: map[string]string{"useby": "2026-01-31"}})
+		r := d.Keep(record.Record{V: 2, Kind: record.Reading, Check: timber.Key, Seal: timber.Seal, Value: "17", Unit: "%", Tool: "MM1"})
+		r.At = day + "T09:00:00+02:00" // what the tablet's clock said; the hash is not looked at here
+		j := record.Journal{Records: append(d.Records[:2:2], r)}
+		found := pack.Settle(results, nil, j, report.Findings)
+		pk, err := pack.Assemble(results, pack.Build{Findings: found, Journal: j})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return pk, found
+	}
+	open := func(found []diag.Finding) int {
+		n := 0
+		for _, f := range found {
+			if f.Level == diag.Open && f.Item == spot.ID {
+				n++
+			}
+		}
+		return n
+	}
+	pk, found := build(spot.Seal, "2026-09-03")
+	if before := open(report.Findings); before == 0 || open(found) != before-1 {
+		t.Errorf("open points at %s: %d before, %d after it was settled", spot.ID, before, open(found))
+	}
+	for _, p := range pk.Pages {
+		switch {
+		case p.Site != nil:
+			if g := p.Site.Goods; len(g) != 1 || !strings.Contains(g[0].Late, "past its date") {
+				t.Errorf("goods %+v", g)
+			}
+			for _, i := range p.Site.Instruments {
+				if (i.ID == "MM1") != (len(i.Late) == 1) {
+					t.Errorf("readings of %s past its date: %v", i.ID, i.Late)
+				}
+			}
+		case p.Room != nil:
+			for _, s := range p.Room.Spots {
+				if s.ID == spot.ID && !strings.Contains(s.Settled, "K. Ostrau") {
+					t.Errorf("the room says of the spot %q", s.Settled)
+				}
+			}
+		}
+	}
+	pk, found = build(strings.Repeat("0", 64), "2026-09-02")
+	if open(found) != open(report.Findings) {
+		t.Error("settled to other words, the spot is no longer open")
+	}
+	for _, p := range pk.Pages {
+		if p.Site != nil {
+			for _, i := range p.Site.Instruments {
+				if len(i.Late) != 0 {
+					t.Errorf("on its last day %s is flagged: %v", i.ID, i.Late)
+				}
+			}
+		}
+	}
+}
