@@ -14,6 +14,7 @@ import (
 	"testing/fstest"
 
 	"lapwork/content"
+	"lapwork/generator/assess"
 	"lapwork/generator/diag"
 	"lapwork/generator/junction"
 	"lapwork/generator/library"
@@ -154,4 +155,33 @@ func TestPreviewNamesTheLibrary(t *testing.T) {
 	if _, err := os.Stat(filepath.Join(o.Out, "methods", "wall-ceiling.html")); err == nil {
 		t.Error("a replaced detail has a page")
 	}
+}
+
+// Readings without a job are held against the limits of a pinned library too.
+func TestReadingsKnowPinnedLimits(t *testing.T) {
+	lines := strings.SplitN(readContent(t, "tables/air-limits.csv"), "\n", 4) // a comment, the columns, a row
+	head, row := lines[1], strings.TrimPrefix(lines[2], "ph-new,")
+	firm := fstest.MapFS{"guild/tables/air-limits.csv": {Data: []byte(head + "\nguild-limit," + row + "\n")}}
+	var found diag.List
+	b, err := library.OpenBundle(firm, "guild", &found)
+	if err != nil {
+		t.Fatal(err)
+	}
+	firm["firm.yaml"] = &fstest.MapFile{Data: []byte("name: A firm\nlibraries:\n  - {from: guild, hash: " + b.Hash + "}\n")}
+	for id, want := range map[string]bool{"guild-limit": true, "gild-limit": false} {
+		o := ReadingsOptions{Sources: Sources{Content: content.FS, Firm: firm}, Limit: id}
+		with, report := assess.TestSetting{}, ReadingsReport{}
+		if err := o.setting(&with, &report, &found); (err == nil) != want {
+			t.Errorf("%s: %v", id, err)
+		}
+	}
+}
+
+func readContent(t *testing.T, name string) string {
+	t.Helper()
+	text, err := fs.ReadFile(content.FS, name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
 }

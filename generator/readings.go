@@ -51,7 +51,7 @@ func Readings(_ context.Context, o ReadingsOptions) (ReadingsReport, error) {
 // setting gathers what the readings are held against.
 func (o ReadingsOptions) setting(with *assess.TestSetting, report *ReadingsReport, found *diag.List) error {
 	if o.Job == nil {
-		air := library.LoadAir(o.Content, o.Firm, nil, found)
+		air := library.LoadAir(Layers(o.Sources, found), found)
 		return withLimit(with, air, o.Limit, found)
 	}
 	lib, j := load(o.Sources, found)

@@ -64,10 +64,10 @@ func readTestOpening(l line) *TestOpening {
 		Method2: airtight.State(l.word("method_2", states)), Note: l.text("note"), Source: l.source(), Pos: l.pos}
 }
 
-// LoadAir reads the tables of airtightness alone, from the same three layers as Load.
-func LoadAir(builtin, firm, jobLib fs.FS, found *diag.List) AirTables {
+// LoadAir reads the tables of airtightness alone, from the same layers as LoadLayers.
+func LoadAir(layers []Layer, found *diag.List) AirTables {
 	var t AirTables
-	for _, layer := range Layers(builtin, nil, firm, jobLib) {
+	for _, layer := range layers {
 		t.load(layer, found)
 	}
 	t.check(found)

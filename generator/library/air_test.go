@@ -13,7 +13,7 @@ import (
 // The tables of airtightness hang together: every element of the map is there and counted in the unit its amount has.
 func TestAirTablesOfTheContent(t *testing.T) {
 	var found diag.List
-	air := library.LoadAir(content.FS, nil, nil, &found)
+	air := library.LoadAir(library.Layers(content.FS, nil, nil, nil), &found)
 	for _, f := range found.Sorted() {
 		t.Error(f)
 	}
@@ -34,7 +34,7 @@ func TestOwnElement(t *testing.T) {
 	firm := fstest.MapFS{"tables/leakage-elements.csv": {Data: []byte(elementHead +
 		"lap-taped,\"Sheet lap, taped\",m,m3/h,0.004,0.008,0.02,50,,0.65,three interim tests,,own tests of 2025,confirmed\n")}}
 	var found diag.List
-	air := library.LoadAir(content.FS, firm, nil, &found)
+	air := library.LoadAir(library.Layers(content.FS, nil, firm, nil), &found)
 	if err := found.Err(); err != nil {
 		t.Fatal(err)
 	}
@@ -57,7 +57,7 @@ func TestLeakageMapFaults(t *testing.T) {
 	} {
 		firm := fstest.MapFS{"tables/leakage-map.csv": {Data: []byte("kind,element,amount,note\n" + row + "\n")}}
 		var found diag.List
-		library.LoadAir(content.FS, firm, nil, &found)
+		library.LoadAir(library.Layers(content.FS, nil, firm, nil), &found)
 		err := found.Err()
 		if err == nil || !strings.Contains(err.Error(), want) || !strings.Contains(err.Error(), "firm/tables/leakage-map.csv:2:") {
 			t.Errorf("%s: got %v, want %s", row, err, want)
