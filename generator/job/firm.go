@@ -38,10 +38,22 @@ type OwnComponent struct {
 
 // Look is the firm's appearance on the pack.
 type Look struct {
-	Theme  string // name of a theme; empty: the built-in one
-	Accent string // colour as #rrggbb
-	Logo   string // SVG or PNG file in the firm's folder
-	Footer string
+	Theme   string   // folder of theme files in the firm's folder; empty: theme, where there is one
+	Accent  string   // colour of what can be touched, as #rrggbb
+	Logo    string   // SVG or PNG file in the firm's folder
+	Footer  string   // line at the foot of every page, on paper too
+	Lines   []string // of the contact block, under name, address and contact
+	Colours []Colour
+	Pos     diag.Pos `hash:"ignore"`
+
+	ThemePos, AccentPos, LogoPos diag.Pos `hash:"ignore"`
+}
+
+// Colour is one colour of one scheme that a firm sets itself.
+type Colour struct {
+	Scheme string   // usual, dark, sun
+	Name   string   // of the style sheet's variable, without its hyphens
+	Value  string   // #rrggbb
 	Pos    diag.Pos `hash:"ignore"`
 }
 

@@ -104,14 +104,52 @@ var stockValue = object("a stock roll",
 	field("price", "of one roll", price, func(s *rawStock) *at[job.Price] { return &s.price }),
 )
 
-type rawLook struct{ theme, accent, logo, footer at[string] }
+type rawLook struct {
+	theme, accent, logo, footer at[string]
+	lines                       at[[]at[string]]
+	colours                     at[rawColours]
+}
 
 var lookValue = object("a look",
-	field("theme", "name of a theme", id(plainName), func(l *rawLook) *at[string] { return &l.theme }),
-	field("accent", "colour", id(nameRule{"a colour", regexp.MustCompile(`^#[0-9a-f]{6}$`), "write it as \"#1f4e79\""}), func(l *rawLook) *at[string] { return &l.accent }),
+	field("theme", "folder of theme files in the firm's folder; theme if left out", id(plainName), func(l *rawLook) *at[string] { return &l.theme }),
+	field("accent", "colour of what can be touched", colour, func(l *rawLook) *at[string] { return &l.accent }),
 	field("logo", "SVG or PNG file in the firm's folder", id(nameRule{"a picture", regexp.MustCompile(`^[A-Za-z0-9_][A-Za-z0-9_.-]*\.(svg|png)$`), "an .svg or .png file beside firm.yaml"}), func(l *rawLook) *at[string] { return &l.logo }),
 	field("footer", "line at the foot of every page", text(200), func(l *rawLook) *at[string] { return &l.footer }),
+	field("lines", "more lines of the contact block", list(text(120)), func(l *rawLook) *at[[]at[string]] { return &l.lines }),
+	field("colours", "colours by scheme; contrast is measured", object("colours",
+		field("usual", "of the usual scheme", palette, func(c *rawColours) *at[[]entry[string]] { return &c.usual }),
+		field("dark", "of the dark scheme", palette, func(c *rawColours) *at[[]entry[string]] { return &c.dark }),
+		field("sun", "of the scheme for sunlight", palette, func(c *rawColours) *at[[]entry[string]] { return &c.sun }),
+	), func(l *rawLook) *at[rawColours] { return &l.colours }),
 )
+
+var colour = id(nameRule{"a colour", regexp.MustCompile(`^#[0-9a-f]{6}$`), "write it as \"#1f4e79\""})
+
+// rawColours are the colours of each scheme by their names.
+type rawColours struct{ usual, dark, sun at[[]entry[string]] }
+
+var palette = named(nameRule{"a colour of the pages", regexp.MustCompile(`^(ground|ink|quiet|rule|edge|touch|on-touch|done|stop|caution|old)$`),
+	"one of: ground, ink, quiet, rule, edge, touch, on-touch, done, stop, caution, old"}, colour)
+
+// lookOf takes a look over as it is stated; its files and contrasts are read where pages are made.
+func lookOf(raw at[rawLook]) job.Look {
+	l := raw.v
+	out := job.Look{Theme: l.theme.v, Accent: l.accent.v, Logo: l.logo.v, Footer: l.footer.v, Pos: raw.pos,
+		ThemePos: l.theme.pos, AccentPos: l.accent.pos, LogoPos: l.logo.pos}
+	for _, line := range l.lines.v {
+		out.Lines = append(out.Lines, line.v)
+	}
+	c := l.colours.v
+	for _, s := range []struct {
+		name string
+		list []entry[string]
+	}{{"usual", c.usual.v}, {"dark", c.dark.v}, {"sun", c.sun.v}} {
+		for _, e := range s.list {
+			out.Colours = append(out.Colours, job.Colour{Scheme: s.name, Name: e.name.v, Value: e.v, Pos: e.at.pos})
+		}
+	}
+	return out
+}
 
 var money = regexp.MustCompile(`^(\d{1,9})(?:\.(\d{2}))? ([A-Z]{3})$`)
 

@@ -274,7 +274,6 @@ func (r *reader) resolveFirm(raw rawFirm, top diag.Pos) *job.FirmSheet {
 			Article: c.v.article.v, Pack: c.v.pack.v, Width: c.v.width.v, Length: c.v.length.v, Price: pointer(c.v.price), Pos: c.pos})
 	}
 	out.Libraries = pinsOf(raw.libraries.v)
-	l := raw.look.v
-	out.Look = job.Look{Theme: l.theme.v, Accent: l.accent.v, Logo: l.logo.v, Footer: l.footer.v, Pos: raw.look.pos}
+	out.Look = lookOf(raw.look)
 	return out
 }
