@@ -16,7 +16,7 @@ import (
 var ranks = map[string]int{
 	"quantity": 0, "diag": 0, "parallel": 0,
 	"geometry": 1, "lang": 1, "job": 1, "markdown": 1, "output": 1, "revision": 1, "record": 1, "picture": 1,
-	"surface": 2, "jobfile": 2, "drawing": 2,
+	"surface": 2, "jobfile": 2, "drawing": 2, "theme": 2,
 	"calc/vapour": 2, "calc/thermal": 2, "calc/airtight": 2, "calc/leakage": 2, "calc/movement": 2,
 	"calc/table": 1, "calc/climate": 3, "calc/material": 2, "survey": 2,
 	"calc/strips": 2, "calc/rolls": 2, "calc/bill": 2, "calc/programme": 2,

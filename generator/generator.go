@@ -17,6 +17,7 @@ import (
 	"lapwork/generator/page"
 	"lapwork/generator/record"
 	"lapwork/generator/surface"
+	"lapwork/generator/theme"
 )
 
 // Sources are the folders a run reads. Job is the job's own; Firm may be nil; the others come with the program.
@@ -74,14 +75,19 @@ func Generate(ctx context.Context, o Options) (Report, error) {
 	ics, dated := Calendar(runs[0].results)
 	for i, run := range runs {
 		b := run.build(runs, o.Version, journal, notes.Sorted())
-		b.Findings, b.Photos, b.Handover = pack.Settle(run.results, run.texts, journal, b.Findings), shots, o.Handover
+		b.Findings, b.Photos, b.Handover, b.Own = pack.Settle(run.results, run.texts, journal, b.Findings), shots, o.Handover, d.own
 		pk, err := pack.Assemble(run.results, b)
+		if err == nil {
+			var links diag.List
+			checkLinks(d.own, pk.Pages, &links)
+			report.Findings, err = append(report.Findings, links.Sorted()...), links.Err()
+		}
 		if err != nil {
 			return report, err
 		}
 		run.results, runs[i].results = nil, nil // large, and all there is to read stands in the pack now
 		o.at("writing the pages")
-		more, err := page.Render(pk, page.Look{Templates: o.Templates, Theme: o.Theme})
+		more, err := page.Render(pk, page.Look{Templates: o.Templates, Theme: o.Theme, Own: d.own})
 		if err != nil {
 			return report, err
 		}
@@ -91,7 +97,7 @@ func Generate(ctx context.Context, o Options) (Report, error) {
 			head = pk.Head
 		}
 	}
-	files = append(append(files, beside...), papers(o.Job, d.job)...)
+	files = append(append(append(files, beside...), papers(o.Job, d.job)...), filesOf(d.own)...)
 	if dated {
 		files = append(files, output.File{Path: pack.CalendarFile, Data: ics})
 	}
@@ -133,12 +139,18 @@ type derived struct {
 	model   *surface.Model
 	records []junction.Record
 	texts   *lang.Catalogue // of the language the results are said in; nil: English
+	own     theme.Theme     // what stands over the program's look
 }
 
 // derive loads a job and derives its surfaces and junctions. The error is that of the faults found.
 func derive(o Options, found *diag.List) (d derived, err error) {
 	o.at("reading the job")
-	d.library, d.job = load(o.Sources, found)
+	var look job.Look
+	d.library, d.job, look = load(o.Sources, found)
+	if err := found.Err(); err != nil {
+		return d, err
+	}
+	d.own = own(o.Sources, look, found)
 	if err := found.Err(); err != nil {
 		return d, err
 	}

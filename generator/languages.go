@@ -68,7 +68,7 @@ func (d derived) inLanguages(ctx context.Context, o Options, found *diag.List) (
 	before := found.Sorted()
 	var runs []run
 	for i, t := range all {
-		own := derived{t.in(d.job), t.library, d.model, d.records, t.texts}
+		own := derived{t.in(d.job), t.library, d.model, d.records, t.texts, d.own}
 		var here diag.List
 		results, err := own.compute(ctx, o, &here)
 		if i == 0 {

@@ -12,23 +12,25 @@ import (
 	"lapwork/generator/library"
 )
 
-// load reads the library of all layers, then the job against its tables.
-func load(src Sources, found *diag.List) (*library.Library, *job.Job) {
+// load reads the library of all layers, then the job against its tables, and how the firm wants its packs to look.
+func load(src Sources, found *diag.List) (*library.Library, *job.Job, job.Look) {
 	lib := library.LoadLayers(Layers(src, found), found)
 	known := knownTo(lib)
 	j := jobfile.ReadFolder(src.Job, src.JobName, known, found)
 	if j == nil {
-		return lib, nil
+		return lib, nil, job.Look{}
 	}
+	var look job.Look
 	if src.Firm != nil {
 		if sheet := jobfile.ReadFirm(mounted{src.Firm, "firm"}, "firm", known, found); sheet != nil {
 			applyFirm(j, lib, sheet)
+			look = sheet.Look
 		}
 	}
 	if first, other, two := j.TwoCurrencies(); two {
 		found.Faultf(other.Pos, "state every price in one currency", "a price in %s; the job counts in %s", other.Price.Currency, first.Price.Currency)
 	}
-	return lib, j
+	return lib, j, look
 }
 
 // Layers gives the layers of a run's library in their order. A pinned library that is not what was pinned is a fault, and

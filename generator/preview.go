@@ -3,6 +3,7 @@ package generator
 import (
 	"context"
 
+	"lapwork/generator/diag"
 	"lapwork/generator/output"
 	"lapwork/generator/pack"
 	"lapwork/generator/page"
@@ -11,7 +12,13 @@ import (
 // Preview writes a site of every detail of a job's library, with this job's figures. With a fault in the input nothing is
 // written.
 func Preview(ctx context.Context, o Options) (Report, error) {
-	results, report, err := compute(ctx, o)
+	var found diag.List
+	d, err := derive(o, &found)
+	if err != nil {
+		return Report{Findings: found.Sorted()}, err
+	}
+	results, err := d.compute(ctx, o, &found)
+	report := Report{Findings: found.Sorted()}
 	if err != nil {
 		return report, err
 	}
@@ -21,12 +28,12 @@ func Preview(ctx context.Context, o Options) (Report, error) {
 		rows = append(rows, pack.CoverageRow{Edge: string(c.Edge), SurfaceA: c.SurfaceA, SurfaceB: c.SurfaceB, Item: c.Item, Part: c.Part,
 			Places: c.Places, Statement: c.Statement, Origin: c.Origin})
 	}
-	pk, err := pack.Preview(results, pack.Build{Version: o.Version, Findings: report.Findings}, rows)
+	pk, err := pack.Preview(results, pack.Build{Version: o.Version, Findings: report.Findings, Own: d.own}, rows)
 	if err != nil {
 		return report, err
 	}
 	o.at("writing the pages")
-	files, err := page.Render(pk, page.Look{Templates: o.Templates, Theme: o.Theme})
+	files, err := page.Render(pk, page.Look{Templates: o.Templates, Theme: o.Theme, Own: d.own})
 	if err != nil {
 		return report, err
 	}

@@ -54,7 +54,7 @@ func (o ReadingsOptions) setting(with *assess.TestSetting, report *ReadingsRepor
 		air := library.LoadAir(Layers(o.Sources, found), found)
 		return withLimit(with, air, o.Limit, found)
 	}
-	lib, j := load(o.Sources, found)
+	lib, j, _ := load(o.Sources, found)
 	if found.Err() != nil || j == nil {
 		return found.Err()
 	}

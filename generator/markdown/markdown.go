@@ -25,7 +25,8 @@ type Renderer struct{ md goldmark.Markdown }
 // New gives a renderer with tables, struck-through text and figures.
 func New() *Renderer {
 	return &Renderer{goldmark.New(
-		goldmark.WithExtensions(extension.Table, extension.Strikethrough),
+		// a cell's alignment would be a style of its own, which a pack's policy refuses
+		goldmark.WithExtensions(extension.NewTable(extension.WithTableCellAlignMethod(extension.TableCellAlignNone)), extension.Strikethrough),
 		goldmark.WithParserOptions(parser.WithInlineParsers(util.Prioritized(figureParser{}, 50))),
 		goldmark.WithRendererOptions(renderer.WithNodeRenderers(util.Prioritized(figureRenderer{}, 50))),
 	)}

@@ -19,6 +19,7 @@ import (
 	q "lapwork/generator/quantity"
 	"lapwork/generator/record"
 	"lapwork/generator/revision"
+	"lapwork/generator/theme"
 )
 
 // Build is what a run adds to a job's results.
@@ -33,6 +34,7 @@ type Build struct {
 	// Beneath is the library in the language that stands beneath each step; nil: none.
 	Beneath    *library.Library
 	BeneathTag string
+	Own        theme.Theme // what the firm and the job put over the look, and their own pages
 }
 
 // assembler turns one job's results into views.
@@ -78,7 +80,7 @@ func (a *assembler) pages() []Page {
 	one := func(page func() Page) func() []Page { return func() []Page { return []Page{page()} } }
 	groups := []func() []Page{one(a.overview), one(a.start), a.unitPages, a.roomPages, a.surfacePages, one(a.schedule), a.methodPages,
 		one(a.materials), one(a.cutting), one(a.programmePage), one(a.latePage), one(a.tradesPage), one(a.airPage), a.moisturePages,
-		a.signOffs, one(a.defects), one(a.siteBook), one(a.cautionsPage), one(a.openPoints)}
+		a.signOffs, one(a.defects), one(a.siteBook), one(a.cautionsPage), one(a.openPoints), a.ownPages}
 	end := []func() []Page{one(a.handover), one(a.declaration), one(a.changes)}
 	if a.build.Handover { // what the client reads comes first; the rest stands behind it as the record of how
 		groups = slices.Concat(groups[:1], end, groups[1:])
@@ -93,7 +95,7 @@ func (a *assembler) pages() []Page {
 // head is the same on all pages. The revision holds every seal of the job.
 func (a *assembler) head() Head {
 	h := Head{Lapwork: a.build.Version, Job: a.Job.Name, Reference: a.Job.Reference, Language: a.Job.Language,
-		Firm: a.Job.Firm.Name, PackID: packID(a.Job.Reference), Emergency: a.Job.Safety.Emergency, Issue: a.say("not issued")}
+		Firm: a.Job.Firm.Name, Mark: a.build.mark(), Contact: a.contactLines(), Footer: a.build.Own.Footer, PackID: packID(a.Job.Reference), Emergency: a.Job.Safety.Emergency, Issue: a.say("not issued")}
 	number := 0
 	if i := a.Job.Issue; i != nil {
 		number = i.Number
@@ -116,7 +118,7 @@ func (a *assembler) head() Head {
 			h.Storeys = append(h.Storeys, link)
 		}
 	}
-	h.Menu = a.menu()
+	h.Menu = a.withOwn(a.menu())
 	h.Limits = []string{
 		a.say("This pack shows the usual practice of the trade and what follows from the job's own data. Local codes, the products' own sheets and licensed trades come first."),
 		a.say("Figures carry the word for how well they are supported: confirmed, secondary, computed, from memory, common practice, placeholder."),

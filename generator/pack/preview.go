@@ -29,7 +29,7 @@ func Preview(r *assess.Results, b Build, coverage []CoverageRow) (Pack, error) {
 	contents := &SearchPage{Index: a.detailIndex(pages[2:])}
 	pages[0] = Page{Path: "index.html", Kind: KindSearch, Title: "Details of the library", Where: "Library", SearchPage: contents}
 	pk := Pack{Pages: pages, Head: Head{Lapwork: b.Version, Job: "Detail library", Reference: "library", Issue: "preview, not for site",
-		Revision: "preview", Language: r.Job.Language, Firm: r.Job.Firm.Name, PackID: "library",
+		Revision: "preview", Language: r.Job.Language, Firm: r.Job.Firm.Name, Mark: b.mark(), Contact: a.contactLines(), Footer: b.Own.Footer, PackID: "library",
 		Menu: []Link{{Text: "Details", Path: "index.html"}, {Text: "Coverage", Path: "coverage.html"}},
 		Limits: []string{"A preview for those who write details. Figures are those of the first place of the job " + r.Job.Name +
 			" that uses a detail, or of its first example."}}}

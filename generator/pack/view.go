@@ -24,7 +24,10 @@ type Head struct {
 	Language  string // BCP 47 tag for <html lang>
 	Languages []Language
 	Firm      string
-	PackID    string // storage name: letters, digits, hyphen
+	Mark      *Mark    // nil: none
+	Contact   []string // lines of the firm's contact block, under its name
+	Footer    string   // the firm's line at the foot of every page
+	PackID    string   // storage name: letters, digits, hyphen
 	Emergency string
 	Storeys   []StoreyLink // for the strip of rooms under the top line
 	Menu      []Link       // the other pages, in order
@@ -67,6 +70,7 @@ const (
 	KindChanges   Kind = "changes"
 	KindDeclared  Kind = "declaration"
 	KindUnit      Kind = "unit"
+	KindOwn       Kind = "own"
 	KindSearch    Kind = "search"
 )
 
@@ -100,6 +104,7 @@ type Page struct {
 	Changes    *ChangesPage
 	Declared   *Declaration
 	Unit       *Unit
+	Own        *OwnPage
 	SearchPage *SearchPage
 }
 

@@ -18,6 +18,9 @@ func (r *renderer) folder() []output.File {
 	for i, text := range r.assets.scripts {
 		files = append(files, output.File{Path: "assets/" + scripts[i], Data: []byte(text)})
 	}
+	if m := r.pack.Head.Mark; m != nil {
+		files = append(files, output.File{Path: markFile(m), Data: m.Data})
+	}
 	for _, s := range r.sections {
 		for _, e := range s.editions() {
 			path := s.page.Path
@@ -29,6 +32,9 @@ func (r *renderer) folder() []output.File {
 	}
 	return files
 }
+
+// markFile is where the firm's mark lies in the folder.
+func markFile(m *pack.Mark) string { return "assets/mark" + m.Ending }
 
 // editions are those that the folder has of a page: one, or that of what is common and each storey's.
 func (s *section) editions() []edition {

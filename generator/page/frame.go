@@ -19,6 +19,7 @@ type frame struct {
 	Section, Foot, Data, Hatches template.HTML
 	Policy                       string
 	Style, HeadScript, Script    template.HTML
+	Mark                         template.URL // the firm's mark, on paper; empty: none
 }
 
 // storeyLink is a storey in the frame: with its rooms, or in a large job as a link where the page belongs to another.
@@ -84,6 +85,12 @@ func (r *renderer) titleOf(s *section) string {
 // shell renders the frame of one file, with holes for what is scanned on its own and for what is nobody's to rewrite.
 func (r *renderer) shell(name string, f frame, e edition) (*scanned, error) {
 	f.Head, f.Home, f.Strip = r.pack.Head, r.front, r.strip(e.part)
+	if m := r.pack.Head.Mark; m != nil {
+		f.Mark = template.URL(m.URI)
+		if !e.single {
+			f.Mark = template.URL(markFile(m))
+		}
+	}
 	f.Section, f.Foot, f.Data, f.Hatches = holeFor("section"), holeFor("foot"), holeFor("data"), holeFor("hatches")
 	f.Style, f.HeadScript, f.Script = holeFor("style"), holeFor("head-script"), holeFor("script")
 	text, err := r.frameText(name, f)

@@ -70,7 +70,7 @@ func (r *renderer) find(from *section, s *scanned, href string) (t target, insid
 
 // beside is whether a link names a file that lies beside the pages in the folder and is no page.
 func beside(href string) bool {
-	return slices.ContainsFunc([]string{"assets/", "papers/", "photos/"}, func(dir string) bool { return strings.HasPrefix(href, dir) })
+	return slices.ContainsFunc([]string{"assets/", "papers/", "photos/", "files/"}, func(dir string) bool { return strings.HasPrefix(href, dir) })
 }
 
 var schemes = []string{"http", "https", "mailto", "tel", "data"}

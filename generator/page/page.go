@@ -19,12 +19,14 @@ import (
 	"lapwork/generator/output"
 	"lapwork/generator/pack"
 	"lapwork/generator/parallel"
+	"lapwork/generator/theme"
 )
 
 // Look is what a pack is rendered with.
 type Look struct {
-	Templates fs.FS // *.html
-	Theme     fs.FS // site/style.css and the scripts beside it
+	Templates fs.FS       // *.html
+	Theme     fs.FS       // site/style.css and the scripts beside it
+	Own       theme.Theme // what stands over both
 }
 
 // maxRooms is how many rooms one single file carries; above it there is one file for each storey.
@@ -106,45 +108,48 @@ func newRenderer(p pack.Pack, look Look) (*renderer, error) {
 	if r.index, err = newIndex(p, r.shares); err != nil {
 		return nil, err
 	}
-	if r.parsed, err = parse(look.Templates, r.index, r.shares, p.Lang); err != nil {
+	if r.parsed, err = readTemplates(look, r.index, r.shares, p.Lang); err != nil {
 		return nil, err
 	}
 	if r.front = r.index.paths[pack.KindOverview]; r.front == "" && len(p.Pages) > 0 {
 		r.front = p.Pages[0].Path
 	}
-	r.assets, err = readAssets(look.Theme, p.Head, p.Lang)
+	r.assets, err = readAssets(look, p.Head, p.Lang)
 	return r, err
 }
 
-// parse reads every template in the pack's language and binds the functions they may call.
-func parse(fsys fs.FS, ix index, sh shares, c *lang.Catalogue) (*template.Template, error) {
-	names, err := fs.Glob(fsys, "*.html")
+// readTemplates reads every template in the pack's language and binds the functions they may call.
+func readTemplates(look Look, ix index, sh shares, c *lang.Catalogue) (*template.Template, error) {
+	names, err := fs.Glob(look.Templates, "*.html")
 	if err != nil || len(names) == 0 {
 		return nil, errors.Join(err, errors.New("templates: there is no *.html"))
 	}
 	again := new(repeats)
 	all := template.New("").Funcs(funcs(ix, sh, c, again))
 	again.parsed = all
-	for _, name := range names {
-		text, err := fs.ReadFile(fsys, name)
+	for _, name := range look.Own.Templates(names) {
+		text, err := look.Own.Text(look.Templates, name, "templates")
 		if err != nil {
 			return nil, fmt.Errorf("templates: %w", err)
 		}
-		if _, err := all.New(name).Parse(translated(string(text), c)); err != nil {
+		if _, err := all.New(name).Parse(translated(text, c)); err != nil {
 			return nil, err
 		}
 	}
 	return all, nil
 }
 
-func readAssets(theme fs.FS, head pack.Head, c *lang.Catalogue) (assets, error) {
-	style, err := fs.ReadFile(theme, "site/style.css")
+func readAssets(look Look, head pack.Head, c *lang.Catalogue) (assets, error) {
+	style, err := look.Own.Text(look.Theme, "site/style.css", "")
 	if err != nil {
 		return assets{}, fmt.Errorf("theme: %w", err)
 	}
-	a := assets{style: string(style) + drawingStyle() + marginBoxes(head) + paperWords(c)}
+	a := assets{style: style + drawingStyle() + marginBoxes(head) + paperWords(c)}
+	for _, f := range look.Own.Added {
+		a.style += f.Text
+	}
 	for _, name := range scripts {
-		data, err := fs.ReadFile(theme, "site/"+name)
+		data, err := fs.ReadFile(look.Theme, "site/"+name)
 		if err != nil {
 			return assets{}, fmt.Errorf("theme: %w", err)
 		}
@@ -163,9 +168,13 @@ func drawingStyle() string {
 	return svg.StyleSheet() + ":root.dark{--paper:" + drawing.Dark()[drawing.Ground] + ";--paper-ink:" + drawing.Dark()[drawing.Black] + "}\n"
 }
 
-// marginBoxes prints job and revision in the paper's margin beside the page number.
+// marginBoxes prints job and revision in the paper's margin beside the page number, and the firm's line above.
 func marginBoxes(head pack.Head) string {
-	return "@page{@bottom-left{content:" + cssString(head.Job+" · "+head.Revision) + "}}\n"
+	boxes := "@bottom-left{content:" + cssString(head.Job+" · "+head.Revision) + "}"
+	if head.Footer != "" {
+		boxes += "@top-right{content:" + cssString(head.Footer) + "}"
+	}
+	return "@page{" + boxes + "}\n"
 }
 
 // paperWords are what stands beside the boxes on paper where no script has put controls.

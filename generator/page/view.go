@@ -14,7 +14,7 @@ func view(p pack.Page) any {
 		pack.KindCutting: p.Cutting, pack.KindProgramme: p.Programme, pack.KindAir: p.Air, pack.KindMoisture: p.Moisture,
 		pack.KindSignOff: p.SignOff, pack.KindDefects: p.Defects, pack.KindHandover: p.Handover,
 		pack.KindCautions: p.Cautions, pack.KindOpen: p.Open, pack.KindTrades: p.Trades, pack.KindLate: p.Late,
-		pack.KindSite: p.Site, pack.KindChanges: p.Changes, pack.KindDeclared: p.Declared, pack.KindUnit: p.Unit, pack.KindSearch: p.SearchPage,
+		pack.KindSite: p.Site, pack.KindChanges: p.Changes, pack.KindDeclared: p.Declared, pack.KindUnit: p.Unit, pack.KindOwn: p.Own, pack.KindSearch: p.SearchPage,
 	}[p.Kind]
 	if !known || reflect.ValueOf(v).IsNil() {
 		return nil

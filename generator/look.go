@@ -1,0 +1,69 @@
+package generator
+
+import (
+	"io/fs"
+	"strings"
+
+	"lapwork/generator/diag"
+	"lapwork/generator/job"
+	"lapwork/generator/output"
+	"lapwork/generator/pack"
+	"lapwork/generator/page"
+	"lapwork/generator/theme"
+)
+
+// own reads what the firm and the job put over the program's look, and holds their templates against the views they show.
+func own(src Sources, look job.Look, found *diag.List) theme.Theme {
+	if src.Templates == nil || src.Theme == nil {
+		return theme.Theme{}
+	}
+	style, err := fs.ReadFile(src.Theme, "site/style.css")
+	if err != nil {
+		found.Faultf(diag.Pos{File: "site/style.css"}, "", "%v", err)
+		return theme.Theme{}
+	}
+	t := theme.Read(lookFolders(src, look), theme.Program{Style: string(style), Menu: pack.MenuNames}, found)
+	page.CheckOwn(src.Templates, t, found)
+	return t
+}
+
+// lookFolders are those that may hold a theme: the firm's, then the job's.
+func lookFolders(src Sources, look job.Look) []theme.Folder {
+	var from []theme.Folder
+	if src.Firm != nil {
+		from = append(from, theme.Folder{Dir: "firm", FS: src.Firm, Look: look})
+	}
+	if src.Job != nil && !src.FirmInJob {
+		from = append(from, theme.Folder{Dir: src.JobName, FS: src.Job})
+	}
+	return from
+}
+
+// filesOf are the theme's files beside the pages.
+func filesOf(t theme.Theme) []output.File {
+	var out []output.File
+	for _, f := range t.Files {
+		out = append(out, output.File{Path: f.Path, Data: f.Data})
+	}
+	return out
+}
+
+// checkLinks reports the links of own pages that lead to no page of the pack, at their places.
+func checkLinks(t theme.Theme, pages []pack.Page, found *diag.List) {
+	known := map[string]bool{}
+	for _, p := range pages {
+		known[p.Path] = true
+	}
+	for _, f := range t.Files {
+		known[f.Path] = true
+	}
+	for _, p := range t.Pages {
+		for _, text := range p.Texts {
+			for _, l := range text.Links {
+				if to, _, _ := strings.Cut(l.To, "#"); to != "" && !known[to] {
+					found.Faultf(l.Pos, "a page by its path in the pack: materials.html, rooms/A1.html; a file as files/NAME", "the link %q goes to no page of this pack", l.To)
+				}
+			}
+		}
+	}
+}
