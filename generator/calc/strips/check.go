@@ -92,6 +92,9 @@ func (c *checker) sheet(p Problem) {
 	if p.Lap < 1 || (p.RollWidth <= MaxWidth && p.Lap > p.RollWidth-MinStep) {
 		c.add("Lap", fmt.Sprintf("use 1 to roll width less %d mm", MinStep), "a lap of %d mm does not fit a roll of %d mm", p.Lap, p.RollWidth)
 	}
+	if p.MaxLap != 0 && p.MaxLap < p.Lap {
+		c.add("MaxLap", "use at least the lap, or 0 for any", "laps of at most %d mm are less than the lap of %d mm", p.MaxLap, p.Lap)
+	}
 	if least := p.EndJointLap + 2*p.EndAllowance + 100; p.MaxPiece != 0 && p.MaxPiece < least {
 		c.add("MaxPiece", fmt.Sprintf("use at least %d mm, or 0 for any length", least), "pieces of %d mm cannot be joined", p.MaxPiece)
 	}

@@ -11,6 +11,9 @@
 //	G       stop gap: a gap in D across the whole band of at least G stops the strip, a shorter one is run through
 //	M       longest piece two people handle; J the overlap where two pieces of one strip are joined
 //
+// A widest lap may be set: an arrangement with a wider one is then taken only where the backing allows no other. The best
+// arrangement of all is looked for first; where its laps keep the limit it is the best of those as well.
+//
 // A strip costs what its own position makes it cost and only the distance to the next one couples them, so the best
 // arrangement is a shortest path over positions. Surfaces with right angles only need the positions chained by tight laps
 // to a corner, a seam position or their shift by W or L (between two of them nothing changes); surfaces with slopes are

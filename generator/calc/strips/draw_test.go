@@ -111,3 +111,11 @@ func supported(t *rapid.T, p Problem) Problem {
 	}
 	return p
 }
+
+// limited sometimes sets a widest lap.
+func limited(t *rapid.T, p Problem) Problem {
+	if rapid.Bool().Draw(t, "limited") {
+		p.MaxLap = within(t, int(p.Lap), int(p.RollWidth), "widest lap")
+	}
+	return p
+}

@@ -92,6 +92,7 @@ type enumerator struct {
 	pic         picture
 	low, high   int // first and one past the last row with a covered cell
 	width, lap  int
+	most        int // widest lap
 	best        score
 	at          []int
 	found       bool
@@ -193,7 +194,7 @@ func (e *enumerator) walk(at []int, sum score) {
 		}
 		return
 	}
-	for next := v + e.width - e.lap; next > v; next-- {
+	for next := v + e.width - e.lap; next > v && next >= v+e.width-e.most; next-- {
 		if e.allowed(next) {
 			with := sum
 			with.tape += count(e.pic.columns(next, e.lap))
@@ -211,7 +212,19 @@ func (e *enumerator) allowed(v int) bool {
 	return e.p.SeamAnywhere
 }
 
+// solve tries all arrangements with no lap wider than the widest, and where there is none, all.
 func (e *enumerator) solve() {
+	e.most = e.width
+	if e.p.MaxLap > 0 {
+		e.most = int(e.p.MaxLap) / cell
+	}
+	if e.try(); !e.found {
+		e.most = e.width
+		e.try()
+	}
+}
+
+func (e *enumerator) try() {
 	e.stripScores = map[int]*score{}
 	e.low, e.high = 1<<30, -1<<30
 	for i, row := range e.pic.cells {
@@ -298,6 +311,9 @@ func smallSurface(t *rapid.T, size int) Problem {
 		for u := multiple(0, 3, "stud"); int(u) < size*cell && len(p.JointAt) < 8; u += multiple(1, 4, "pitch") {
 			p.JointAt = append(p.JointAt, u)
 		}
+	}
+	if rapid.Bool().Draw(t, "limited") {
+		p.MaxLap = p.Lap + multiple(0, 4, "widest")
 	}
 	if p.SeamAnywhere = rapid.Bool().Draw(t, "anywhere"); !p.SeamAnywhere {
 		for v := multiple(0, 3, "batten"); int(v) < size*cell; v += multiple(2, 6, "battens") {

@@ -38,7 +38,7 @@ func same(a, b Layout) bool {
 // Every point of the surface that is not in an opening lies in a piece; laps, backing and piece lengths hold; areas add up.
 func TestLawsOfOneLayout(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p := supported(t, anySurface(t))
+		p := limited(t, supported(t, anySurface(t)))
 		l, ok := lay(t, p)
 		if !ok {
 			return
@@ -276,7 +276,7 @@ func TestLawOfWidth(t *testing.T) {
 // length is.
 func TestLawOfCandidates(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p := supported(t, anySurface(t))
+		p := limited(t, supported(t, anySurface(t)))
 		rates := Rates{rapid.Int64Range(0, 50).Draw(t, "sheet"), rapid.Int64Range(0, 9000).Draw(t, "piece"), rapid.Int64Range(0, 30).Draw(t, "tape")}
 		every := p
 		every.Raster = 1

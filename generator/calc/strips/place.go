@@ -26,8 +26,9 @@ func (s *search) near(v q.MM) int64 {
 	return n
 }
 
-// places gives the positions worth trying, rising: all that touch D, on the raster if there is one, or the candidates.
-func (s *search) places() []q.MM {
+// places gives the positions worth trying where no lap is wider than most, rising: all that touch D, on the raster if there
+// is one, or the candidates.
+func (s *search) places(most q.MM) []q.MM {
 	low, high := s.first-s.p.RollWidth+1, s.d.ceilMM(s.d.vmax)-1
 	if s.p.StartAtEdge {
 		low = s.first
@@ -38,7 +39,7 @@ func (s *search) places() []q.MM {
 		step = s.p.Raster
 		low = s.first - (s.first-low)/step*step
 	} else if s.d.level {
-		if few := s.candidates(low, high); few != nil {
+		if few := s.candidates(low, high, most); few != nil {
 			return few
 		}
 	}
@@ -49,12 +50,38 @@ func (s *search) places() []q.MM {
 	return out
 }
 
-// candidates gives the positions chained by tight laps to a place where a strip's cost can change, or nothing where
-// every millimetre is fewer. Between such places a strip's cost is constant, and an arrangement can be shifted until some
-// strip of each chain of tight laps stands on the border of its stretch. Where gaps stop strips or pieces are joined the
-// places themselves may be dearer than the millimetres beside them, so those count too.
-func (s *search) candidates(low, high q.MM) []q.MM {
-	step := s.p.RollWidth - s.p.Lap
+// candidates gives the positions chained by tight laps, and by laps of the widest where one is set, to a place where a
+// strip's cost can change, or nothing where every millimetre is fewer. Between such places a strip's cost is constant, and
+// an arrangement can be shifted until some strip of each chain of tight or widest laps stands on the border of its stretch.
+func (s *search) candidates(low, high, most q.MM) []q.MM {
+	base := slices.DeleteFunc(s.borders(), func(v q.MM) bool { return v < low || v > high })
+	steps := s.steps(high-low, most)
+	if most == s.p.RollWidth { // one chain upwards from the smallest place of each is enough
+		tight := s.p.RollWidth - s.p.Lap
+		for i, b := range base {
+			base[i] = low + (b-low)%tight
+		}
+		slices.Sort(base)
+		base = slices.Compact(base)
+	}
+	if len(base)*len(steps) > int(high-low) {
+		return nil
+	}
+	var out []q.MM
+	for _, b := range base {
+		for _, step := range steps {
+			if v := b + step; low <= v && v <= high {
+				out = append(out, v)
+			}
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// borders gives the places where a strip's cost can change. Where gaps stop strips or pieces are joined the places themselves
+// may be dearer than the millimetres beside them, so those count too.
+func (s *search) borders() []q.MM {
 	base := []q.MM{s.first, s.first - s.p.RollWidth + 1}
 	for _, c := range s.d.corners {
 		v := s.d.floorMM(c)
@@ -73,20 +100,23 @@ func (s *search) candidates(low, high q.MM) []q.MM {
 	for _, v := range s.p.KeepClear {
 		base = append(base, v-s.p.ClearBy, v+s.p.ClearBy)
 	}
-	for i, b := range base { // the smallest place of the chain inside
-		base[i] = b - q.MM(floorDiv(int64(b-low), int64(step)))*step
-	}
 	slices.Sort(base)
-	base = slices.Compact(base)
-	if len(base)*int((high-low)/step+1) > int(high-low) {
-		return nil
-	}
+	return slices.Compact(base)
+}
+
+// steps gives how far apart two strips of a chain can lie within a reach: upwards only where all laps are tight.
+func (s *search) steps(reach, most q.MM) []q.MM {
+	tight, widest := s.p.RollWidth-s.p.Lap, s.p.RollWidth-most
 	var out []q.MM
-	for _, b := range base {
-		for v := b; v <= high; v += step {
-			out = append(out, v)
+	for a := q.MM(0); a <= reach; a += tight {
+		if widest == 0 {
+			out = append(out, a)
+			continue
+		}
+		for b := a; b <= reach; b += widest {
+			out = append(out, b, -b)
 		}
 	}
 	slices.Sort(out)
-	return out
+	return slices.Compact(out)
 }

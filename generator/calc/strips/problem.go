@@ -37,6 +37,7 @@ type Problem struct {
 	Direction    Direction
 	RollWidth    q.MM // W
 	Lap          q.MM // L, 1 <= L < W
+	MaxLap       q.MM // a wider lap only where no other arrangement covers the surface; at least L; 0: any
 	EndAllowance q.MM // E, at each end
 	StopGap      q.MM // G; 0: every gap is run through and cut out later. Best at least 2 E
 	StartAtEdge  bool // the first strip must start on the lower or left edge even where a rip there would be cheaper

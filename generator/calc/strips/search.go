@@ -27,8 +27,10 @@ type state struct {
 // walk is the way from the far edge back: all states so far, and those that may be the next strip, as a queue with falling positions
 // and rising costs. Its front is the best next strip, among equals the largest.
 type walk struct {
-	states []state
-	queue  []int
+	states  []state
+	allowed []bool // may be a next strip at all
+	offered int    // states before this one have been offered
+	queue   []int
 }
 
 // forget drops next strips that would lap too little.
@@ -38,21 +40,47 @@ func (w *walk) forget(beyond q.MM) {
 	}
 }
 
-// offer makes the newest state a possible next strip.
-func (w *walk) offer() {
-	newest := len(w.states) - 1
-	for n := len(w.queue); n > 0 && w.states[w.queue[n-1]].seamed.compare(w.states[newest].seamed) > 0; n-- {
-		w.queue = w.queue[:n-1]
+// offer makes the states down to a position possible next strips.
+func (w *walk) offer(from q.MM) {
+	for ; w.offered < len(w.states) && w.states[w.offered].at >= from; w.offered++ {
+		if !w.allowed[w.offered] {
+			continue
+		}
+		for n := len(w.queue); n > 0 && w.states[w.queue[n-1]].seamed.compare(w.states[w.offered].seamed) > 0; n-- {
+			w.queue = w.queue[:n-1]
+		}
+		w.queue = append(w.queue, w.offered)
 	}
-	w.queue = append(w.queue, newest)
 }
 
-// best gives the positions of the best arrangement and its cost.
+// best gives the positions of the best arrangement and its cost: within the widest lap where there is one.
 func (s *search) best() (at []q.MM, total cost, ok bool) {
-	places := s.places()
-	w := walk{make([]state, 0, len(places)), make([]int, 0, len(places))}
+	at, total, ok = s.shortest(s.p.RollWidth)
+	if !ok || s.p.MaxLap == 0 || s.widest(at) <= s.p.MaxLap {
+		return at, total, ok
+	}
+	if narrow, sum, ok := s.shortest(s.p.MaxLap); ok {
+		return narrow, sum, true
+	}
+	return at, total, ok
+}
+
+// widest is the widest lap of an arrangement.
+func (s *search) widest(at []q.MM) q.MM {
+	var most q.MM
+	for i := range at[:len(at)-1] {
+		most = max(most, at[i]+s.p.RollWidth-at[i+1])
+	}
+	return most
+}
+
+// shortest is the shortest path with no lap wider than most.
+func (s *search) shortest(most q.MM) (at []q.MM, total cost, ok bool) {
+	places := s.places(most)
+	w := walk{states: make([]state, 0, len(places)), allowed: make([]bool, 0, len(places)), queue: make([]int, 0, len(places))}
 	found := -1
 	for _, v := range slices.Backward(places) {
+		w.offer(v + s.p.RollWidth - most)
 		w.forget(v + s.p.RollWidth - s.p.Lap)
 		st, feasible := s.onward(&w, v)
 		if !feasible {
@@ -61,11 +89,8 @@ func (s *search) best() (at []q.MM, total cost, ok bool) {
 		if s.starts(v) && (found < 0 || st.cost.compare(w.states[found].cost) < 0) {
 			found = len(w.states)
 		}
-		allowed := s.addSeam(&st)
+		w.allowed = append(w.allowed, s.addSeam(&st))
 		w.states = append(w.states, st)
-		if allowed {
-			w.offer()
-		}
 	}
 	if found < 0 {
 		return nil, cost{}, false
