@@ -28,7 +28,7 @@ func New() *Renderer {
 		// a cell's alignment would be a style of its own, which a pack's policy refuses
 		goldmark.WithExtensions(extension.NewTable(extension.WithTableCellAlignMethod(extension.TableCellAlignNone)), extension.Strikethrough),
 		goldmark.WithParserOptions(parser.WithInlineParsers(util.Prioritized(figureParser{}, 50))),
-		goldmark.WithRendererOptions(renderer.WithNodeRenderers(util.Prioritized(figureRenderer{}, 50))),
+		goldmark.WithRendererOptions(renderer.WithNodeRenderers(util.Prioritized(figureRenderer{}, 50), util.Prioritized(pictureRenderer{}, 50))),
 	)}
 }
 

@@ -23,6 +23,7 @@ type OwnPage struct {
 	HTML     string // rendered Markdown, made safe: trusted
 	Language string // of the text
 	Note     string // where it stands in another language than the pack: which
+	Files    bool   // it leads to files beside the pages, which the single file does not carry
 }
 
 // A mark is shown as large as fits into this field. Own choice: as high as two lines.
@@ -68,6 +69,9 @@ func (a *assembler) ownPages() []Page {
 	for _, p := range a.build.Own.Pages {
 		t, own := p.In(a.build.Lang.Tag())
 		v := &OwnPage{HTML: t.HTML, Language: t.Language}
+		for _, l := range t.Links {
+			v.Files = v.Files || strings.HasPrefix(l.To, "files/")
+		}
 		if !own {
 			v.Note = a.say("This page is there in %s only.", lang.Name(t.Language))
 		}

@@ -79,10 +79,9 @@ func (o *ownTemplates) report(file string, at int, hint, format string, args ...
 	}
 	before := o.texts[file][:min(max(at, 0), len(o.texts[file]))]
 	pos := diag.Pos{File: name, Line: 1 + strings.Count(before, "\n"), Col: len(before) - strings.LastIndexByte(before, '\n')}
-	f := diag.Finding{Pos: pos, Hint: hint}
 	var one diag.List
 	one.Faultf(pos, hint, format, args...)
-	f = one.Sorted()[0]
+	f := one.Sorted()[0]
 	if text := f.String(); !o.reported[text] {
 		o.reported[text] = true
 		o.found.Add(f)
@@ -101,12 +100,12 @@ func (o *ownTemplates) read(program fs.FS, names []string) {
 		calls[name] = true
 	}
 	o.parts = map[string]*parse.Tree{}
-	program0 := map[string]map[string]*parse.Tree{}
+	was := map[string]map[string]*parse.Tree{}
 	o.names = o.own.Templates(names)
 	for _, name := range o.names {
 		if text, err := fs.ReadFile(program, name); err == nil {
 			if trees, err := parse.Parse(name, string(text), "", "", calls); err == nil {
-				program0[name] = trees
+				was[name] = trees
 			}
 		}
 		text, err := o.own.Text(program, name, "templates")
@@ -138,7 +137,7 @@ func (o *ownTemplates) read(program fs.FS, names []string) {
 		if _, ok := o.ours(name); !ok {
 			continue
 		}
-		for part := range program0[name] {
+		for part := range was[name] {
 			if part != name && o.parts[part] == nil {
 				o.report(name, 0, "take it over from the program's file", "the part %q is missing, which the file in its place has", part)
 			}
@@ -268,7 +267,12 @@ func (o *ownTemplates) escapes() {
 		if !errors.As(err, &wrong) {
 			continue
 		}
-		at, _ := o.ours(wrong.Name)
-		o.found.Faultf(diag.Pos{File: cmp.Or(at, wrong.Name), Line: max(1, wrong.Line)}, "close what is open there", "%s", wrong.Description)
+		part, _, _ := strings.Cut(wrong.Name, "$") // a part in a context of its own
+		file := wrong.Name
+		if t := o.parts[part]; t != nil {
+			file = t.ParseName
+		}
+		at, _ := o.ours(file)
+		o.found.Faultf(diag.Pos{File: cmp.Or(at, file), Line: max(1, wrong.Line)}, "close what is open there", "%s", wrong.Description)
 	}
 }

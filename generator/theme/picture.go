@@ -153,12 +153,22 @@ func checkAttrs(e xml.StartElement, refuse func(format string, args ...any)) {
 				refuse("a drawing refers to nothing outside itself: %.60q", a.Value)
 			}
 		case a.Name.Space == "xmlns":
-		case strings.Contains(value, "url(") && !strings.HasPrefix(strings.TrimLeft(value[strings.Index(value, "url(")+4:], `"' `), "#"), strings.Contains(value, "javascript:"), strings.Contains(value, `\`):
+		case leadsOut(value), strings.Contains(value, "javascript:"), strings.Contains(value, `\`):
 			refuse("a drawing refers to nothing outside itself: %.60q", a.Value)
 		case !slices.Contains(svgAttrs, name) && !slices.ContainsFunc(svgPrefixes, func(p string) bool { return strings.HasPrefix(name, p) }):
 			refuse("the attribute %s is refused in a drawing", name)
 		}
 	}
+}
+
+// leadsOut reports whether a value names something outside the drawing.
+func leadsOut(value string) bool {
+	for _, after := range strings.Split(value, "url(")[1:] {
+		if !strings.HasPrefix(strings.TrimLeft(after, "\"' "), "#") {
+			return true
+		}
+	}
+	return false
 }
 
 // svgSize reads the viewBox, or width and height; 0: none.
