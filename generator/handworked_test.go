@@ -53,6 +53,9 @@ func TestRoomWorkedByHand(t *testing.T) {
 		same("seam tape of "+string(id), float64(l.SeamTape), want.seam)
 		same("staples of "+string(id), float64(l.Staples.Total()), float64(want.staples))
 	}
+	next, _ := r.LayoutOf("A6-C1").Next() // drops on the ceiling
+	same("drops on the ceiling", float64(next.Length), 11640)
+	same("their seams", float64(next.SeamTape), 7.56)
 	for id, want := range map[string]float64{"A6-W1+W2": 2.5, "A6-W1+C1": 3, "A6-W2+W3": 2.5, "A6-W2+C1": 3.6, "A6-W2+F1": 3.6,
 		"A6-W3+W4": 2.5, "A6-W3+C1": 3, "A6-W3+F1": 3, "A6-W4+C1": 3.6} {
 		if p := r.Place(id); p == nil {

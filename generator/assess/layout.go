@@ -36,7 +36,7 @@ type CutPiece struct {
 	RollWidth q.MM
 	From, To  q.MM // along the strip, allowances included
 	Cut       q.MM
-	At        q.MM       // lower or left edge of the strip
+	At        q.MM       // lower or left edge as hung
 	Joint     bool       // one of its ends is an end joint
 	OffcutOf  string     // the piece whose rip it is cut from; empty: from a roll
 	Feeds     []CutPiece // the pieces cut from its own rip
@@ -118,18 +118,21 @@ func lay(p strips.Problem, o strips.Objective) (strips.Layout, []strips.Backing,
 // cuts names the pieces of a layout.
 func cuts(l *Layout) []CutPiece {
 	var out []CutPiece
-	for _, st := range l.Strips {
+	for n, st := range l.Strips {
 		for i, p := range st.Pieces {
 			id := fmt.Sprintf("%s/%d", l.Surface.ID, st.No)
 			if len(st.Pieces) > 1 {
 				id += string(rune('a' + i%26))
 			}
-			width := l.RollWidth
+			width, at := l.RollWidth, st.At
 			if r := l.Rip(st); r > 0 {
 				width = r
+				if n == 0 && len(l.Strips) > 1 { // the first of several is ripped along its lower or left side
+					at += l.RollWidth - r
+				}
 			}
 			out = append(out, CutPiece{ID: id, Surface: l.Surface, Component: l.Component, Strip: st.No, Width: width,
-				RollWidth: l.RollWidth, From: p.From, To: p.To, Cut: p.Cut, At: st.At, Joint: len(st.Joints) > 0})
+				RollWidth: l.RollWidth, From: p.From, To: p.To, Cut: p.Cut, At: at, Joint: len(st.Joints) > 0})
 		}
 	}
 	return out

@@ -83,6 +83,7 @@ func (c Context) options(s *surface.Surface, p strips.Problem, money *pricing, f
 // choice lays a surface in one width and direction: at least cost where the prices are known, else with the least sheet.
 func (c Context) choice(s *surface.Surface, p strips.Problem, width q.MM, d strips.Direction, money *pricing) (Choice, error) {
 	p.RollWidth = width
+	p.MaxLap = c.widestLap(s, width)
 	out := Choice{Problem: c.directed(p, s, d)}
 	rates, known := money.of(s, width, d)
 	objective := strips.LeastLength()
@@ -110,13 +111,18 @@ func (c Context) choice(s *surface.Surface, p strips.Problem, width q.MM, d stri
 	return out, nil
 }
 
-// compare orders choices, the better one first: what the job allows, then by cost what needs no backing added; without
-// prices what the rule of directions asks, then the least backing, sheet, pieces, tape.
+// compare orders choices, the better one first: what the job allows, then by cost what needs no backing added and no
+// lap wider than the setting; without prices what the rule of directions asks, then the same, sheet, pieces, tape.
 func (c Choice) compare(o Choice) int {
 	return cmp.Or(number01(c.barred)-number01(o.barred), number01(c.Why.Reason == AgainstRule)-number01(o.Why.Reason == AgainstRule),
 		number01(!c.Cost.Known)-number01(!o.Cost.Known), number01(len(c.Backing) > 0)-number01(len(o.Backing) > 0),
-		cmp.Compare(c.Cost.Total(), o.Cost.Total()), cmp.Compare(c.SheetUsed, o.SheetUsed), cmp.Compare(c.Pieces, o.Pieces),
+		number01(c.WideLap())-number01(o.WideLap()), cmp.Compare(c.Cost.Total(), o.Cost.Total()), cmp.Compare(c.SheetUsed, o.SheetUsed), cmp.Compare(c.Pieces, o.Pieces),
 		cmp.Compare(c.Tape(), o.Tape()))
+}
+
+// WideLap says whether a lap is wider than the setting allows, because nothing else covers the surface.
+func (c Choice) WideLap() bool {
+	return c.Problem.MaxLap > 0 && slices.ContainsFunc(c.Strips, func(s strips.Strip) bool { return s.Lap > c.Problem.MaxLap })
 }
 
 // number01 is 1 for yes.

@@ -38,6 +38,15 @@ func (c Context) problem(s *surface.Surface, turns map[int]q.MM, byID map[string
 	return p
 }
 
+// widestLap is the setting's share of a roll's width, and at least the lap itself; 0 where any lap is allowed.
+func (c Context) widestLap(s *surface.Surface, width q.MM) q.MM {
+	share, _ := c.Library.Setting("lap_most_pct", c.Job.Settings, s.Room.ID, s.ID)
+	if share >= 100 {
+		return 0
+	}
+	return max(c.setting("lap_mm", s), q.MM(float64(width)*share/100))
+}
+
 // longest is the longest piece that the crew can hang on a surface.
 func (c Context) longest(s *surface.Surface) q.MM {
 	switch {

@@ -45,6 +45,7 @@ type batchPlan struct {
 
 // spent is what a delivery buys and cuts: in money where all prices are known, else in sheet.
 type spent struct {
+	wide   int   // surfaces with a lap wider than the setting
 	rolls  int64 // price of the rolls bought, or their area in mm²
 	work   int64 // price of seams and cuts
 	sheet  q.Area
@@ -53,7 +54,7 @@ type spent struct {
 }
 
 func (s spent) compare(o spent) int {
-	return cmp.Or(cmp.Compare(s.rolls+s.work, o.rolls+o.work), cmp.Compare(s.sheet, o.sheet), cmp.Compare(s.pieces, o.pieces),
+	return cmp.Or(cmp.Compare(s.wide, o.wide), cmp.Compare(s.rolls+s.work, o.rolls+o.work), cmp.Compare(s.sheet, o.sheet), cmp.Compare(s.pieces, o.pieces),
 		cmp.Compare(s.tape, o.tape))
 }
 
@@ -67,6 +68,7 @@ func (k *cutter) plan(ctx context.Context, layouts []*Layout) (batchPlan, error)
 		out.bought.sheet += l.SheetUsed
 		out.bought.pieces += l.Pieces
 		out.bought.tape += l.Tape()
+		out.bought.wide += number01(l.WideLap())
 	}
 	for _, p := range feed(pieces) {
 		if out.pieces[p.RollWidth] == nil {
@@ -131,7 +133,7 @@ func (p batchPlan) mark(layouts []*Layout) {
 const mostWidths = 4
 
 // chooseWidths lets the widths of a delivery compete: each set of widths, every surface with its best choice among them,
-// by what the delivery buys. A width that is best on one surface is not worth a roll of its own for that alone.
+// by what the delivery buys, without laps wider than the setting where that can be. A width that is best on one surface is not worth a roll of its own for that alone.
 func (k *cutter) chooseWidths(ctx context.Context, layouts []*Layout) error {
 	var widths []q.MM
 	for _, l := range layouts {

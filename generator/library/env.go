@@ -73,6 +73,7 @@ type Env struct {
 	WasteFixPct    float64 `expr:"waste_fix_pct"`
 	RollMM         float64 `expr:"roll_mm"`
 	PieceMin       float64 `expr:"piece_min"`
+	LapMostPct     float64 `expr:"lap_most_pct"`
 
 	FlagYes  map[string]bool   `expr:"flag_yes"`  // answers to yes/no questions, defaults filled in
 	FlagWord map[string]string `expr:"flag_word"` // answers to the others

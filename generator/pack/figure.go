@@ -102,7 +102,7 @@ func (a *assembler) drawStrips(d *drawing.StripLayout, l *assess.Layout) {
 		for range st.Pieces {
 			c := l.Cuts[next]
 			next++
-			mark.Pieces = append(mark.Pieces, drawing.PieceMark{Outline: patch(l, st.At, st.At+c.Width, c.From, c.To), Cut: c.Cut, Roll: roll[c.ID], From: c.OffcutOf})
+			mark.Pieces = append(mark.Pieces, drawing.PieceMark{Outline: patch(l, c.At, c.At+c.Width, c.From, c.To), Cut: c.Cut, Roll: roll[c.ID], From: c.OffcutOf})
 		}
 		d.Strips = append(d.Strips, mark)
 		set := drawing.SetOut{At: st.At, Value: st.At - l.Base(false)}

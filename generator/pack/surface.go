@@ -125,6 +125,10 @@ func (a *assembler) setOut(l *assess.Layout) []Term {
 			text = a.say("%s over the lower edge, lap %s", at, lap)
 		}
 		out = append(out, Term{Name: a.say("Edge of strip %d", st.No), Text: text})
+		if most := l.Problem.MaxLap; most > 0 && st.Lap > most {
+			out = append(out, Term{Name: a.say("Wide lap at strip %d", st.No),
+				Text: a.say("%s, more than the %s set as the widest: nothing narrower falls on the framing", lap, a.format.MM(most))})
+		}
 	}
 	return out
 }
@@ -178,10 +182,10 @@ func ClearLength(l *assess.Layout, c assess.CutPiece) q.MM {
 		if a.Y > b.Y {
 			a, b = b, a
 		}
-		if b.Y <= c.At || a.Y >= c.At+c.RollWidth {
+		if b.Y <= c.At || a.Y >= c.At+c.Width {
 			continue
 		}
-		for _, v := range []q.MM{max(a.Y, c.At), min(b.Y, c.At+c.RollWidth)} {
+		for _, v := range []q.MM{max(a.Y, c.At), min(b.Y, c.At+c.Width)} {
 			u := a.X
 			if b.Y > a.Y {
 				u += q.MM(float64(b.X-a.X)*float64(v-a.Y)/float64(b.Y-a.Y) + 0.5)
