@@ -60,7 +60,7 @@ func TestConvergesToTheOtherSolution(t *testing.T) {
 	for i, part := range runs {
 		wall := transient.Wall{Layers: []transient.Layer{{Name: "half space", Thickness: 20, Material: benchMaterial()}}, Start: 0.5, Temperature: 20}
 		r, err := transient.Simulate(context.Background(), wall, constant(365, 30, 0.95, 20, 0.5), transient.Options{Years: 1, Profiles: []int{7, 30, 365},
-			Cells: transient.Mesh{First: 0.00025, Growth: 1.2, Largest: 0.2}, Longest: 6, TError: q.Temperature(0.2 * part), RHError: q.Ratio(0.004 * part)})
+			Cells: transient.Mesh{First: 0.00025, Growth: 1.1, Largest: 0.2}, Longest: 6, TError: q.Temperature(0.2 * part), RHError: q.Ratio(0.004 * part)})
 		if err != nil {
 			t.Fatal(err)
 		}
