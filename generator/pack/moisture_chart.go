@@ -140,7 +140,7 @@ func (a *assembler) wetBands(x []float64, m condensation.Month) []drawing.Band {
 		case n > 0 && wetIn(m, i-1):
 			out[n-1].To = x[i]
 		default:
-			out = append(out, drawing.Band{Name: a.say("wet"), From: x[i], To: x[i], Hatched: true})
+			out = append(out, drawing.Band{Name: a.say("condensate"), From: x[i], To: x[i], Hatched: true})
 		}
 	}
 	return out
