@@ -59,6 +59,8 @@ func (f *filler) mend(v reflect.Value) {
 		x.File = fmt.Sprintf("papers/%d.pdf", f.n)
 	case *pack.Photo:
 		x.Small, x.File = "data:image/jpeg;base64,AAAA", fmt.Sprintf("photos/%d.jpg", f.n)
+	case *pack.OwnPage:
+		x.Language = "cy"
 	case *pack.SignOff:
 		x.Seal = record.Seal(x.Statement())
 	}
