@@ -8,6 +8,7 @@ import (
 	"testing/fstest"
 
 	"lapwork/generator"
+	"lapwork/generator/calc/strips"
 	q "lapwork/generator/quantity"
 )
 
@@ -54,4 +55,27 @@ func setting(t *testing.T, job fs.FS, value string) fs.FS {
 		t.Fatal(err)
 	}
 	return out
+}
+
+// Drops of a 1.0 m roll on studs at 600 mm advance by 600: laps of 400, 40 % of the roll. Worked by hand for a wall of 3.00 x
+// 2.40 m between inside walls, edges at 0: drops at 0, 600, 1200, 1800, 2400 (reaches 3400). Where the direction is open the wall
+// is laid level, since its laps are narrow; where the job fixes drops nothing else covers it, and the laps of 400 stay.
+func TestWiderLapWhereNothingElseCovers(t *testing.T) {
+	stock, room := "  - {component: sheet-variable, width: 1 m, length: 50 m}\n", "plan: {from: [0, 0], size: [3000, 3000]}, walls: {1: outer}"
+	open, _ := computed(t, house(stock, "", room))
+	if l := open.Layouts[0]; l.Direction != strips.Level || l.WideLap() {
+		t.Errorf("open: %s, wide %v", l.Direction, l.WideLap())
+	}
+	fixed := house(stock, "", room)
+	fixed["job.yaml"].Data = bytes.Replace(fixed["job.yaml"].Data, []byte("outer: {"), []byte("outer: {direction: upright, "), 1)
+	r, _ := computed(t, fixed)
+	l := r.Layouts[0]
+	if l.Direction != strips.Upright || len(l.Strips) != 5 || !l.WideLap() {
+		t.Fatalf("fixed: %s, %d strips, wide %v", l.Direction, len(l.Strips), l.WideLap())
+	}
+	for i, s := range l.Strips {
+		if s.At != q.MM(600*i) || i > 0 && s.Lap != 400 {
+			t.Errorf("strip %d at %d, lap %d", i+1, s.At, s.Lap)
+		}
+	}
 }

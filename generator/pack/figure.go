@@ -119,7 +119,8 @@ func (a *assembler) drawStrips(d *drawing.StripLayout, l *assess.Layout) {
 		}
 		for n, j := range st.Joints {
 			line := l.JointLine(j)
-			edge := patch(l, st.At, st.At+l.RollWidth, line, line)
+			hung := l.Cuts[next-1] // a piece of the strip: all are as wide
+			edge := patch(l, hung.At, hung.At+hung.Width, line, line)
 			from, to := edge[0], edge[2]
 			d.EndJoints = append(d.EndJoints, drawing.JointMark{ID: fmt.Sprintf("%s/%d.%d", l.Surface.ID, st.No, n+1), From: from, To: to, Offset: line - l.Base(true)})
 		}
