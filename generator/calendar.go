@@ -9,6 +9,7 @@ import (
 
 	"lapwork/generator/assess"
 	"lapwork/generator/calc/programme"
+	"lapwork/generator/lang"
 )
 
 // Calendar writes the hold points and deliveries of a job's programme as iCalendar (RFC 5545), for any calendar program.
@@ -124,9 +125,9 @@ func (c *calendar) moment(t programme.Instant) string {
 func basic(d assess.Date) string { return strings.ReplaceAll(d.String(), "-", "") }
 
 // escapeText writes a value of type TEXT (RFC 5545, 3.3.11); control characters other than line breaks have no place in
-// one and are left out, broken bytes become a mark.
+// one and are left out, as are the marks of missing translations; broken bytes become a mark.
 func escapeText(s string) string {
-	s = strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(strings.ToValidUTF8(s, "\uFFFD"))
+	s = strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(strings.ToValidUTF8(lang.Plain(s), "\uFFFD"))
 	s = strings.Map(func(r rune) rune {
 		if r < 0x20 && r != '\n' && r != '\t' || r == 0x7f {
 			return -1

@@ -110,7 +110,7 @@ func (r *Results) questions(found *diag.List) []Question {
 		if ids := at[f.ID]; len(ids) > 0 {
 			out = append(out, Question{f, ids})
 			found.Openf(r.Job.Pos, string(f.ID), r.say("answer it in the job under answers: %s", f.ID),
-				"%s Assumed: %s. It matters at %s.", f.Question, f.Default, several(ids))
+				"%s Assumed: %s. It matters at %s.", f.Question, r.word(f.Default), several(ids))
 		}
 	}
 	return out

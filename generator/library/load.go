@@ -39,6 +39,7 @@ type Library struct {
 	replaced   map[StatementID]StatementID
 	byID       map[StatementID]*Statement
 	shipped    []*Statement // of the built-in layer, replaced ones included
+	noMatch    string       // NoMatch in the library's language; empty: English
 	figures    sync.Map     // texts that Figures has compiled
 }
 

@@ -48,7 +48,7 @@ func (l *Library) Select(env Env, found *diag.List) Selection {
 			"the statements "+string(best[0].ID)+" and "+string(best[1].ID)+" both answer the same record"))
 	}
 	if len(best) == 0 {
-		return Selection{Unresolved: NoMatch, Questions: l.questions(nil, env)}
+		return Selection{Unresolved: cmp.Or(l.noMatch, NoMatch), Questions: l.questions(nil, env)}
 	}
 	if d := best[0].Deprecated; d != nil {
 		found.Add(diag.Finding{Level: diag.Note, Pos: d.Pos, Hint: "look at " + string(d.Use) + " and replace it",

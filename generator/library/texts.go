@@ -27,6 +27,7 @@ func (l *Library) Texts(origins []string) []Texts {
 		table := &Library{Tables: l.Tables, Air: l.Air}
 		groups = append(groups, gathered("tables/"+t.name, diag.Pos{}, func(say func(string) string) { t.translate(table, say) }))
 	}
+	groups = append(groups, gathered("selection", diag.Pos{}, func(say func(string) string) { say(NoMatch) }))
 	for _, s := range l.Statements {
 		if origins == nil || oneOf(s.Origin, origins) {
 			g := gathered("statements/"+string(s.ID), s.Pos, func(say func(string) string) { s.translated(say) })

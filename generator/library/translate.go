@@ -24,7 +24,7 @@ func (l *Library) Translated(say func(english string) string) *Library {
 		out.Statements = append(out.Statements, t)
 		out.byID[t.ID] = t
 	}
-	out.shipped = l.shipped
+	out.shipped, out.noMatch = l.shipped, say(NoMatch)
 	return out
 }
 

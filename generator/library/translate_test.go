@@ -41,6 +41,10 @@ func TestTranslated(t *testing.T) {
 	if len(listed) < 2500 || len(in.Statements) != len(l.Statements) {
 		t.Fatalf("%d texts, %d statements of %d", len(listed), len(in.Statements), len(l.Statements))
 	}
+	r, facts := recordOf(t, "edge=penetration;item=telescope") // no statement knows it
+	if sel := in.Select(in.Env(r, facts), &found); sel.Unresolved != NoMatch+"·" {
+		t.Errorf("a place that no statement covers says %q", sel.Unresolved)
+	}
 	for i, s := range in.Statements {
 		was := l.Statements[i]
 		if s.ID != was.ID || s.Title != was.Title+"·" || strings.HasSuffix(was.Title, "·") || in.Statement(s.ID) != s {

@@ -58,7 +58,7 @@ func Words() []string {
 }
 
 // pairs are short answers, levels, directions and what lies behind a surface.
-var pairs = []string{"yes", "no", "fault", "open", "note", "under", "over", "before", "after", string(surface.Front), string(surface.LeftCheek),
+var pairs = []string{"yes", "no", "fault", "open", "ok", "note", "under", "over", "before", "after", string(surface.Front), string(surface.LeftCheek),
 	string(surface.RightCheek), string(surface.Top), string(job.Sheet), string(job.Board), string(job.Plaster), string(job.Outside), string(job.Ground), string(job.Unheated), string(job.Party), string(job.Heated), "upright", "level"}
 
 // items are those that the built-in statements know.
