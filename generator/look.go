@@ -6,6 +6,7 @@ import (
 
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
+	"lapwork/generator/jobfile"
 	"lapwork/generator/output"
 	"lapwork/generator/pack"
 	"lapwork/generator/page"
@@ -66,4 +67,14 @@ func checkLinks(t theme.Theme, pages []pack.Page, found *diag.List) {
 			}
 		}
 	}
+}
+
+// CheckLook reports what is wrong with the look of a firm's folder, as a run would before it writes a pack.
+func CheckLook(src Sources, found *diag.List) {
+	var left diag.List // what else firm.yaml has is held against the tables when a job is read
+	var look job.Look
+	if sheet := jobfile.ReadFirm(mounted{src.Firm, "firm"}, "firm", jobfile.Known{}, &left); sheet != nil {
+		look = sheet.Look
+	}
+	own(src, look, found)
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
 	"strings"
 	"text/tabwriter"
@@ -10,9 +11,12 @@ import (
 	"github.com/spf13/cobra"
 
 	"lapwork/content"
+	"lapwork/generator"
 	"lapwork/generator/diag"
 	"lapwork/generator/lang"
 	"lapwork/generator/library"
+	"lapwork/templates"
+	"lapwork/themes"
 )
 
 func newLibraryCheck() *cobra.Command {
@@ -21,8 +25,9 @@ func newLibraryCheck() *cobra.Command {
 		Short: "List every finding of a library, with the line it stands on",
 		Long: `Reads a library over the built-in one and lists what is wrong: types, units and names of every expression, ids that
 lead nowhere, hand-worked examples that come out otherwise, details that can never answer or answer together with another,
-acceptance values without a unit, drawings that do not fit their steps, texts that a language does not have yet. Without an
-argument the built-in library.
+acceptance values without a unit, drawings that do not fit their steps, texts that a language does not have yet; of a firm's
+folder its look as well: colours that cannot be read, templates that ask for what no page has. Without an argument the
+built-in library.
 
 fault  exit 1
 open   exit 0, with --strict 3
@@ -59,6 +64,9 @@ func runLibraryCheck(cmd *cobra.Command, args []string) error {
 	lib := library.LoadLayers(layers, &found)
 	lib.Audit(origins, &found)
 	auditLanguages(lib, layers, origins, &found)
+	if len(args) > 0 && has(args[0], "firm.yaml") && !has(args[0], "job.yaml") {
+		generator.CheckLook(generator.Sources{Firm: os.DirFS(args[0]), Templates: templates.FS, Theme: themes.FS}, &found)
+	}
 	v, err := settings(cmd, "")
 	if err != nil {
 		return failed(err)

@@ -95,7 +95,7 @@ func ownTexts(lib *library.Library, layers []library.Layer, origins []string) []
 		return lib.Texts(nil)
 	}
 	var none diag.List // the built-in layer alone has no fault
-	return library.Without(lib.Texts(origins), library.LoadLayers(layers[:1], &none).Texts(nil))
+	return append(library.Without(lib.Texts(origins), library.LoadLayers(layers[:1], &none).Texts(nil)), themeTexts(layers[1:], &none)...)
 }
 
 func textGroups(texts []library.Texts) []lang.Group {
