@@ -137,6 +137,9 @@ func TestPreviewNamesTheLibrary(t *testing.T) {
 	if err != nil {
 		t.Fatal(err, report.Findings)
 	}
+	if report.Pages < 68 { // the built-in details and the firm's
+		t.Errorf("the report says %d pages", report.Pages)
+	}
 	for name, want := range map[string][]string{
 		"rubble-abutment": {"old-walls 1.2, sha256-bde93f1dc460", "<svg", "<h2>Source</h2>", "stone-rubble"},
 		"our-ceiling":     {"revision 1, firm", "Void over 3 mm", "Where in this job"},
