@@ -178,6 +178,7 @@ func (d derived) compute(ctx context.Context, o Options, found *diag.List) (*ass
 	if err != nil {
 		return nil, err
 	}
+	places = c.Without(places, laid, found)
 	places = append(places, c.Select(junction.Seams(d.model, assess.SeamsOf(laid.Layouts)), found)...)
 
 	o.at("summing materials")

@@ -18,6 +18,7 @@ type cutter struct {
 	money *pricing
 	left  []job.StockRoll // leftovers not yet used
 	buy   []job.StockRoll // what can be bought
+	over  []overCandidate // slopes whose strips may run down the knee wall
 }
 
 // leastKept is the shortest rest of a roll that is kept for the next delivery. Common practice, no source.

@@ -25,6 +25,9 @@ type WidthTally struct {
 func (r *Results) Widths() []WidthTally {
 	var widths []q.MM
 	for _, l := range r.Layouts {
+		if l.DownFrom != nil {
+			continue
+		}
 		for _, c := range append([]Choice{l.Choice}, l.Others...) {
 			if !slices.Contains(widths, c.RollWidth) {
 				widths = append(widths, c.RollWidth)
@@ -46,6 +49,9 @@ func (r *Results) Widths() []WidthTally {
 func (r *Results) inWidth(width q.MM) WidthTally {
 	t := WidthTally{Width: width, Cost: LayCost{Known: true}}
 	for _, l := range r.Layouts {
+		if l.DownFrom != nil {
+			continue
+		}
 		choice := l.Choice
 		if width > 0 && choice.RollWidth != width {
 			i := slices.IndexFunc(l.Others, func(c Choice) bool { return c.RollWidth == width })

@@ -20,6 +20,8 @@ type Layout struct {
 	Choice                    // what was chosen
 	Others    []Choice        // every other roll width and direction that can be laid, best first
 	Widths    WidthReason     // why this roll width
+	Over      *Over           // the knee wall its strips run down, too
+	DownFrom  *Layout         // of a knee wall: the slope whose strips come down; it has none of its own
 	Joined    []strips.Place  // pieces made of two because that buys less sheet
 	Meets     []Meeting       // seams of neighbouring surfaces that end near its own
 	Staples   strips.Staples
@@ -60,8 +62,10 @@ func (c Context) Layouts(ctx context.Context, m *surface.Model, places []*Place,
 	deliveries, of := c.batches()
 	batch := map[*Delivery][]*Layout{}
 	money := c.pricing(m)
+	var over []overCandidate
 	for _, room := range m.Rooms {
 		turns := c.turnsOf(room, byID)
+		here := map[*surface.Surface]*Layout{}
 		for _, s := range room.Surfaces {
 			if !s.CarriesSheet || s.Face.Layer != job.Sheet {
 				continue
@@ -69,10 +73,13 @@ func (c Context) Layouts(ctx context.Context, m *surface.Model, places []*Place,
 			if l := c.options(s, c.problem(s, turns[s], byID), money, found); l != nil {
 				out.Layouts = append(out.Layouts, l)
 				batch[of[s.Room.ID]] = append(batch[of[s.Room.ID]], l)
+				here[s] = l
 			}
 		}
+		over = append(over, c.overEdges(room, here, turns, byID, money)...)
 	}
 	cutter := c.newCutter(money)
+	cutter.over = over
 	for _, d := range deliveries {
 		sheets, err := cutter.delivery(ctx, d, batch[d], m)
 		if err != nil {
@@ -97,7 +104,11 @@ func (c Context) finish(l *Layout, found *diag.List) {
 		found.Notef(s.Face.Pos, string(s.ID), "%s: put a backing strip of %d mm behind the %s at %d mm: no framing stands there", s.ID, b.Length, what, at)
 	}
 	lines, level := junction.FramingLines(s)
-	n, err := strips.StaplesOn(s.Outline, l.Problem.Holes, strips.Framing{Lines: lines, Level: level,
+	holes := l.Problem.Holes
+	if l.Over != nil {
+		holes = l.Over.holes
+	}
+	n, err := strips.StaplesOn(s.Outline, holes, strips.Framing{Lines: lines, Level: level,
 		Spacing: c.setting("staple_field_mm", s), EdgeSpacing: c.setting("staple_pitch_mm", s)})
 	if err != nil {
 		found.Openf(s.Face.Pos, string(s.ID), "correct the framing or the staple settings", "%s: staples cannot be counted: %v", s.ID, err)

@@ -97,18 +97,28 @@ func (p *pricing) lap(s *surface.Surface, d strips.Direction, length q.MM) (floa
 	var quiet diag.List // the real seams report what is wrong
 	sum := 0.0
 	for _, place := range p.c.Select(records, &quiet) {
-		if !place.Answered() {
+		one, ok := p.worth(place)
+		if !ok {
 			return 0, false
 		}
-		sum += float64(place.Minutes.Likely) * p.minute()
-		for _, line := range place.Lines {
-			component := p.c.Library.Components.Find(line.Component)
-			price, ok := p.c.Job.Rates.Pack(job.ComponentID(line.Component))
-			if ok && component != nil && component.Pack.Likely > 0 {
-				sum += line.Amount / component.Pack.Likely * float64(price.Amount)
-			} else if strings.HasPrefix(line.Component, "tape-") {
-				return 0, false
-			}
+		sum += one
+	}
+	return sum, true
+}
+
+// worth is the price of tape and labour of one place; ok is false where the price of a tape is missing.
+func (p *pricing) worth(place *Place) (sum float64, ok bool) {
+	if !place.Answered() {
+		return 0, false
+	}
+	sum = float64(place.Minutes.Likely) * p.minute()
+	for _, line := range place.Lines {
+		component := p.c.Library.Components.Find(line.Component)
+		price, ok := p.c.Job.Rates.Pack(job.ComponentID(line.Component))
+		if ok && component != nil && component.Pack.Likely > 0 {
+			sum += line.Amount / component.Pack.Likely * float64(price.Amount)
+		} else if strings.HasPrefix(line.Component, "tape-") {
+			return 0, false
 		}
 	}
 	return sum, true

@@ -15,6 +15,10 @@ func (k *cutter) delivery(ctx context.Context, d *Delivery, layouts []*Layout, m
 	if err := k.chooseWidths(ctx, layouts); err != nil {
 		return nil, err
 	}
+	layouts, err := k.runOver(ctx, layouts)
+	if err != nil {
+		return nil, err
+	}
 	k.meet(layouts, m)
 	for _, l := range layouts {
 		l.Cuts = cuts(l)

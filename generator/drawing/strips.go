@@ -31,7 +31,8 @@ type StripLayout struct {
 	Heights      []SetOut // edges of level strips, written on the left
 	Offsets      []SetOut // edges of upright strips, written along the top
 	Edges        []EdgeMark
-	Words        *Words // nil: English
+	Folds        []FoldMark // edges inside the outline that strips run over
+	Words        *Words     // nil: English
 }
 
 // OpeningMark is an opening in a drawing.
@@ -86,6 +87,12 @@ type JointMark struct {
 	ID       string
 	From, To XY
 	Offset   q.MM // of the member it lies on
+}
+
+// FoldMark is an edge that the strips run over in one piece, drawn unfolded.
+type FoldMark struct {
+	ID       string // of the edge: B2-K1+S1
+	From, To XY
 }
 
 // SetOut is one place to mark: At in the surface's own coordinate, Value what is read off the tape or level.

@@ -92,6 +92,9 @@ func (d *stripDrawing) surface() {
 	for _, h := range d.Holes {
 		d.shape(Style{Name: "void", Stroke: Quiet, Width: hiddenWidth, Dash: "5 4", Fill: Shade}, true, d.pts(h)...)
 	}
+	for _, f := range d.Folds {
+		d.shape(Style{Name: "fold", Stroke: Black, Width: seenWidth, Dash: "9 5"}, false, d.pt(f.From), d.pt(f.To))
+	}
 	d.shape(Style{Name: "outline", Stroke: Black, Width: cutWidth}, true, d.outline...)
 }
 
@@ -112,6 +115,9 @@ func (d *stripDrawing) openings() {
 	for _, h := range d.Penetrations {
 		at, r := d.pt(h.At), d.holeRadius(h)
 		d.soft = append(d.soft, boxAt(at, 2*r+4, 2*r+4))
+	}
+	for _, f := range d.Folds {
+		d.keepOff(d.pt(f.From), d.pt(f.To))
 	}
 	for i, a := range d.outline {
 		d.keepOff(a, d.outline[(i+1)%len(d.outline)])

@@ -74,6 +74,7 @@ type Env struct {
 	RollMM         float64 `expr:"roll_mm"`
 	PieceMin       float64 `expr:"piece_min"`
 	LapMostPct     float64 `expr:"lap_most_pct"`
+	OverEdge       float64 `expr:"over_edge"`
 
 	FlagYes  map[string]bool   `expr:"flag_yes"`  // answers to yes/no questions, defaults filled in
 	FlagWord map[string]string `expr:"flag_word"` // answers to the others

@@ -35,34 +35,52 @@ func outline(p geometry.Polygon) []drawing.XY {
 	return out
 }
 
-// stripDrawing is the strip layout of a surface.
+// stripDrawing is the strip layout of a surface. Where its strips run over the edge to the wall below, the wall is drawn unfolded
+// beneath it.
 func (a *assembler) stripDrawing(l *assess.Layout) Drawing {
 	s := l.Surface
-	d := drawing.StripLayout{Words: a.words(), Surface: string(s.ID), Name: s.Room.Name + ", " + a.roleWord(s), Facing: facing(s), Outline: outline(s.Outline)}
+	d := drawing.StripLayout{Words: a.words(), Surface: string(s.ID), Name: s.Room.Name + ", " + a.roleWord(s), Facing: facing(s), Outline: outline(l.Problem.Outline)}
+	d.Members = members(s)
+	a.drawSurface(&d, s, geometry.Point{})
+	caption := a.say("Strips in fitting order. Mark the edges first, then hang.")
+	if o := l.Over; o != nil {
+		a.drawUnfolded(&d, o)
+		caption = a.say("Strips in fitting order, the wall %s drawn unfolded below the dashed edge. Mark the edges first, then hang.", string(o.Wall.ID))
+	}
+	if l.DownFrom != nil {
+		a.drawComingDown(&d, l.DownFrom)
+		caption = a.say("The strips come down from %s in one piece.", string(l.DownFrom.Surface.ID))
+	} else {
+		a.drawStrips(&d, l)
+	}
+	return Drawing{SVG: svg.Render(anchor(string(s.ID)), d), Title: string(s.ID), Caption: caption}
+}
+
+// drawSurface adds a surface's holes, openings, penetrations and the names of its edges, shifted on the drawing.
+func (a *assembler) drawSurface(d *drawing.StripLayout, s *surface.Surface, by geometry.Point) {
 	for _, h := range s.Holes {
-		d.Holes = append(d.Holes, outline(h))
+		d.Holes = append(d.Holes, outline(moved(h, by)))
 	}
 	for _, o := range s.Openings {
-		m := drawing.OpeningMark{ID: string(o.ID), Outline: outline(o.Outline), Width: o.Width, Height: o.Height}
+		m := drawing.OpeningMark{ID: string(o.ID), Outline: outline(moved(o.Outline, by)), Width: o.Width, Height: o.Height}
 		if !overhead(s) {
 			m.Sill, m.HasSill = o.Outline.Bounds().Min.Y, true
 		}
 		d.Openings = append(d.Openings, m)
 	}
 	for _, p := range s.Penetrations {
-		d.Penetrations = append(d.Penetrations, drawing.HoleMark{ID: string(p.ID), At: xy(p.At), Diameter: p.Diameter, Width: p.Width, Height: p.Height})
+		at := geometry.Point{X: p.At.X + by.X, Y: p.At.Y + by.Y}
+		d.Penetrations = append(d.Penetrations, drawing.HoleMark{ID: string(p.ID), At: xy(at), Diameter: p.Diameter, Width: p.Width, Height: p.Height})
 	}
-	d.Members = members(s)
-	a.drawStrips(&d, l)
 	n := a.numbers(s.Room)
 	for _, e := range a.Model.Room(s.Room).Edges {
 		if no := n.of[e.ID]; no > 0 && (e.A == s || e.B == s) {
 			from, to := side(e, s)
+			shift := xy(by)
+			from, to = drawing.XY{X: from.X + shift.X, Y: from.Y + shift.Y}, drawing.XY{X: to.X + shift.X, Y: to.Y + shift.Y}
 			d.Edges = append(d.Edges, drawing.EdgeMark{No: no, ID: e.ID, From: from, To: to})
 		}
 	}
-	return Drawing{SVG: svg.Render(anchor(string(s.ID)), d), Title: string(s.ID),
-		Caption: a.say("Strips in fitting order. Mark the edges first, then hang.")}
 }
 
 // side gives where an edge lies on one of its surfaces.

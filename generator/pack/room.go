@@ -73,6 +73,9 @@ func (a *assembler) surfaceRow(s *surface.Surface) SurfaceRow {
 	}
 	if l := a.LayoutOf(s.ID); l != nil {
 		row.Strips = fmt.Sprintf("%d %s", len(l.Strips), a.word(l.Direction.String()))
+		if l.DownFrom != nil {
+			row.Strips = a.say("with %s", string(l.DownFrom.Surface.ID))
+		}
 		row.Path = surfacePath(s.ID)
 	}
 	return row

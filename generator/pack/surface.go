@@ -33,7 +33,7 @@ func (a *assembler) surfacePages() []Page {
 func (a *assembler) surface(l *assess.Layout) *Surface {
 	s := l.Surface
 	v := &Surface{ID: string(s.ID), Room: string(s.Room.ID), RoomName: s.Room.Name, RoomPath: roomPath(s.Room.ID), Role: a.roleWord(s),
-		Layout: a.stripDrawing(l), Facts: a.surfaceFacts(l), Strips: a.stripRows(l), Measure: a.cutRows(l), Setting: slices.Concat(a.setOut(l), a.jointTerms(l), a.meetingTerms(l), a.foldTerms(l)), Behind: a.behind(s),
+		Layout: a.stripDrawing(l), Facts: a.surfaceFacts(l), Strips: a.stripRows(l), Measure: a.cutRows(l), Setting: slices.Concat(a.overTerms(l), a.setOut(l), a.jointTerms(l), a.meetingTerms(l), a.foldTerms(l)), Behind: a.behind(s),
 		Notes: append(a.notesOf(s.Room.ID, diag.Open, string(s.ID)), a.notesOf(s.Room.ID, diag.Note, string(s.ID))...)}
 	for _, p := range a.PlacesIn(s.Room.ID) {
 		if !touches(p, s) {
@@ -58,6 +58,13 @@ func touches(p *assess.Place, s *surface.Surface) bool { return p.Record.A == s 
 // surfaceFacts are the figures of a layout with how each comes about.
 func (a *assembler) surfaceFacts(l *assess.Layout) []Figure {
 	f := a.format
+	if l.DownFrom != nil {
+		return []Figure{
+			{Label: a.say("Net area"), Value: f.Area(l.Surface.Net), Formula: a.say("outline less openings"), Inputs: a.say("outline %s", f.Area(l.Surface.Gross))},
+			{Label: a.say("Staples"), Value: fmt.Sprint(l.Staples.Total()), Formula: a.say("ceil(length ÷ spacing) + 1 on each clear stretch"),
+				Inputs: a.say("on framing %d, on edges %d", l.Staples.OnLines, l.Staples.OnEdges), Status: a.say("computed")},
+		}
+	}
 	facts := []Figure{
 		{Label: a.say("Net area"), Value: f.Area(l.Surface.Net), Formula: a.say("outline less openings"), Inputs: a.say("outline %s", f.Area(l.Surface.Gross))},
 		{Label: a.say("Sheet used"), Value: f.Area(l.SheetUsed), Formula: a.say("roll width × total cut length"),
@@ -176,7 +183,7 @@ func ClearLength(l *assess.Layout, c assess.CutPiece) q.MM {
 		}
 		low, high = min(low, u), max(high, u)
 	}
-	poly := l.Surface.Outline
+	poly := l.Problem.Outline
 	for i, p := range poly {
 		a, b := along(l, p), along(l, poly[(i+1)%len(poly)])
 		if a.Y > b.Y {

@@ -15,6 +15,9 @@ func (a *assembler) choiceFacts(l *assess.Layout) []Figure {
 			Formula: a.say("roll price by length + tape and labour of the seams + labour of the pieces"),
 			Inputs:  a.say("sheet %s, seams %s, pieces %s", a.money(l.Cost.Sheet), a.money(l.Cost.Seams), a.money(l.Cost.Cuts))})
 	}
+	if l.Over != nil {
+		out = append(out, a.overFact(l))
+	}
 	if next, ok := l.Next(); ok {
 		out = append(out, a.nextBest(l, next))
 	}
@@ -56,6 +59,8 @@ func (a *assembler) whyDirection(w assess.Why) string {
 		return a.say("the studs let each drop use %s of the %s roll", a.format.MM(w.Useful), a.format.MM(w.Roll))
 	case assess.NarrowDrops:
 		return a.say("on these studs a drop would use only %s of the %s roll", a.format.MM(w.Useful), a.format.MM(w.Roll))
+	case assess.OverTheEdge:
+		return a.say("in one piece over the edge to the wall below")
 	case assess.ByJob:
 		return a.say("the direction is fixed in the job")
 	case assess.ByCost:
