@@ -10,6 +10,7 @@ import (
 	"path"
 	"slices"
 
+	"lapwork/generator/assess"
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
 	"lapwork/generator/output"
@@ -25,6 +26,31 @@ const (
 	maxSmallSum  = 1 << 20
 	photosFolder = "photos"
 )
+
+// siteWork is what came home from the site: records, photos, and what is wrong with them.
+type siteWork struct {
+	journal record.Journal
+	photos  map[string]pack.Photo
+	files   []output.File // the whole photos
+	notes   []diag.Finding
+}
+
+// fromSite reads what the job's folder keeps of the site's records.
+func fromSite(jobFS fs.FS) siteWork {
+	journal, found := record.Load(jobFS)
+	small, files, spoilt := photos(jobFS, journal)
+	found.Add(spoilt...)
+	return siteWork{journal, small, files, found.Sorted()}
+}
+
+// calendarFile is the calendar beside the pages; none where the job has no days.
+func calendarFile(r *assess.Results) []output.File {
+	data, dated := Calendar(r)
+	if !dated {
+		return nil
+	}
+	return []output.File{{Path: pack.CalendarFile, Data: data}}
+}
 
 // photos makes the small picture of each photo of the journal, in the order of their records, and puts the whole ones beside
 // the pages. A photo that cannot be read or is not what its name says is a finding, and its record stays.

@@ -4,6 +4,7 @@ package generator
 import (
 	"context"
 	"io/fs"
+	"slices"
 	"strings"
 
 	"lapwork/generator/assess"
@@ -14,8 +15,6 @@ import (
 	"lapwork/generator/library"
 	"lapwork/generator/output"
 	"lapwork/generator/pack"
-	"lapwork/generator/page"
-	"lapwork/generator/record"
 	"lapwork/generator/surface"
 	"lapwork/generator/theme"
 )
@@ -65,44 +64,15 @@ func Generate(ctx context.Context, o Options) (Report, error) {
 	if err != nil {
 		return report, err
 	}
-	o.at("putting the pages together")
-	journal, notes := record.Load(o.Job)
-	shots, beside, spoilt := photos(o.Job, journal)
-	notes.Add(spoilt...)
-	report.Findings = pack.Settle(runs[0].results, runs[0].texts, journal, append(report.Findings, notes.Sorted()...))
-	var head pack.Head
-	var files []output.File
-	ics, dated := Calendar(runs[0].results)
-	for i, run := range runs {
-		b := run.build(runs, o.Version, journal, notes.Sorted())
-		b.Findings, b.Photos, b.Handover, b.Own = pack.Settle(run.results, run.texts, journal, b.Findings), shots, o.Handover, d.own
-		pk, err := pack.Assemble(run.results, b)
-		if err == nil {
-			var links diag.List
-			checkLinks(d.own, pk.Pages, &links)
-			report.Findings, err = append(report.Findings, links.Sorted()...), links.Err()
-		}
-		if err != nil {
-			return report, err
-		}
-		run.results, runs[i].results = nil, nil // large, and all there is to read stands in the pack now
-		o.at("writing the pages")
-		more, err := page.Render(pk, page.Look{Templates: o.Templates, Theme: o.Theme, Own: d.own})
-		if err != nil {
-			return report, err
-		}
-		files = append(files, more...)
-		report.Pages += len(pk.Pages)
-		if i == 0 {
-			head = pk.Head
-		}
+	came := fromSite(o.Job)
+	report.Findings = pack.Settle(runs[0].results, runs[0].texts, came.journal, append(report.Findings, came.notes...))
+	files := slices.Concat(calendarFile(runs[0].results), came.files, papers(o.Job, d.job), filesOf(d.own))
+	head, pages, err := o.render(d.own, runs, came, &report)
+	if err != nil {
+		return report, err
 	}
-	files = append(append(append(files, beside...), papers(o.Job, d.job)...), filesOf(d.own)...)
-	if dated {
-		files = append(files, output.File{Path: pack.CalendarFile, Data: ics})
-	}
-	written, err := output.Put(o.Out, output.Pack{Job: d.job.Reference, Revision: head.Revision, Files: files}, o.JobDir)
-	report.count(head, files, written)
+	written, err := output.Put(o.Out, output.Pack{Job: d.job.Reference, Revision: head.Revision, Files: append(pages, files...)}, o.JobDir)
+	report.count(head, pages, len(files), written)
 	o.at("")
 	return report, err
 }
@@ -204,9 +174,10 @@ func families(lib *library.Library) map[job.SubstrateID]string {
 	return out
 }
 
-func (r *Report) count(head pack.Head, files []output.File, written output.Manifest) {
-	r.Revision, r.Files = head.Revision, len(files)
-	for _, f := range files {
+// count takes the sums of what was written: the pages, and so many files beside them.
+func (r *Report) count(head pack.Head, pages []output.File, beside int, written output.Manifest) {
+	r.Revision, r.Files = head.Revision, len(pages)+beside
+	for _, f := range pages {
 		if r.Single == "" && strings.HasPrefix(f.Path, head.PackID) {
 			r.Single = f.Path
 		}

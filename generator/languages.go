@@ -9,8 +9,10 @@ import (
 	"lapwork/generator/job"
 	"lapwork/generator/lang"
 	"lapwork/generator/library"
+	"lapwork/generator/output"
 	"lapwork/generator/pack"
-	"lapwork/generator/record"
+	"lapwork/generator/page"
+	"lapwork/generator/theme"
 )
 
 // tongue is one language of a pack: its texts, and the library in it.
@@ -83,9 +85,40 @@ func (d derived) inLanguages(ctx context.Context, o Options, found *diag.List) (
 	return runs, nil
 }
 
+// render puts together and renders the pages of every language. The results of each are let go before the next: they are
+// large, and all there is to read of them stands in its pages then.
+func (o Options) render(own theme.Theme, runs []run, came siteWork, report *Report) (head pack.Head, files []output.File, err error) {
+	for i, r := range runs {
+		o.at("putting the pages together")
+		pk, err := pack.Assemble(r.results, r.build(runs, o, own, came))
+		runs[i].results, r.results = nil, nil
+		if err != nil {
+			return head, nil, err
+		}
+		var links diag.List
+		checkLinks(own, pk.Pages, &links)
+		report.Findings = append(report.Findings, links.Sorted()...)
+		if err := links.Err(); err != nil {
+			return head, nil, err
+		}
+		o.at("writing the pages")
+		more, err := page.Render(pk, page.Look{Templates: o.Templates, Theme: o.Theme, Own: own})
+		if err != nil {
+			return head, nil, err
+		}
+		files = append(files, more...)
+		report.Pages += len(pk.Pages)
+		if i == 0 {
+			head = pk.Head
+		}
+	}
+	return head, files, nil
+}
+
 // build is what the pages of a run show beside its results.
-func (r run) build(all []run, version string, journal record.Journal, notes []diag.Finding) pack.Build {
-	b := pack.Build{Version: version, Findings: append(r.found, notes...), Journal: journal, Lang: r.texts}
+func (r run) build(all []run, o Options, own theme.Theme, came siteWork) pack.Build {
+	b := pack.Build{Version: o.Version, Journal: came.journal, Photos: came.photos, Handover: o.Handover, Own: own, Lang: r.texts,
+		Findings: pack.Settle(r.results, r.texts, came.journal, append(r.found, came.notes...))}
 	if len(all) > 1 {
 		for _, other := range all {
 			b.Wordings = append(b.Wordings, other.wording)

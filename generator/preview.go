@@ -39,7 +39,7 @@ func Preview(ctx context.Context, o Options) (Report, error) {
 	}
 	o.at("")
 	written, err := output.Put(o.Out, output.Pack{Job: pk.Head.Reference, Revision: pk.Head.Revision, Files: files}, o.JobDir)
-	report.count(pk.Head, files, written)
+	report.count(pk.Head, files, 0, written)
 	report.Pages = len(pk.Pages)
 	return report, err
 }

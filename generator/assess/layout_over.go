@@ -206,11 +206,11 @@ func unfolded(slope, wall strips.Problem, side int) (strips.Problem, geometry.Po
 	from := slope.Outline[side]
 	shift := geometry.Point{X: from.X - box.Min.X, Y: from.Y - box.Max.Y}
 	moved := func(p geometry.Polygon) geometry.Polygon {
-		q := slices.Clone(p)
-		for i := range q {
-			q[i].X, q[i].Y = q[i].X+shift.X, q[i].Y+shift.Y
+		p = slices.Clone(p)
+		for i := range p {
+			p[i].X, p[i].Y = p[i].X+shift.X, p[i].Y+shift.Y
 		}
-		return q
+		return p
 	}
 	// The wall's corners run on from its upper left one: left side, lower side, right side.
 	first := slices.Index(wall.Outline, geometry.Point{X: box.Min.X, Y: box.Max.Y})
@@ -288,9 +288,7 @@ func (c Context) Without(places []*Place, laid Laid, found *diag.List) []*Place 
 	}
 	var out []*Place
 	for _, p := range places {
-		if new := grown[p.Record.ID]; new != nil {
-			p = new
-		}
+		p = cmp.Or(grown[p.Record.ID], p)
 		if !gone[p.Record.ID] {
 			out = append(out, p)
 		}
