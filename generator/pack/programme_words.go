@@ -90,7 +90,7 @@ func (w planWords) notes() []Note {
 	note := func(text, hint string) { out = append(out, Note{Level: "note", Text: text, Hint: hint}) }
 	note(w.say("Working times are common practice; no measured data stand behind them."), w.say("Note real times on the first room and compare."))
 	if missing := p.Untimed(); len(missing) > 0 {
-		note(w.say("No time is stated for other trades' work, which counts nothing here: %s.", strings.Join(missing, ", ")), w.say("agree it with them and state it under trade-times"))
+		note(w.say("No time is stated for other trades' work, which counts nothing here: %s.", strings.Join(missing, ", ")), sentence(w.say("agree it with them and state it under trade-times")))
 	}
 	if slices.ContainsFunc(p.Steps, func(s *assess.Step) bool { return s.Activity.ID == "early-strips" && s.Slot.Duration > 0 }) {
 		note(w.say("Early strips have no slack: the frame or floor trade builds over them. Agree their day first."), "")
