@@ -56,13 +56,25 @@ func fillSheet(book *excelize.File, name string, table [][]any) error {
 	return book.SetPanes(name, &excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"})
 }
 
-// cells turns what reads as a number into one. Text that a spreadsheet would take for a formula stays text, since it is
-// written as a string.
+// figureColumns are the columns that hold figures; every other column is text, whatever it looks like: an article 00417 keeps
+// its noughts, a delivery 1e5 its name.
+var figureColumns = map[string]bool{
+	"need with waste": true, "amount with waste": true, "packs": true, "pack size": true, "over": true, "kg": true, "price": true, "amount": true,
+	"lines": true, "material": true, "fitting": true,
+	"roll": true, "roll length mm": true, "width mm": true, "cut": true, "cut length mm": true, "left on roll mm": true, "ripped to mm": true,
+}
+
+// cells turns the figures of a table under its header into numbers. Text that a spreadsheet would take for a formula stays
+// text, since it is written as a string.
 func cells(table [][]string) [][]any {
 	out := make([][]any, len(table))
 	for i, row := range table {
-		for _, text := range row {
-			out[i] = append(out[i], cell(text))
+		for k, text := range row {
+			if i > 0 && figureColumns[table[0][k]] {
+				out[i] = append(out[i], cell(text))
+			} else {
+				out[i] = append(out[i], text)
+			}
 		}
 	}
 	return out
