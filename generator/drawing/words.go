@@ -26,7 +26,6 @@ type Words struct {
 	Lap            string // "Lap %s: %d mm."
 	EndJoint       string // "End joint %s at %d mm."
 	StripsOf       string // title of a strip layout: "%s: strips, laps and marks"
-	Before, After  string
 	StepMark       string // "Step %d points at the drawing."
 	ViewOf         string // title of a room view: "Room %s from inside"
 	Junction       string // "%d: junction %s."
@@ -76,7 +75,7 @@ func English() *Words {
 		SeenFromInside: "Seen from inside the room", SeenFromAbove: "Seen from above", CeilingAsPlan: "Ceiling drawn as the plan lies",
 		Floor: "Floor", LowerEdge: "Lower edge", AllInMM: "all in mm", Datum: "Height", Studs: "Members at", Cut: "cut %d", Sill: "sill %d", Roll: "roll %s", Offcut: "offcut of %s",
 		Opening: "Opening %s: %d wide, %d high.", Hole: "Penetration %s.", Strip: "Strip %d: cut %s mm.", Lap: "Lap %s: %d mm.",
-		EndJoint: "End joint %s at %d mm.", StripsOf: "%s: strips, laps and marks", Before: "Before", After: "After",
+		EndJoint: "End joint %s at %d mm.", StripsOf: "%s: strips, laps and marks",
 		StepMark: "Number %d marks where step %d is done.", ViewOf: "Room %s from inside", Junction: "%d: junction %s.",
 		Faces: "Surfaces: %s.", Openings: "Openings: %s.", Holes: "Penetrations: %s.", Cutaway: "Cut away: %s.",
 		RoomOnPlan: "Room %s.", HeavyCarries: "Heavy line: carries the layer", Here: "Marked: %s.", HoldPoint: "Hold point", Decimal: ".",
