@@ -18,7 +18,7 @@ var ranks = map[string]int{
 	"geometry": 1, "lang": 1, "job": 1, "markdown": 1, "output": 1, "revision": 1, "record": 1, "picture": 1,
 	"surface": 2, "jobfile": 2, "drawing": 2, "theme": 2,
 	"calc/vapour": 2, "calc/thermal": 2, "calc/airtight": 2, "calc/leakage": 2, "calc/movement": 2,
-	"calc/table": 1, "calc/climate": 3, "calc/material": 2, "survey": 2,
+	"calc/table": 1, "calc/sun": 2, "calc/climate": 3, "calc/material": 2, "survey": 2,
 	"calc/strips": 2, "calc/rolls": 2, "calc/bill": 2, "calc/programme": 2,
 	"junction": 3, "drawing/svg": 3, "calc/condensation": 3, "calc/transient": 3,
 	"survey/gbxml": 3, "survey/ifc": 3, "survey/roomlist": 3,

@@ -42,6 +42,9 @@ type Minutes float64
 // Mass is a mass in kilograms.
 type Mass float64
 
+// Irradiance is heat by radiation on an area, W/m².
+type Irradiance float64
+
 // Degrees is an angle in degrees, as slopes and corners are stated.
 type Degrees float64
 

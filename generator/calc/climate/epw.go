@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"lapwork/generator/calc/sun"
 	"lapwork/generator/calc/table"
 	"lapwork/generator/diag"
 	q "lapwork/generator/quantity"
@@ -21,6 +22,8 @@ type Hour struct {
 	Dew              q.Temperature // over liquid water
 	HasDew           bool
 	Pressure         q.Pressure // 0: missing
+	Radiation        Radiation
+	HasRadiation     bool // all four figures are there
 }
 
 // Weather is a weather file in the EPW form: what is needed of it here.
@@ -29,6 +32,8 @@ type Weather struct {
 	Origin        string   // the data source its header names
 	Height        q.Length // above the sea; valid where HasHeight
 	HasHeight     bool
+	Site          sun.Site // valid where HasSite
+	HasSite       bool
 	LeapYear      bool // its header says that leap years are observed
 	PerHour       int  // rows an hour
 	Comments      []string
@@ -110,6 +115,7 @@ func (w *Weather) header(n int, fields []string) {
 		if h, ok := table.Number(field(9), -500, 9000); ok {
 			w.Height, w.HasHeight = q.Length(h), true
 		}
+		w.site(field)
 	case 5:
 		w.LeapYear = strings.EqualFold(field(1), "yes")
 	case 6, 7:
@@ -120,6 +126,14 @@ func (w *Weather) header(n int, fields []string) {
 			w.PerHour = int(per)
 		}
 	}
+}
+
+// site takes latitude, longitude and zone from the first line.
+func (w *Weather) site(field func(int) string) {
+	latitude, north := table.Number(field(6), -90, 90)
+	longitude, east := table.Number(field(7), -180, 180)
+	zone, clock := table.Number(field(8), -12, 14)
+	w.Site, w.HasSite = sun.Site{Latitude: q.Degrees(latitude), Longitude: q.Degrees(longitude), Zone: zone}, north && east && clock
 }
 
 var longest = [13]int{0, 31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
@@ -158,5 +172,29 @@ func readHour(fields []string) (h Hour, column int, why string) {
 	p, _ := value(9, 30000, 120000, 999999)
 	h.T, h.HasT, h.Dew, h.HasDew = q.Temperature(t), hasT, q.Temperature(dew), hasDew
 	h.RH, h.HasRH, h.Pressure = q.Ratio(min(rh/100, 1)), hasRH, q.Pressure(p)
+	if len(fields) > lastRadiation {
+		h.Radiation, h.HasRadiation = readRadiation(value)
+	}
 	return h, column, why
+}
+
+// The columns of radiation, Wh/m² over the hour: of the sky's heat on a level face, of the sun on a level face, at right angles
+// to its rays, and of the sky on a level face.
+const (
+	skyColumn = 12 + iota
+	globalColumn
+	directColumn
+	lastRadiation
+)
+
+// leastSky is the least heat radiation that any sky sends, W/m²: a column of zeros is one that nobody filled.
+const leastSky = 50
+
+func readRadiation(value func(i int, low, high, mark float64) (float64, bool)) (r Radiation, ok bool) {
+	heat, sky := value(skyColumn, 0, 800, 9999)
+	global, all := value(globalColumn, 0, 2000, 9999)
+	direct, beam := value(directColumn, 0, 2000, 9999)
+	diffuse, scattered := value(lastRadiation, 0, 2000, 9999)
+	r.Sky, r.Global, r.Direct, r.Diffuse = q.Irradiance(heat), q.Irradiance(global), q.Irradiance(direct), q.Irradiance(diffuse)
+	return r, sky && all && beam && scattered && heat >= leastSky
 }

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"lapwork/generator/calc/climate"
+	"lapwork/generator/calc/sun"
 	"lapwork/generator/calc/vapour"
 	"lapwork/generator/diag"
 	"lapwork/generator/lawtest/values"
@@ -191,6 +192,7 @@ func TestHourlyFile(t *testing.T) {
 func FuzzEPW(f *testing.F) {
 	f.Add([]byte(fmt.Sprintf(header, "Yes") + "2001,2,29,24,60,x,-1.5,99.9,110,999999\r\n"))
 	f.Add([]byte("LOCATION,K\xf6ln\n"))
+	f.Add([]byte(fmt.Sprintf(header, "No") + "2001,6,21,12,0,x,20,10,50,100000,0,0,350,800,700,120\n2001,6,21,13,0,x,20,10,50,100000,0,0,9999,0,-1,\n"))
 	f.Add([]byte(fmt.Sprintf(header, "No") + "2001,1,1,1,0,x,1e999,,-0,100000\n\n"))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		var found diag.List
@@ -216,6 +218,14 @@ func FuzzEPW(f *testing.F) {
 			for _, a := range year {
 				if !(math.Abs(float64(a.T)) <= 90 && a.P >= 0 && a.P < q.Pressure(40000)) {
 					t.Fatalf("hour %+v", a)
+				}
+			}
+		}
+		if year, _, err := w.RadiationByHour(); err == nil {
+			for i, r := range year {
+				p, err := w.SunAt(i)
+				if got := (sun.Face{Tilt: 90}).Receives(p, r.Radiation); err != nil || !(got >= 0 && got <= 4200 && r.Sky >= 50) {
+					t.Fatalf("hour %d: %v, %+v, %v on a wall", i, err, r, got)
 				}
 			}
 		}

@@ -30,14 +30,14 @@ func (w Weather) Hourly(set vapour.Set) (year []Air, filled int, err error) {
 	year = make([]Air, YearHours)
 	rows := make([]int, YearHours)
 	for _, h := range w.Hours {
-		if h.Month == 2 && h.Day == 29 || !h.HasT || !h.HasRH && !h.HasDew {
+		if h.leapDay() || !h.HasT || !h.HasRH && !h.HasDew {
 			continue
 		}
 		p, err := h.vapour(set)
 		if err != nil {
 			return nil, 0, err
 		}
-		i := firstHour[h.Month] + 24*(h.Day-1) + h.Hour - 1
+		i := h.index()
 		rows[i]++
 		year[i].T += h.T
 		year[i].P += p
@@ -48,9 +48,16 @@ func (w Weather) Hourly(set vapour.Set) (year []Air, filled int, err error) {
 			year[i].P /= q.Pressure(n)
 		}
 	}
-	filled, err = fill(year, rows)
+	filled, err = fill(year, rows, func(a, b Air, f float64) Air {
+		return Air{a.T + q.Temperature(f)*(b.T-a.T), a.P + q.Pressure(f)*(b.P-a.P)}
+	})
 	return year, filled, err
 }
+
+func (h Hour) leapDay() bool { return h.Month == 2 && h.Day == 29 }
+
+// index is the hour's place in a year without 29 February.
+func (h Hour) index() int { return firstHour[h.Month] + 24*(h.Day-1) + h.Hour - 1 }
 
 // vapour is the vapour pressure of an hour.
 func (h Hour) vapour(set vapour.Set) (q.Pressure, error) {
@@ -64,8 +71,8 @@ func (h Hour) vapour(set vapour.Set) (q.Pressure, error) {
 // firstHour is the number of hours before each month.
 var firstHour = [13]int{0, 0, 744, 1416, 2160, 2880, 3624, 4344, 5088, 5832, 6552, 7296, 8016}
 
-// fill puts values where there are no rows.
-func fill(year []Air, rows []int) (filled int, err error) {
+// fill puts values where there are no rows, on the line that between draws from the one before to the one after.
+func fill[T any](year []T, rows []int, between func(a, b T, f float64) T) (filled int, err error) {
 	last := -1 // the last hour with a row before the year begins, counted back from it
 	for i, n := range rows {
 		if n > 0 {
@@ -85,8 +92,7 @@ func fill(year []Air, rows []int) (filled int, err error) {
 		}
 		a, b := year[(last+len(year))%len(year)], year[i]
 		for k := 1; k <= gap; k++ {
-			f := float64(k) / float64(gap+1)
-			year[(last+k+len(year))%len(year)] = Air{a.T + q.Temperature(f)*(b.T-a.T), a.P + q.Pressure(f)*(b.P-a.P)}
+			year[(last+k+len(year))%len(year)] = between(a, b, float64(k)/float64(gap+1))
 		}
 		filled, last = filled+gap, i
 	}

@@ -54,6 +54,54 @@ func TestClimates(t *testing.T) {
 	})
 }
 
+// The table holds places of sources that may be passed on, at least three of them, and none of the others.
+func TestClimatesMayBePassedOn(t *testing.T) {
+	names := map[string]bool{}
+	for _, c := range climates(t) {
+		names[c.Name] = true
+	}
+	if len(names) < 3 {
+		t.Errorf("%d places", len(names))
+	}
+	for _, r := range values.Rows(t, values.Folders()[0], "21_climate_sources.csv") {
+		for _, place := range strings.FieldsFunc(r["places"], func(c rune) bool { return c == ';' }) {
+			if may := r["may_pass_on"] == "yes"; names[place] != may {
+				t.Errorf("%s (%s, %s): in the table %v", place, r["dataset"], r["status"], names[place])
+			}
+			delete(names, place)
+		}
+	}
+	for name := range names {
+		t.Errorf("%s has no row in the list of sources", name)
+	}
+}
+
+// No input makes the reader of the table panic; a place it gives has twelve months in order and within their ranges.
+func FuzzClimates(f *testing.F) {
+	text, err := os.ReadFile("../../../content/tables/climates.csv")
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Add(text)
+	f.Add([]byte("id,name,country,month,hours,te,rh,pressure,pe,pe_over_ice,source,status\na,A,DE,13,744,1e9,-1,,NaN,1,x,confirmed\n"))
+	f.Fuzz(func(t *testing.T, text []byte) {
+		var found diag.List
+		lines := 1 + strings.Count(string(text), "\n")
+		for _, c := range climate.Parse("climates.csv", text, &found) {
+			for i, m := range c.Months {
+				if m.Month != i+1 || m.Te < -60 || m.Te > 60 || m.RH < 0 || m.RH > 1 || !(m.Pe >= 1 && m.Pe <= 10000) || m.PeOverIce > m.Pe || c.ID == "" {
+					t.Fatalf("%s: %+v", c.ID, m)
+				}
+			}
+		}
+		for _, x := range found.Sorted() {
+			if x.Pos.Line > lines {
+				t.Fatalf("%v is past line %d", x, lines)
+			}
+		}
+	})
+}
+
 func TestRoundedClimates(t *testing.T) {
 	values.Walk(t, "20b_climate_rounded_for_cases.csv", func(t *testing.T, r values.Record) {
 		p := values.Must[q.Pressure](t)(vapour.ISO13788.Pressure(q.Temperature(r.Number(t, "te_C")), q.Ratio(r.Number(t, "rhe_percent")/100)))

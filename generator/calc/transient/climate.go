@@ -15,7 +15,7 @@ type Air struct {
 // Hour is the mean of one hour at both surfaces. Absorbed is sun absorbed at the outer surface less sky loss, W/m².
 type Hour struct {
 	Inside, Outside Air
-	Absorbed        Irradiance
+	Absorbed        q.Irradiance
 }
 
 // Climate is one year of hourly values (or another span of whole days), repeated for every year of a run.

@@ -74,7 +74,7 @@ func mannheim(t testing.TB, swing float64) transient.Climate {
 			t := float64(h.Outside.T) + 4*math.Sin(2*math.Pi*float64(i)/124)
 			p := min(float64(h.Outside.P)*(1+0.15*math.Sin(2*math.Pi*float64(i)/87)), psat(t))
 			h.Outside = transient.Air{T: q.Temperature(t), P: q.Pressure(p)}
-			h.Absorbed = transient.Irradiance(math.Max(-20, 150*math.Sin(2*math.Pi*(float64(i%24)-6)/24)))
+			h.Absorbed = q.Irradiance(math.Max(-20, 150*math.Sin(2*math.Pi*(float64(i%24)-6)/24)))
 		}
 	}
 	return c

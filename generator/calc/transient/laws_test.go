@@ -54,7 +54,7 @@ func anyClimate(t *rapid.T) transient.Climate {
 	out := make(transient.Climate, n)
 	for i := range out {
 		t2 := te + jump*math.Sin(float64(i*i))
-		out[i] = transient.Hour{Inside: moist(20, 0.5), Outside: moist(t2, 0.5+0.5*math.Sin(float64(i))), Absorbed: transient.Irradiance(300 * math.Max(0, math.Sin(float64(i)/4)))}
+		out[i] = transient.Hour{Inside: moist(20, 0.5), Outside: moist(t2, 0.5+0.5*math.Sin(float64(i))), Absorbed: q.Irradiance(300 * math.Max(0, math.Sin(float64(i)/4)))}
 	}
 	return out
 }
@@ -164,7 +164,7 @@ func TestSmoothKeepsTheMonthlyMeans(t *testing.T) {
 		var months []transient.Month
 		for i := range 12 {
 			te := rapid.Float64Range(0, 25).Draw(t, "te")
-			months = append(months, transient.Month{Month: (first+i)%12 + 1, Inside: moist(20, 0.5), Outside: transient.Air{T: q.Temperature(te), P: 200}, Absorbed: transient.Irradiance(te)})
+			months = append(months, transient.Month{Month: (first+i)%12 + 1, Inside: moist(20, 0.5), Outside: transient.Air{T: q.Temperature(te), P: 200}, Absorbed: q.Irradiance(te)})
 		}
 		c, err := transient.Smooth(months, 0)
 		if err != nil {
@@ -177,7 +177,7 @@ func TestSmoothKeepsTheMonthlyMeans(t *testing.T) {
 			for range n {
 				sum.Outside.T += c[k].Outside.T / q.Temperature(n)
 				sum.Outside.P += c[k].Outside.P / q.Pressure(n)
-				sum.Absorbed += c[k].Absorbed / transient.Irradiance(n)
+				sum.Absorbed += c[k].Absorbed / q.Irradiance(n)
 				k++
 			}
 			// The repeated correction leaves less than 1e-6; the hours' middles on a bent line the rest.

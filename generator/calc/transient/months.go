@@ -10,7 +10,7 @@ import (
 type Month struct {
 	Month           int // 1 … 12
 	Inside, Outside Air
-	Absorbed        Irradiance
+	Absorbed        q.Irradiance
 }
 
 var monthDays = [12]int{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
@@ -53,7 +53,7 @@ func Smooth(months []Month, swing q.Temperature) (Climate, error) {
 			x := (float64(h) + 0.5) / float64(n)
 			v := between(knots, months, i, x)
 			v[2] += float64(swing) * daySwing[h%24]
-			out = append(out, Hour{air(v[0], v[1]), air(v[2], v[3]), Irradiance(v[4])})
+			out = append(out, Hour{air(v[0], v[1]), air(v[2], v[3]), q.Irradiance(v[4])})
 		}
 	}
 	return out, nil

@@ -23,9 +23,6 @@ type Conductivity float64
 // HeatCapacity is a heat capacity by volume, J/(m³ K).
 type HeatCapacity float64
 
-// Irradiance is heat absorbed (or, below zero, lost to the sky) at a surface, W/m².
-type Irradiance float64
-
 // The errors of this package; wrapped with what was wrong.
 var (
 	ErrInput    = errors.New("transient: value outside its range")
