@@ -144,6 +144,7 @@ type Surface struct {
 	Holes                              []JunctionRow
 	Junctions                          []JunctionRow
 	Cautions                           []Caution
+	InFull                             Link // where the room says them in full
 	Checks                             []Check
 	Behind                             []Term // build-up layers inside to outside
 }

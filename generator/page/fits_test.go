@@ -28,7 +28,7 @@ const measure = `(async () => {
 		if (wide > 0) bad.push(s.id + ' scrolls sideways by ' + wide);
 		for (const e of [...s.querySelectorAll('a,button,input,select,textarea,summary,label.b'), ...document.querySelectorAll('.top a,.strip a,.foot a,.foot button,.foot label.b')]) {
 			const r = e.getBoundingClientRect();
-			if (!r.width || e.closest('.say,.lead') || e.matches('label.b input')) continue;
+			if (!r.width || e.closest('.steps > li > p,.lead') || e.parentElement.matches('.steps > li') || e.matches('label.b input')) continue;
 			if (r.width < least - .5 || r.height < least - .5) if (!e.closest('.top') || r.width < 47.5 || r.height < 47.5) bad.push(s.id + ' target ' + Math.round(r.width) + 'x' + Math.round(r.height) + ' ' + e.outerHTML.slice(0, 90));
 			if (e.matches('input,select,textarea') && !(e.labels && e.labels.length)) bad.push(s.id + ' no label ' + e.outerHTML.slice(0, 90));
 		}
@@ -77,7 +77,7 @@ func TestBrowserComputesTheSame(t *testing.T) {
 	b := newTablet(t)
 	b.visit(filepath.Join(pages(t), "ml-12.html"))
 	if wrong := eval[[]string](b, `[...document.querySelectorAll('[data-page-seal]')].filter(e => lapwork.hashOf(lapwork.lines(e.closest('section'))) !== e.dataset.pageSeal)
-		.concat([...document.querySelectorAll('.check')].filter(e => lapwork.hashOf(lapwork.lines(e)) !== e.dataset.seal)).map(e => e.outerHTML.slice(0, 80))`); len(wrong) != 0 {
+		.concat([...document.querySelectorAll('.check')].filter(e => e.dataset.seal.length !== 16 || !lapwork.hashOf(lapwork.lines(e)).startsWith(e.dataset.seal))).map(e => e.outerHTML.slice(0, 80))`); len(wrong) != 0 {
 		t.Errorf("seals that the browser computes otherwise: %v", wrong)
 	}
 	if n := eval[int](b, `document.querySelectorAll('.check').length`); n < 20 {

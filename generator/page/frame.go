@@ -101,14 +101,13 @@ func (r *renderer) shell(name string, f frame, e edition) (*scanned, error) {
 	return s, r.resolve(nil, s)
 }
 
-// hatches are the patterns that drawings share, where any of the sections draws with one.
+// hatches are the patterns that the drawings of the sections share: those they use.
 func hatches(sections ...*section) string {
+	var ids []string
 	for _, s := range sections {
-		if s.hatch {
-			return svg.Defs()
-		}
+		ids = append(ids, s.hatch...)
 	}
-	return ""
+	return svg.Defs(ids)
 }
 
 // data is what the script reads: the check index where progress is counted, the entries where there is a search.

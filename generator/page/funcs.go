@@ -16,6 +16,7 @@ func funcs(ix index, sh shares, c *lang.Catalogue, again *repeats) template.Func
 		"say":     c.Say,
 		"word":    c.Text,
 		"check":   again.check,
+		"alike":   again.alike,
 		"step":    again.step,
 		"caution": again.caution,
 		// data marks a picture of ours that stands in the page.
@@ -26,6 +27,9 @@ func funcs(ix index, sh shares, c *lang.Catalogue, again *repeats) template.Func
 		// trusted marks a drawing of ours or Markdown that our renderer has made safe.
 		"trusted":  func(s string) template.HTML { return template.HTML(s) },
 		"wants":    wants,
+		"sealed":   firstDigits,
+		"together": together,
+		"during":   during,
 		"keys":     ix.ranges,
 		"pathof":   func(kind string) string { return ix.paths[pack.Kind(kind)] },
 		"only":     sh.begin,
@@ -163,3 +167,7 @@ func (ix index) runs(e edition) [][]any {
 	}
 	return out
 }
+
+// firstDigits is as much of a seal as a page carries: 64 bits tell the words it was issued with from any others by chance.
+// What is recorded is the whole seal, which the tablet computes from the words.
+func firstDigits(seal string) string { return seal[:min(16, len(seal))] }

@@ -40,9 +40,23 @@ func (t *repeats) once(name, words string, data any) (template.HTML, error) {
 // apart joins texts so that no two lists give the same.
 func apart(texts ...string) string { return strings.Join(texts, "\x00") }
 
-func (t *repeats) check(c pack.Check) (template.HTML, error) {
-	// The seal stands for the statement.
-	return t.once("check", apart(c.Key, c.Seal, c.QA, c.When, c.OnFail, c.Also, c.Changed, c.Record, c.Low, c.High), c)
+func (t *repeats) check(c pack.Check) (template.HTML, error) { return t.once("check", wordsOf(c), c) }
+
+// alike renders checks that share their words, or the one that stands alone.
+func (t *repeats) alike(g alike) (template.HTML, error) {
+	if len(g.Checks) == 1 {
+		return t.check(g.Shared)
+	}
+	words := make([]string, len(g.Checks))
+	for i, c := range g.Checks {
+		words[i] = wordsOf(c)
+	}
+	return t.once("alike", apart(words...), g)
+}
+
+// wordsOf is every word of a check that its template shows; the seal stands for the statement.
+func wordsOf(c pack.Check) string {
+	return apart(c.Key, c.Seal, c.QA, c.When, c.OnFail, c.Also, c.Changed, c.Record, c.Low, c.High)
 }
 
 func (t *repeats) caution(c pack.Caution) (template.HTML, error) {

@@ -42,7 +42,7 @@ type scanned struct {
 	text  string
 	marks []mark
 	ids   map[string]parts // declared outside drawings: where links may point
-	hatch bool             // a drawing of it uses the shared patterns
+	hatch []string         // ids of the shared patterns that its drawings use
 }
 
 // scan finds the marks of a text. An id that stands twice is an error, as is anything that the content security policy
@@ -269,7 +269,9 @@ func (s *scanner) urls(from, to int) {
 			return
 		}
 		s.mark(idNamed, from, from+end)
-		s.hatch = s.hatch || strings.HasPrefix(s.text[from:], "hatch-")
+		if id := s.text[from : from+end]; strings.HasPrefix(id, "hatch-") && !slices.Contains(s.hatch, id) {
+			s.hatch = append(s.hatch, id)
+		}
 		from += end
 	}
 }

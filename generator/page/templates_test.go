@@ -137,6 +137,7 @@ var unshown = map[string]string{
 	"CutRow.Add":        "on the surface's page",
 	"CutRow.Cut":        "as CutRow.Add",
 	"CutRow.Roll":       "as CutRow.Add",
+	"Surface.Caution":   "as Work.Caution",
 	"Work.Caution":      "by its short name only: the room shows it in full",
 }
 
@@ -160,7 +161,7 @@ func missing(t *testing.T, v reflect.Value, in, name, text string) {
 		if strings.HasPrefix(name, "Caution.") && name != "Caution.Short" && unshown[in+".Caution"] != "" {
 			return
 		}
-		if !strings.Contains(text, v.String()) && unshown[name] == "" {
+		if want := shown(name, v.String()); !strings.Contains(text, want) && unshown[name] == "" {
 			t.Errorf("%s (%q) is not on the page", name, v)
 		}
 	case reflect.Pointer:
@@ -174,6 +175,14 @@ func missing(t *testing.T, v reflect.Value, in, name, text string) {
 			missing(t, v.Field(i), strings.Split(name+".", ".")[0], v.Type().Name()+"."+v.Type().Field(i).Name, text)
 		}
 	}
+}
+
+// shown is as much of a field as its page carries.
+func shown(name, text string) string {
+	if name == "Check.Seal" {
+		return text[:16]
+	}
+	return text
 }
 
 // TestEmptyViews executes each kind's template with nothing filled, as for a job where that subject does not arise.

@@ -104,8 +104,8 @@ const ofElement = e => stateOf(e.dataset.check, [e.dataset.seal || '', e.dataset
 // furnish gives a check its controls: those of the page's template that it records.
 function furnish(e) {
   if ($('.st', e)) return;
-  const rec = e.dataset.rec.split(' '), c = $('#controls').content.cloneNode(true), words = e.closest('[data-yes]'), text = sel => { const x = $(sel, e); return x ? fold(x.textContent) : ''; };
-  const places = rec.includes('tick') ? text('[data-s=places]').split(', ') : [];
+  const rec = e.dataset.rec.split(' '), c = $('#controls').content.cloneNode(true), words = e.closest('[data-yes]'), text = name => { const x = wordOf(e, name); return x ? fold(x.textContent) : ''; };
+  const places = rec.includes('tick') ? text('places').split(', ') : [];
   all('[data-for]', c).forEach(x => { if (!rec.includes(x.dataset.for)) x.remove(); });
   if (words) $('[data-do=na]', c).remove();
   if (words && $('[data-do=yes]', c)) { $('[data-do=yes]', c).textContent = words.dataset.yes; $('[data-do=no]', c).textContent = words.dataset.no; }
@@ -116,7 +116,7 @@ function furnish(e) {
   } else $('.but', c).remove();
   if (e.dataset.unit && $('.num span', c)) $('.num span', c).textContent = e.dataset.unit;
   site.tools(e, c);
-  if ($('.sign', c)) { $('.role', c).value = text('[data-s=who]'); $('.finger', c).open = !!$('[data-s=hold]', e); }
+  if ($('.sign', c)) { $('.role', c).value = text('who'); $('.finger', c).open = !!$('[data-s=hold]', e); }
   if (store) all(':disabled', c).forEach(x => { x.disabled = false; });
   e.append(c);
   e.classList.add('set');
@@ -212,19 +212,26 @@ async function askWho() {
   return who;
 }
 const keyOf = e => e.dataset.check || e.dataset.key;
-const lines = root => all('[data-s]', root).map(e => ({key: keyOf(e.closest('[data-check],[data-key]')) + '#' + e.dataset.s, text: fold(e.textContent), unit: e.dataset.unit || ''})).filter(l => l.text);
-// sealed refuses to record against words that are not those the pack was issued with.
-function sealed(root, seal) {
-  if (!seal || hashOf(lines(root)) === seal) return true;
+// words are the sealed words of one check or entry, in the order they are sealed in. What checks share stands once, above them.
+const shared = ['title', 'method', 'who'], order = ['title', 'hold', 'accept', 'method', 'who', 'places'];
+const wordOf = (e, name) => $('[data-s=' + name + ']', e) || shared.includes(name) && e.closest('.same') && $('[data-s=' + name + ']', e.closest('.same'));
+const words = e => e.dataset.check ? order.map(name => wordOf(e, name)).filter(Boolean) : all('[data-s]', e);
+const lines = root => (root.matches('[data-check],[data-key]') ? [root] : all('[data-check],[data-key]', root)).flatMap(e => words(e).map(w => ({key: keyOf(e) + '#' + w.dataset.s, text: fold(w.textContent), unit: w.dataset.unit || ''}))).filter(l => l.text);
+// sealed gives the seal of the words on the page, and refuses to record against words that are not those the pack was issued
+// with. Begin is the seal's first digits, as the page carries them.
+function sealed(root, begin) {
+  const seal = hashOf(lines(root));
+  if (seal.startsWith(begin || '')) return seal;
   say(tr('Refused: the words on this page are not those it was issued with. Open the pack again from its own file.'));
 }
-const keepFor = (e, fields) => sealed(e, e.dataset.seal) && keep(Object.assign({check: keyOf(e), seal: e.dataset.seal}, fields));
-const defect = (e, text, but) => keepFor(e, {kind: 'defect', value: 'from a check', place: but || e.dataset.check.split('/').slice(2).join('/') || e.dataset.check.split('/')[0], text: $('[data-s=title],b', e).textContent + ': ' + text});
+const sealOf = e => sealed(e, e.dataset.seal);
+const keepFor = (e, fields) => { const seal = sealOf(e); return seal && keep(Object.assign({check: keyOf(e), seal}, fields)); };
+const defect = (e, text, but) => keepFor(e, {kind: 'defect', value: 'from a check', place: but || e.dataset.check.split('/').slice(2).join('/') || e.dataset.check.split('/')[0], text: (wordOf(e, 'title') || $('b', e)).textContent + ': ' + text});
 async function back(r) {
   const reason = r && await ask(tr('Take it back because'));
   if (reason) await keep({kind: 'void', of: r.id, check: r.check, reason});
 }
-const site = lapwork.site({keep, ask, sealed, ofElement, thumb, back, when, latest: () => latest, gone: () => gone, records: () => recs, who: () => who, open: () => store, path: x => path(x), room: () => room(), keepFor: (e, x) => keepFor(e, x)});
+const site = lapwork.site({keep, ask, sealOf, ofElement, thumb, back, when, latest: () => latest, gone: () => gone, records: () => recs, who: () => who, open: () => store, path: x => path(x), room: () => room(), keepFor: (e, x) => keepFor(e, x)});
 const acts = Object.assign({
   who: askWho,
   export: () => give(),

@@ -27,6 +27,7 @@ const fresh = (key, kind, seal) => { const r = at(key)[kind]; return r && (r.sea
 function cuts(section) {
   const more = {};
   all('[data-cut]', section).forEach(e => {
+    if (!$('output', e)) { e.append($('#measured').content.cloneNode(true)); e.classList.add('set'); if (kit.open()) all(':disabled', e).forEach(x => { x.disabled = false; }); }
     const d = e.dataset, any = at(d.key).cut, r = fresh(d.key, 'cut', d.seal), out = $('output', e);
     if (r && +r.value + +d.add > +d.was) more[d.roll] = (more[d.roll] || 0) + +r.value + +d.add - d.was;
     const undo = $('[data-do=uncut]', e);
@@ -130,7 +131,7 @@ function toolIn(within) {
 async function photo(input, e) {
   const file = input.files[0];
   input.value = '';
-  if (!file || !kit.sealed(e, e.dataset.seal)) return;
+  if (!file || !kit.sealOf(e)) return;
   try {
     const img = new Image();
     img.src = URL.createObjectURL(file);
@@ -160,22 +161,24 @@ const acts = {
   async cut(b, e) {
     const input = $('input', e), t = decimal(input.value), clear = Math.ceil(+t);
     if (!t || clear < 1 || clear > 200000) return say(tr('Enter the clear length in millimetres, such as 2412.'));
-    if (kit.sealed(e, e.dataset.seal) && await kit.keep({v: 2, kind: 'cut', check: e.dataset.key, seal: e.dataset.seal, place: e.dataset.cut, value: String(clear), unit: 'mm'})) input.value = '';
+    const seal = kit.sealOf(e);
+    if (seal && await kit.keep({v: 2, kind: 'cut', check: e.dataset.key, seal, place: e.dataset.cut, value: String(clear), unit: 'mm'})) input.value = '';
   },
   uncut: (b, e) => kit.back(at(e.dataset.key).cut),
   placed: (b, e) => kit.keep({kind: 'tick', check: e.dataset.key, value: 'yes'}),
   async settle(b, e) {
-    if (!kit.sealed(e, e.dataset.seal)) return;
+    const seal = kit.sealOf(e);
+    if (!seal) return;
     const text = await kit.ask(tr('What is to be done at %s?', e.dataset.spot));
     const name = text && await kit.ask(tr('Who decided it?'));
     const role = name && await kit.ask(tr('That person\'s part in the job'), tr('designer'));
     if (!name) return say(tr('Not settled: it needs what is to be done and who decided.'));
-    await kit.keep({v: 2, kind: 'settle', check: e.dataset.key, seal: e.dataset.seal, place: e.dataset.spot, text, name, role});
+    await kit.keep({v: 2, kind: 'settle', check: e.dataset.key, seal, place: e.dataset.spot, text, name, role});
   },
   unsettle: (b, e) => kit.back(at(e.dataset.key).settle),
   async stand(b, e) {
-    const now = at(e.dataset.check), seal = e.dataset.seal;
-    if (!kit.sealed(e, seal)) return;
+    const now = at(e.dataset.check), seal = kit.sealOf(e);
+    if (!seal) return;
     const covers = e.dataset.rec.split(' ').concat('tick').map(k => now[k]).filter(r => r && !(seal + ' ' + (e.dataset.also || '')).includes((r.seal || '?').slice(0, 8))).map(r => r.hash);
     const reason = await kit.ask(tr('It is still true as built because'));
     const name = reason && await kit.ask(tr('Who says so?'), kit.who());
