@@ -57,7 +57,7 @@ func (a *assembler) method(s *library.Statement) *Statement {
 		}
 	}
 	for _, c := range s.Checks {
-		v.Accept = append(v.Accept, Term{c.QA, a.AcceptText(c, first)})
+		v.Accept = append(v.Accept, Term{a.checkName(c.QA), a.AcceptText(c, first)})
 	}
 	for _, f := range s.Faults {
 		v.Faults = append(v.Faults, Term{f.Sign, f.Repair})
@@ -77,6 +77,14 @@ func (a *assembler) method(s *library.Statement) *Statement {
 		v.Places = append(v.Places, a.junctionRow(p))
 	}
 	return v
+}
+
+// checkName is what a check is called where it is read apart from its sheet.
+func (a *assembler) checkName(id string) string {
+	if c := a.Library.Checks.Find(id); c != nil {
+		return id + " " + c.Title
+	}
+	return id
 }
 
 func (a *assembler) variantUse(places []*assess.Place, id string) string {
