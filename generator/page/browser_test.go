@@ -32,7 +32,7 @@ func TestMain(m *testing.M) {
 }
 
 // started gives the browser, or skips where there is none; a run that sets CI must have one.
-func started(t *testing.T) context.Context {
+func started(t testing.TB) context.Context {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("short run: no browser")
@@ -69,14 +69,14 @@ func started(t *testing.T) context.Context {
 
 // tablet is one profile with one tab. It fails the test on any exception, and on any request that is not a local file.
 type tablet struct {
-	t   *testing.T
+	t   testing.TB
 	ctx context.Context
 	mu  sync.Mutex
 	bad []string
 	may string // a server this test asks on purpose
 }
 
-func newTablet(t *testing.T) *tablet {
+func newTablet(t testing.TB) *tablet {
 	t.Helper()
 	b := &tablet{t: t}
 	ctx, stop := chromedp.NewContext(started(t), chromedp.WithNewBrowserContext(), chromedp.WithListener(b.heard))
@@ -186,7 +186,7 @@ func on(check, rest string) string {
 // packDir writes the invented job once for all tests that only read it.
 var packDir = sync.OnceValues(func() (string, error) { return os.MkdirTemp("", "lapwork-pack-") })
 
-func pages(t *testing.T) string {
+func pages(t testing.TB) string {
 	t.Helper()
 	dir, err := packDir()
 	if err != nil {

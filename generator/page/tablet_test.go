@@ -182,7 +182,7 @@ func takeIn(t *testing.T, p places, file string, data []byte) {
 	b.until(`document.querySelector('[data-check="` + tape + `"] .st img')`)
 }
 
-func picture(t *testing.T) string {
+func picture(t testing.TB) string {
 	t.Helper()
 	img := image.NewRGBA(image.Rect(0, 0, 2000, 1500))
 	for y := range 1500 {
