@@ -39,7 +39,6 @@ type surveyView struct {
 	Changes       []surveyChange
 	Merged        bool
 	Gaps          string
-	Hatches       template.HTML
 	Style         template.HTML // the style element
 	Policy        string        // what the page may load: its own style and nothing else
 }
@@ -77,7 +76,6 @@ func surveyPage(o SurveyOptions, r SurveyReport) ([]byte, error) {
 		return nil, fmt.Errorf("theme: %w", err)
 	}
 	v := surveyViewOf(r)
-	v.Hatches = template.HTML(svg.Defs()) // made by the drawing package, which escapes every text
 	css := string(style) + "\n" + svg.StyleSheet()
 	if strings.Contains(css, "</") {
 		return nil, errors.New(`theme: style.css contains "</", which may end it inside a page`)

@@ -3,10 +3,11 @@ package drawing
 import "math"
 
 // A board collects a figure before its size is known: shapes below, text above, and the boxes of all text, so that
-// labels can be placed around each other.
+// labels can be placed around each other. No label covers another, so all plates may lie below all words.
 type board struct {
 	shapes []op
-	top    []op
+	plates []op      // paper, frames and discs under text
+	words  []op      // text
 	texts  []Box     // taken by text, never shared
 	soft   []Box     // better not covered
 	lines  [][2]Pt   // leaders: text is better kept off them
@@ -67,13 +68,19 @@ func (b *board) put(l label) Box {
 		return Box{}
 	}
 	w, h := l.size()
-	box := b.find(l, w, h)
+	box := b.find(l, w, h).snapped()
 	b.moved = append(b.moved, dist(box.middle(), l.at))
 	b.draw(l, box)
 	return box
 }
 
+// size is the room a label takes, in whole pixels and even, so that its middle lies on a whole one as well.
 func (l label) size() (w, h float64) {
+	w, h = l.least()
+	return 2 * math.Round(w/2), 2 * math.Round(h/2)
+}
+
+func (l label) least() (w, h float64) {
 	for _, line := range l.lines {
 		w = math.Max(w, TextWidth(line, l.style.Size, l.style.Bold))
 	}
@@ -105,9 +112,9 @@ func (b *board) draw(l label, box Box) {
 		b.disc(l, box)
 		return
 	case l.frame:
-		b.top = append(b.top, op{style: Style{Name: "junction-number", Fill: Ground, Stroke: Black, Width: seenWidth}, closed: true, points: box.corners()})
+		b.plates = append(b.plates, op{style: Style{Name: "junction-number", Fill: Ground, Stroke: Black, Width: seenWidth}, closed: true, points: box.corners()})
 	case l.plate:
-		b.top = append(b.top, op{style: Style{Name: "plate", Fill: Ground}, closed: true, points: box.corners()})
+		b.plates = append(b.plates, op{style: Style{Name: "plate", Fill: Ground}, closed: true, points: box.corners()})
 	}
 	b.write(l, box)
 }
@@ -116,9 +123,9 @@ func (b *board) disc(l label, box Box) {
 	l.style.Ink, l.style.Bold = Ground, true
 	s := Style{Name: "number", Fill: Black}
 	if box.width() <= 2*discRadius+0.01 { // rounding of a box that was moved
-		b.top = append(b.top, op{style: s, points: []Pt{box.middle()}, radius: discRadius})
+		b.plates = append(b.plates, op{style: s, points: []Pt{box.middle()}, radius: discRadius})
 	} else {
-		b.top = append(b.top, op{style: s, closed: true, points: box.corners()})
+		b.plates = append(b.plates, op{style: s, closed: true, points: box.corners()})
 	}
 	b.write(l, box)
 }
@@ -137,7 +144,7 @@ func (b *board) write(l label, box Box) {
 		x = box.X1 - 3
 	}
 	for i, line := range l.lines {
-		b.top = append(b.top, op{text: l.style, line: line, points: []Pt{{x, y + float64(i)*step}}})
+		b.words = append(b.words, op{text: l.style, line: line, points: []Pt{{x, y + float64(i)*step}}})
 	}
 }
 
@@ -148,9 +155,9 @@ func (b *board) finish(c Canvas, title, desc string, least Box) {
 	for _, t := range b.texts {
 		all = all.join(t.grow(pad))
 	}
-	shift := Pt{-all.X0, -all.Y0}
-	c.Begin(View{Width: math.Ceil(all.width()), Height: math.Ceil(all.height()), Title: title, Desc: desc})
-	for _, list := range [][]op{b.shapes, b.top} {
+	shift := Pt{math.Ceil(-all.X0), math.Ceil(-all.Y0)} // whole pixels, as text stands on them
+	c.Begin(View{Width: math.Ceil(all.X1 + shift.X), Height: math.Ceil(all.Y1 + shift.Y), Title: title, Desc: desc})
+	for _, list := range [][]op{b.shapes, b.plates, b.words} {
 		for _, o := range list {
 			o.emit(c, shift)
 		}
@@ -158,9 +165,12 @@ func (b *board) finish(c Canvas, title, desc string, least Box) {
 }
 
 func (o op) emit(c Canvas, shift Pt) {
-	points := make([]Pt, len(o.points))
-	for i, p := range o.points {
-		points[i] = add(p, shift)
+	points := o.points
+	if shift != (Pt{}) {
+		points = make([]Pt, len(o.points))
+		for i, p := range o.points {
+			points[i] = add(p, shift)
+		}
 	}
 	switch {
 	case o.line != "":

@@ -21,8 +21,15 @@ func (b Box) Holds(c Box) bool {
 	return c.X0 >= b.X0-touch && c.Y0 >= b.Y0-touch && c.X1 <= b.X1+touch && c.Y1 <= b.Y1+touch
 }
 
-func (b Box) grow(d float64) Box   { return Box{b.X0 - d, b.Y0 - d, b.X1 + d, b.Y1 + d} }
-func (b Box) move(d Pt) Box        { return Box{b.X0 + d.X, b.Y0 + d.Y, b.X1 + d.X, b.Y1 + d.Y} }
+func (b Box) grow(d float64) Box { return Box{b.X0 - d, b.Y0 - d, b.X1 + d, b.Y1 + d} }
+func (b Box) move(d Pt) Box      { return Box{b.X0 + d.X, b.Y0 + d.Y, b.X1 + d.X, b.Y1 + d.Y} }
+
+// snapped moves the box to whole pixels.
+func (b Box) snapped() Box {
+	x, y := math.Round(b.X0), math.Round(b.Y0)
+	return Box{x, y, x + b.width(), y + b.height()}
+}
+
 func (b Box) middle() Pt           { return Pt{(b.X0 + b.X1) / 2, (b.Y0 + b.Y1) / 2} }
 func (b Box) width() float64       { return b.X1 - b.X0 }
 func (b Box) height() float64      { return b.Y1 - b.Y0 }

@@ -3,43 +3,54 @@ package svg
 import (
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"lapwork/generator/drawing"
 )
 
 // Render gives the figure as inline SVG. The prefix must be unique on its page: ids of the title and the description
-// start with it. The page brings the hatches once, see Defs.
+// start with it. The page brings StyleSheet, and Defs with the hatches that its figures name.
 func Render(prefix string, f drawing.Figure) string {
 	c := &Canvas{}
 	f.Draw(c)
-	return c.document(cleanID(prefix), "")
+	return string(c.document(nil, cleanID(prefix), "", nil))
 }
 
-// Standalone gives the figure as a file of its own, with the hatches it uses.
+// Standalone gives the figure as a file of its own, in the light scheme and with the hatches it uses.
 func Standalone(f drawing.Figure) string {
 	c := &Canvas{}
 	f.Draw(c)
-	c.closeGroup()
-	var defs strings.Builder
-	for _, m := range hatches() {
-		if c.used[m] {
-			defs.WriteString(pattern(m))
-		}
-	}
-	paper := fmt.Sprintf(`<rect class="df-ground" width="%s" height="%s" fill="%s"/>`, num(c.view.Width), num(c.view.Height), drawing.Light()[drawing.Ground])
-	if defs.Len() > 0 {
-		paper = "<defs>" + defs.String() + "</defs>" + paper
-	}
-	return c.document("figure", paper) + "\n"
+	head := append([]byte("<style>"+usual+scheme("", drawing.Light())+"</style>"), c.defs()...)
+	head = appendTenths(append(head, `<rect class="df-ground" width="`...), tenths(c.view.Width))
+	head = append(appendTenths(append(head, `" height="`...), tenths(c.view.Height)), `"/>`...)
+	return string(c.document(nil, "figure", ` xmlns="http://www.w3.org/2000/svg"`, head)) + "\n"
 }
 
-func (c *Canvas) document(prefix, head string) string {
-	c.closeGroup()
-	w, h := num(c.view.Width), num(c.view.Height)
-	return `<svg xmlns="http://www.w3.org/2000/svg" class="drawing" role="img" aria-labelledby="` + prefix + `-t" aria-describedby="` + prefix +
-		`-d" width="` + w + `" height="` + h + `" viewBox="0 0 ` + w + ` ` + h + `" font-family="system-ui,sans-serif">` +
-		`<title id="` + prefix + `-t">` + Escape(c.view.Title) + `</title><desc id="` + prefix + `-d">` + Escape(c.view.Desc) + `</desc>` +
-		head + c.body.String() + `</svg>`
+func (c *Canvas) defs() string {
+	var names []string
+	for m := range c.used {
+		names = append(names, hatchID(m))
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return `<defs stroke-width="1">` + patterns(names) + "</defs>"
+}
+
+func (c *Canvas) document(b []byte, prefix, more string, head []byte) []byte {
+	w, h := tenths(c.view.Width), tenths(c.view.Height)
+	b = append(append(append(b, "<svg"...), more...), ` class="drawing" role="img" aria-labelledby="`...)
+	b = append(append(append(b, prefix...), `-t" aria-describedby="`...), prefix...)
+	b = appendTenths(append(b, `-d" width="`...), w)
+	b = appendTenths(append(b, `" height="`...), h)
+	b = append(appendTenths(append(b, `" viewBox="0 0 `...), w), ' ')
+	b = append(append(append(appendTenths(b, h), `"><title id="`...), prefix...), `-t">`...)
+	b = append(append(append(appendEscaped(b, c.view.Title), `</title><desc id="`...), prefix...), `-d">`...)
+	b = append(append(appendEscaped(b, c.view.Desc), "</desc>"...), head...)
+	for _, l := range c.layers {
+		b = l.write(b)
+	}
+	return append(b, "</svg>"...)
 }
 
 // cleanID keeps letters, digits and hyphens, so that any surface or junction id can be a prefix.
@@ -58,35 +69,40 @@ func cleanID(s string) string {
 }
 
 // Escape makes text safe inside elements and attribute values; what XML does not allow at all is dropped.
-func Escape(s string) string {
-	var out strings.Builder
+func Escape(s string) string { return string(appendEscaped(nil, s)) }
+
+func appendEscaped(b []byte, s string) []byte {
 	for _, r := range s {
 		switch {
 		case r == '&':
-			out.WriteString("&amp;")
+			b = append(b, "&amp;"...)
 		case r == '<':
-			out.WriteString("&lt;")
+			b = append(b, "&lt;"...)
 		case r == '>':
-			out.WriteString("&gt;")
+			b = append(b, "&gt;"...)
 		case r == '"':
-			out.WriteString("&#34;")
+			b = append(b, "&#34;"...)
 		case r == '\'':
-			out.WriteString("&#39;")
+			b = append(b, "&#39;"...)
 		case r == '\t' || r == '\n' || r == '\r':
-			out.WriteByte(' ')
+			b = append(b, ' ')
 		case r < 0x20, r == 0xFFFE, r == 0xFFFF, r == 0xFFFD:
 		default:
-			out.WriteRune(r)
+			b = utf8.AppendRune(b, r)
 		}
 	}
-	return out.String()
+	return b
 }
+
+// usual is what most pieces of a drawing have, so that they need not say it: no fill, a thin stroke, text in the middle of
+// its place. The class dr is a stroke with round ends and corners.
+const usual = ".drawing{fill:none;stroke-width:1.5;font-family:system-ui,sans-serif;font-size:14px;text-anchor:middle}\n.dr{stroke-linecap:round;stroke-linejoin:round}\n"
 
 // StyleSheet gives the rules a page's style sheet needs for drawings: the sun and the dark scheme, and paper. A scheme
 // is chosen by class sun or dark on the root element; without one, dark follows the reader's system.
 func StyleSheet() string {
 	var b strings.Builder
-	b.WriteString(".drawing-defs{position:absolute}\n.drawing{display:block;max-width:none;height:auto}\n")
+	b.WriteString(".drawing-defs{position:absolute}\n.drawing{display:block;max-width:none;height:auto}\n" + usual)
 	b.WriteString(scheme("", drawing.Light()))
 	b.WriteString(scheme(".sun ", drawing.Sun()))
 	b.WriteString(scheme(".dark ", drawing.Dark()))

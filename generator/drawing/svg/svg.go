@@ -5,19 +5,16 @@ package svg
 import (
 	"math"
 	"strconv"
-	"strings"
 
 	"lapwork/generator/drawing"
 )
 
-// Canvas writes what is drawn on it as SVG elements. Neighbours of one style share a group.
+// Canvas writes what is drawn on it as SVG elements. What looks alike stands in one path or one group, as far as nothing
+// that lies under or over it would change places with it, see layer.
 type Canvas struct {
-	view  drawing.View
-	body  strings.Builder
-	open  string // attributes of the open group
-	used  map[drawing.Material]bool
-	group strings.Builder
-	count int
+	view   drawing.View
+	layers []*layer // in the order of painting
+	used   map[drawing.Material]bool
 }
 
 var _ drawing.Canvas = (*Canvas)(nil)
@@ -30,170 +27,111 @@ func (c *Canvas) Shape(s drawing.Style, closed bool, points []drawing.Pt) {
 	if len(points) < 2 {
 		return
 	}
-	data := path(points, closed)
-	if s.Smooth {
-		data = curve(points, closed)
-	}
-	c.element(c.attributes(s), `<path d="`+data+`"/>`)
-}
-
-// Circle writes a circle.
-func (c *Canvas) Circle(s drawing.Style, centre drawing.Pt, radius float64) {
-	c.element(c.attributes(s), `<circle cx="`+num(centre.X)+`" cy="`+num(centre.Y)+`" r="`+num(radius)+`"/>`)
-}
-
-// Text writes one line of text.
-func (c *Canvas) Text(s drawing.TextStyle, at drawing.Pt, line string) {
-	a := `class="df-` + s.Ink.Name() + `" font-size="` + num(s.Size) + `"`
-	if s.Bold {
-		a += ` font-weight="700"`
-	}
-	switch s.Anchor {
-	case drawing.Middle:
-		a += ` text-anchor="middle"`
-	case drawing.End:
-		a += ` text-anchor="end"`
-	}
-	c.element(a, `<text x="`+num(at.X)+`" y="`+num(at.Y)+`">`+Escape(line)+`</text>`)
-}
-
-func (c *Canvas) element(attributes, element string) {
-	if attributes != c.open {
-		c.closeGroup()
-		c.open = attributes
-	}
-	c.group.WriteString(element)
-	c.count++
-}
-
-// closeGroup writes the open group; a single element takes the attributes itself.
-func (c *Canvas) closeGroup() {
-	if c.count == 0 {
+	look, box := shapeLook(s), boundsOf(s, closed, points)
+	if closed && look.plain() && upright(points) {
+		c.bar(s.Fill, box)
 		return
 	}
-	inner := c.group.String()
-	if c.count == 1 {
-		at := strings.IndexAny(inner, " ")
-		c.body.WriteString(inner[:at] + " " + c.open + inner[at:])
-	} else {
-		c.body.WriteString("<g " + c.open + ">" + inner + "</g>")
+	l := c.layer(look, box)
+	if s.Smooth {
+		l.pen.curve(points, closed)
+		return
 	}
-	c.group.Reset()
-	c.count, c.open = 0, ""
+	l.pen.corners(points, closed)
 }
 
-func (c *Canvas) attributes(s drawing.Style) string {
-	var a strings.Builder
-	a.WriteString(`class="` + classes(s) + `"`)
-	switch {
-	case s.Hatch != "" && known(s.Hatch):
-		if c.used == nil {
-			c.used = map[drawing.Material]bool{}
-		}
-		c.used[s.Hatch] = true
-		a.WriteString(` fill="url(#` + hatchID(s.Hatch) + `)"`)
-	case s.Fill == drawing.NoInk:
-		a.WriteString(` fill="none"`)
+// bar writes a rectangle without an outline as a level line as wide as the rectangle is high, which is half as long.
+func (c *Canvas) bar(ink drawing.Ink, box drawing.Box) {
+	x, y, right, foot := tenths(box.X0), tenths(box.Y0), tenths(box.X1), tenths(box.Y1)
+	if (foot-y)%2 != 0 { // the middle must lie on a tenth
+		foot++
 	}
-	if s.Stroke != drawing.NoInk {
-		a.WriteString(` stroke-width="` + num2(s.Width) + `"`)
-		if s.Dash != "" {
-			a.WriteString(` stroke-dasharray="` + Escape(s.Dash) + `"`)
-		}
-		if s.Round {
-			a.WriteString(` stroke-linecap="round" stroke-linejoin="round"`)
-		}
-	}
-	return a.String()
+	line := drawing.Style{Stroke: ink, Width: float64(foot-y) / 10}
+	l := c.layer(shapeLook(line), box)
+	l.pen.move(x, (y+foot)/2)
+	l.pen.line(right, (y+foot)/2)
 }
 
-func classes(s drawing.Style) string {
-	list := []string{"d-" + s.Name}
-	if s.Stroke != drawing.NoInk {
-		list = append(list, "ds-"+s.Stroke.Name())
+// Circle writes a circle. A disc is a point of a wide round stroke, so that many of them are one path.
+func (c *Canvas) Circle(s drawing.Style, centre drawing.Pt, radius float64) {
+	box := drawing.Box{X0: centre.X, Y0: centre.Y, X1: centre.X, Y1: centre.Y}
+	if s.Stroke == drawing.NoInk && s.Hatch == "" {
+		dot := drawing.Style{Stroke: s.Fill, Width: 2 * radius, Round: true}
+		c.layer(shapeLook(dot), grown(box, radius)).pen.dot(centre)
+		return
 	}
-	if s.Fill != drawing.NoInk && (s.Hatch == "" || !known(s.Hatch)) {
-		list = append(list, "df-"+s.Fill.Name())
-	}
-	return Escape(strings.Join(list, " "))
+	l := c.layer(look{kind: circles, style: shapeLook(s).style}, grown(box, radius+s.Width/2))
+	l.next()
+	b := append(l.body, `<circle cx="`...)
+	b = append(appendTenths(b, tenths(centre.X)), `" cy="`...)
+	b = append(appendTenths(b, tenths(centre.Y)), `" r="`...)
+	l.body = append(appendTenths(b, tenths(radius)), `"/>`...)
 }
 
-// path writes corners: absolute first, then relative steps, which are shorter.
-func path(points []drawing.Pt, closed bool) string {
-	var d strings.Builder
-	x, y := tenths(points[0].X), tenths(points[0].Y)
-	d.WriteString("M" + tenthText(x) + " " + tenthText(y))
-	for i, p := range points[1:] {
-		px, py := tenths(p.X), tenths(p.Y)
-		if px == x && py == y && len(points) > 2 {
-			continue
-		}
-		if closed && i == len(points)-2 && px == tenths(points[0].X) && py == tenths(points[0].Y) {
-			break
-		}
-		switch {
-		case py == y:
-			d.WriteString("h" + tenthText(px-x))
-		case px == x:
-			d.WriteString("v" + tenthText(py-y))
-		default:
-			d.WriteString("l" + tenthText(px-x) + " " + tenthText(py-y))
-		}
-		x, y = px, py
+// Text writes one line of text, at whole pixels.
+func (c *Canvas) Text(s drawing.TextStyle, at drawing.Pt, line string) {
+	s.Name = ""
+	wide := drawing.TextWidth(line, s.Size, s.Bold)
+	left := at.X - wide/2
+	switch s.Anchor {
+	case drawing.Start:
+		left = at.X
+	case drawing.End:
+		left = at.X - wide
 	}
-	if closed {
-		d.WriteString("z")
-	}
-	return d.String()
+	l := c.layer(look{kind: texts, text: s}, drawing.Box{X0: left, Y0: at.Y - s.Size, X1: left + wide, Y1: at.Y + 0.3*s.Size})
+	l.next()
+	b := append(l.body, `<text x="`...)
+	b = append(strconv.AppendInt(b, whole(at.X), 10), `" y="`...)
+	b = append(strconv.AppendInt(b, whole(at.Y), 10), `">`...)
+	l.body = append(appendEscaped(b, line), `</text>`...)
 }
 
-// curve writes a soft line through the middles between the points.
-func curve(points []drawing.Pt, closed bool) string {
-	mid := func(a, b drawing.Pt) drawing.Pt { return drawing.Pt{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2} }
-	at := func(p drawing.Pt) string { return num(p.X) + " " + num(p.Y) }
-	first := mid(points[0], points[1])
-	d := "M" + at(first) + "Q" + at(points[1])
-	n := len(points)
-	if !closed {
-		for i := 1; i < n-1; i++ {
-			if i > 1 {
-				d += "T"
-			} else {
-				d += " "
-			}
-			d += at(mid(points[i], points[i+1]))
-		}
-		if n == 2 {
-			d += " " + at(points[1])
-		}
-		return d
+// note remembers the hatches that the figure uses.
+func (c *Canvas) note(m drawing.Material) {
+	if c.used == nil {
+		c.used = map[drawing.Material]bool{}
 	}
-	for i := 1; i <= n; i++ {
-		if i > 1 {
-			d += "Q" + at(points[i%n])
-		}
-		d += " " + at(mid(points[i%n], points[(i+1)%n]))
-	}
-	return d + "z"
+	c.used[m] = true
 }
 
 const farthest = 1e6
 
-func tenths(v float64) int {
+func limited(v float64) float64 {
 	if math.IsNaN(v) {
 		return 0
 	}
-	return int(math.Round(math.Max(-farthest, math.Min(farthest, v)) * 10))
+	return math.Max(-farthest, math.Min(farthest, v))
 }
 
-func tenthText(t int) string {
+func tenths(v float64) int  { return int(math.Round(limited(v) * 10)) }
+func whole(v float64) int64 { return int64(math.Round(limited(v))) }
+
+// appendTenths writes a number of tenths as short as it can be: 12, -3.4, .5.
+func appendTenths(b []byte, t int) []byte {
 	if t%10 == 0 {
-		return strconv.Itoa(t / 10)
+		return strconv.AppendInt(b, int64(t/10), 10)
 	}
-	return strconv.FormatFloat(float64(t)/10, 'f', 1, 64)
+	if t < 0 {
+		b, t = append(b, '-'), -t
+	}
+	if t >= 10 {
+		b = strconv.AppendInt(b, int64(t/10), 10)
+	}
+	return append(b, '.', byte('0'+t%10))
 }
 
-func num(v float64) string { return tenthText(tenths(v)) }
-
-// num2 keeps hundredths, for stroke widths.
-func num2(v float64) string { return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64) }
+// appendHundredths keeps hundredths, for stroke widths.
+func appendHundredths(b []byte, v float64) []byte {
+	h := int(math.Round(limited(v) * 100))
+	if h%10 == 0 {
+		return appendTenths(b, h/10)
+	}
+	if h < 0 {
+		b, h = append(b, '-'), -h
+	}
+	if h >= 100 {
+		b = strconv.AppendInt(b, int64(h/100), 10)
+	}
+	return append(b, '.', byte('0'+h/10%10), byte('0'+h%10))
+}

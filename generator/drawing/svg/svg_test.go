@@ -63,7 +63,7 @@ func TestGolden(t *testing.T) {
 func TestWellFormed(t *testing.T) {
 	allowed := map[string]bool{"svg": true, "g": true, "path": true, "circle": true, "text": true, "title": true, "desc": true, "defs": true, "pattern": true, "rect": true}
 	for name, f := range small() {
-		page := "<body>" + svg.Defs() + svg.Render("a/b 1", f) + svg.Render("c", f) + "</body>"
+		page := "<body>" + svg.Defs(svg.HatchIDs()) + svg.Render("a/b 1", f) + svg.Render("c", f) + "</body>"
 		ids, refs := map[string]bool{}, []string{}
 		dec := xml.NewDecoder(strings.NewReader(page))
 		for {
@@ -177,7 +177,7 @@ func TestStyleSheetKnowsEveryInk(t *testing.T) {
 }
 
 func TestEveryMaterialHasAHatch(t *testing.T) {
-	defs := svg.Defs()
+	defs := svg.Defs(svg.HatchIDs())
 	for _, m := range d.Materials() {
 		if m != "air" && !strings.Contains(defs, `id="hatch-`+string(m)+`"`) {
 			t.Errorf("no hatch for %s", m)
