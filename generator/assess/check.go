@@ -11,7 +11,7 @@ import (
 // Check is one line of the check plan: one check of the inspection plan for one kind of place in a room, or for a room,
 // zone or the job as a whole.
 type Check struct {
-	Key      string // scope/QA/object
+	Key      string // scope/QA/object: the statement, or the scope itself
 	Scope    string // room id, storey id with a leading S, or job
 	Room     *job.Room
 	QA       *library.QACheck
@@ -68,7 +68,7 @@ func (r *Results) wide(scope string, scopes ...string) []Check {
 		}
 		for _, id := range a.Checks {
 			if qa := r.Library.Checks.Find(id); qa != nil && r.applies(qa) {
-				out = append(out, Check{Key: scope + "/" + id + "/" + scope, Scope: scope, QA: qa, Accept: qa.Accept, Activity: a})
+				out = append(out, Check{Key: checkKey(scope, id, scope), Scope: scope, QA: qa, Accept: qa.Accept, Activity: a})
 			}
 		}
 		out = append(out, r.holdCheck(scope, nil, a)...)
@@ -89,15 +89,11 @@ func (r *Results) stageChecks(room *job.Room, stage Stage) []Check {
 		}
 		for _, g := range r.groups(room, id) {
 			covered[id] = true
-			object := g.statement
-			if len(g.places) == 1 {
-				object = g.places[0]
-			}
-			out = append(out, Check{Key: scope + "/" + id + "/" + object, Scope: scope, Room: room, QA: qa, Accept: g.accept,
-				Activity: stage.Activity, Places: g.places})
+			out = append(out, Check{Key: checkKey(scope, id, g.object), Scope: scope, Room: room, QA: qa, Accept: g.accept(),
+				Activity: stage.Activity, Places: g.places()})
 		}
 		if !covered[id] && !r.onlyByStatement(qa) {
-			out = append(out, Check{Key: scope + "/" + id + "/" + scope, Scope: scope, Room: room, QA: qa, Accept: qa.Accept, Activity: stage.Activity})
+			out = append(out, Check{Key: checkKey(scope, id, scope), Scope: scope, Room: room, QA: qa, Accept: qa.Accept, Activity: stage.Activity})
 		}
 	}
 	return append(dedupe(out, r.firstActivity(room)), r.holdCheck(scope, room, stage.Activity)...)
@@ -119,52 +115,6 @@ func (r *Results) firstActivity(room *job.Room) map[string]string {
 // dedupe keeps a check in its first activity only; a daily one is read off the first too.
 func dedupe(checks []Check, first map[string]string) []Check {
 	return slices.DeleteFunc(checks, func(c Check) bool { return first[c.QA.ID] != c.Activity.ID })
-}
-
-// group is the places of one statement that share an acceptance.
-type group struct {
-	statement string
-	accept    string
-	places    []string
-}
-
-// groups collects the places of a room whose statement names a check, by statement and acceptance.
-func (r *Results) groups(room *job.Room, qa string) []group {
-	var out []group
-	for _, p := range r.byRoom[room.ID] {
-		if !p.Answered() {
-			continue
-		}
-		for _, c := range p.Chosen.Statement.Checks {
-			if c.QA != qa || c.Variant != "" && c.Variant != p.Chosen.Variant.ID {
-				continue
-			}
-			accept := r.AcceptText(c, p)
-			i := slices.IndexFunc(out, func(g group) bool {
-				return g.statement == string(p.Chosen.Statement.ID) && g.accept == accept
-			})
-			if i < 0 {
-				out = append(out, group{statement: string(p.Chosen.Statement.ID), accept: accept})
-				i = len(out) - 1
-			}
-			if !slices.Contains(out[i].places, p.Record.ID) {
-				out[i].places = append(out[i].places, p.Record.ID)
-			}
-		}
-	}
-	return distinct(out)
-}
-
-// distinct keeps keys apart where one statement has two acceptances of one check in a room.
-func distinct(groups []group) []group {
-	seen := map[string]int{}
-	for i := range groups {
-		seen[groups[i].statement]++
-		if n := seen[groups[i].statement]; n > 1 {
-			groups[i].statement += "." + string(rune('0'+n))
-		}
-	}
-	return groups
 }
 
 // onlyByStatement reports whether a check makes no sense without a place: the installers' checks of single seals.
@@ -193,5 +143,5 @@ func (r *Results) holdCheck(scope string, room *job.Room, a *library.Activity) [
 	if h == nil {
 		return nil
 	}
-	return []Check{{Key: scope + "/" + h.ID + "/" + scope, Scope: scope, Room: room, Accept: h.Release, Activity: a, Hold: h}}
+	return []Check{{Key: checkKey(scope, h.ID, scope), Scope: scope, Room: room, Accept: h.Release, Activity: a, Hold: h}}
 }

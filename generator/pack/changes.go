@@ -54,7 +54,7 @@ func (a *assembler) changes() Page {
 		case record.Other:
 			continue
 		}
-		scope, _, _ := strings.Cut(s.Record.Check, "/")
+		scope, _, _ := strings.Cut(s.Check, "/")
 		i, ok := at[scope]
 		if !ok {
 			i = len(v.Rooms)
@@ -76,9 +76,9 @@ func (a *assembler) changes() Page {
 }
 
 func (a *assembler) changedRow(s record.Standing) ChangedRow {
-	row := ChangedRow{Title: s.Record.Check, Said: a.say("%s, %s %s", said(s.Record), cmp.Or(s.Record.Name, s.Record.Who), day(s.Record.At)),
+	row := ChangedRow{Title: s.Check, Said: a.say("%s, %s %s", said(s.Record), cmp.Or(s.Record.Name, s.Record.Who), day(s.Record.At)),
 		What: a.changedWords(s.Changes), State: s.State.String(), Open: true}
-	if c, ok := a.checks[s.Record.Check]; ok {
+	if c, ok := a.checks[s.Check]; ok {
 		row.Check, row.Title = &c, c.QA+" "+c.Title
 	}
 	if s.By != nil {

@@ -11,10 +11,10 @@ import (
 // supersede marks each check whose recorded answer was given to other words: what changed stands on the check, in words.
 func (a *assembler) supersede() {
 	a.standing = map[string][]record.Standing{}
-	a.standings = record.StandingsIn(a.build.Journal.Records, a.Job.Language, a.statedIn(), a.build.Journal.Statements)
+	a.standings = record.Against{Lang: a.Job.Language, Checks: a.statedIn(), Known: a.build.Journal.Statements, Now: a.CheckNow}.Standings(a.build.Journal.Records)
 	for _, s := range a.standings {
-		a.standing[s.Record.Check] = append(a.standing[s.Record.Check], s)
-		c, there := a.checks[s.Record.Check]
+		a.standing[s.Check] = append(a.standing[s.Check], s)
+		c, there := a.checks[s.Check]
 		if !there || s.State != record.Superseded && s.State != record.Stands {
 			continue
 		}

@@ -157,7 +157,7 @@ func TestStillTrueAsBuilt(t *testing.T) {
 	old := d.Records[0]
 	state := func(now string) record.Standing {
 		t.Helper()
-		for _, s := range record.Standings(d.Records, "en", []record.Stated{{Check: "lap", Lines: words(now)}}, nil) {
+		for _, s := range against("en", []record.Stated{{Check: "lap", Lines: words(now)}}, nil).Standings(d.Records) {
 			if s.Record.Hash == old.Hash {
 				return s
 			}

@@ -26,7 +26,7 @@ func TestStandingsInLanguages(t *testing.T) {
 	} {
 		r := record.Record{V: 1, ID: "1", Kind: record.Tick, Check: "A1/QA-17", Lang: c.lang, Seal: record.Seal(words(c.said)), At: "2026-03-16T08:00:00+01:00", Dev: "d", Seq: 1}
 		known := map[string][]record.Line{r.Seal: words(c.said)}
-		got := record.StandingsIn([]record.Record{r}, "de", stated, known)
+		got := record.Against{Lang: "de", Checks: stated, Known: known}.Standings([]record.Record{r})
 		if len(got) != 1 || got[0].State != c.want {
 			t.Errorf("%s %q: %v, want %v", c.lang, c.said, got, c.want)
 			continue

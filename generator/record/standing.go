@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"maps"
 	"slices"
+	"strings"
 )
 
 // Stated is a check as a pack states it now.
@@ -35,24 +36,29 @@ type Change struct{ Key, Was, Is string }
 // Standing is a record held against the pack.
 type Standing struct {
 	Record  Record
+	Check   string // the name of its check in the pack as it stands
 	State   State
 	Was, Is []Line   // the words then, nil where they are not known, and now; both nil unless superseded or standing again
 	Changes []Change // in the order of the words now, then those taken out; nil where the words then are not known
 	By      *Record  // who says that it is still true as built; nil: nobody
 }
 
-// Standings holds the latest record of each check against the checks that a pack in language lang states. known are words
-// by seal, as Journal.Statements has them. Notes, free defects and whatever carries no seal say nothing about a statement
-// and are left out. Sorted by check and kind.
-func Standings(records []Record, lang string, checks []Stated, known map[string][]Line) []Standing {
-	return StandingsIn(records, lang, map[string][]Stated{lang: checks}, known)
+// Against is what records are held against: the checks that a pack states, in each of its languages, its own named by Lang.
+// Known are words by seal, as Journal.Statements has them. Now gives the name under which a check stands in the pack, where
+// an earlier pack named it otherwise; nil: names do not change.
+type Against struct {
+	Lang   string
+	Checks map[string][]Stated
+	Known  map[string][]Line
+	Now    func(check string) string
 }
 
-// StandingsIn is the same for a pack that states its checks in several languages, lang first. A record stands when its seal
-// is that of any of them, since each says the same; otherwise it is held against the words of its own language.
-func StandingsIn(records []Record, lang string, in map[string][]Stated, known map[string][]Line) []Standing {
+// Standings holds the latest record of each check against a pack. A record stands when its seal is that of its check in any
+// of the languages, since each says the same; otherwise it is held against the words of its own language. Notes, free
+// defects and whatever carries no seal say nothing about a statement and are left out. Sorted by check and kind.
+func (a Against) Standings(records []Record) []Standing {
 	now := map[string]map[string][]Line{}
-	for tag, checks := range in {
+	for tag, checks := range a.Checks {
 		now[tag] = map[string][]Line{}
 		for _, c := range checks {
 			now[tag][c.Check] = c.Lines
@@ -60,31 +66,33 @@ func StandingsIn(records []Record, lang string, in map[string][]Stated, known ma
 	}
 	again := standing(records)
 	var out []Standing
-	for _, r := range Latest(records) {
+	for _, r := range a.latest(records) {
 		if r.Check == "" || r.Seal == "" || r.Kind == Stand {
 			continue
 		}
-		lines, there := now[lang][r.Check]
-		s := Standing{Record: r}
+		s := Standing{Record: r, Check: a.now(r.Check)}
+		lines, there := now[a.Lang][s.Check]
 		own, stated := now[r.Lang]
 		if stated && there {
-			lines = own[r.Check]
+			lines = own[s.Check]
 		}
 		switch {
 		case !there:
 			s.State = Gone
-		case sealedIn(now, r):
+		case sealedIn(now, s):
 			s.State = Valid
 		case !stated:
 			s.State = Other
 		default:
-			s.State, s.Was, s.Is = Superseded, known[r.Seal], lines
+			s.State, s.Was, s.Is = Superseded, rekeyed(a.Known[r.Seal], r.Check, s.Check), lines
 			if s.Was != nil {
 				s.Changes = Changes(s.Was, s.Is)
 			}
 			for _, tag := range slices.Sorted(maps.Keys(now)) {
-				if by, ok := again[r.Hash+Seal(now[tag][r.Check])]; ok && s.By == nil {
-					s.State, s.By = Stands, &by
+				for _, seal := range []string{Seal(now[tag][s.Check]), Seal(rekeyed(now[tag][s.Check], s.Check, r.Check))} {
+					if by, ok := again[r.Hash+seal]; ok && s.By == nil {
+						s.State, s.By = Stands, &by
+					}
 				}
 			}
 		}
@@ -93,10 +101,50 @@ func StandingsIn(records []Record, lang string, in map[string][]Stated, known ma
 	return out
 }
 
-// sealedIn reports whether a record's seal is that of its check in one of the languages.
-func sealedIn(now map[string]map[string][]Line, r Record) bool {
+func (a Against) now(check string) string {
+	if a.Now == nil {
+		return check
+	}
+	return a.Now(check)
+}
+
+// latest is the newest record of each check and kind. One under an earlier name stays beside others of that sort, and makes
+// room only for a newer one under today's name.
+func (a Against) latest(records []Record) []Record {
+	at, order := map[string]int{}, map[string]int{} // when, of each record and of the newest under each name
+	for i, r := range byTime(records) {
+		order[r.Hash] = i
+	}
+	all := Latest(records)
+	for _, r := range all {
+		at[slot(r)] = order[r.Hash]
+	}
+	return slices.DeleteFunc(all, func(r Record) bool {
+		today := r
+		today.Check = a.now(r.Check)
+		newer, ok := at[slot(today)]
+		return ok && newer > order[r.Hash]
+	})
+}
+
+// rekeyed is a statement as it would read under another name of its check.
+func rekeyed(lines []Line, was, is string) []Line {
+	if was == is || lines == nil {
+		return lines
+	}
+	out := slices.Clone(lines)
+	for i, l := range out {
+		if rest, ok := strings.CutPrefix(l.Key, was+"#"); ok {
+			out[i].Key = is + "#" + rest
+		}
+	}
+	return out
+}
+
+// sealedIn reports whether a record's seal is that of its check in one of the languages, under the name it was recorded by.
+func sealedIn(now map[string]map[string][]Line, s Standing) bool {
 	for _, checks := range now {
-		if lines, there := checks[r.Check]; there && r.Seal == Seal(lines) {
+		if lines, there := checks[s.Check]; there && s.Record.Seal == Seal(rekeyed(lines, s.Check, s.Record.Check)) {
 			return true
 		}
 	}
