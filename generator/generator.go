@@ -140,7 +140,7 @@ func derive(o Options, found *diag.List) (d derived, err error) {
 // between them, since the seams of the strips are junctions too.
 func (d derived) compute(ctx context.Context, o Options, found *diag.List) (*assess.Results, error) {
 	o.at("choosing method statements")
-	c := assess.Context{Job: d.job, Library: d.library, Facts: assess.FactsOf(d.job, d.model), Lang: d.texts}
+	c := assess.Context{Job: d.job, Library: d.library, Facts: assess.FactsOf(d.job, d.model), Lang: d.texts, Chooser: d.library.Chooser()}
 	places := c.Select(d.records, found)
 
 	o.at("laying strips and cutting rolls")

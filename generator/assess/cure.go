@@ -155,7 +155,7 @@ const mortarDensity = 1.5
 
 // levelThickness is the mean thickness of a smoothing band in millimetres, from the setting for its mortar per area;
 // 6 mm at the usual 9 kg/m2 (R-PREP-3).
-func levelThickness(env library.Env) float64 {
+func levelThickness(env *library.Env) float64 {
 	if env.LevelKgM2 <= 0 {
 		return 6
 	}

@@ -23,7 +23,7 @@ import (
 // Place is one junction record with its answer.
 type Place struct {
 	Record  junction.Record
-	Env     library.Env
+	Env     *library.Env
 	Chosen  library.Selection
 	Lines   []bill.Line // what it takes, waste included
 	Driver  float64     // in the unit of the statement's labour
@@ -52,7 +52,8 @@ type Context struct {
 	Job     *job.Job
 	Library *library.Library
 	Facts   library.Facts
-	Lang    *lang.Catalogue // what results say is said in it; nil: English
+	Lang    *lang.Catalogue  // what results say is said in it; nil: English
+	Chooser *library.Chooser // of Library, so that like places are looked up once; nil: each by itself
 }
 
 // say gives the text of a pattern with its values in the language of the results.
@@ -87,7 +88,7 @@ func (c Context) Select(records []junction.Record, found *diag.List) []*Place {
 
 // choose selects a place's statement, or takes what was decided on site.
 func (c Context) choose(p *Place, found *diag.List) {
-	p.Chosen = c.Library.Select(p.Env, found)
+	p.Chosen = c.selection(p.Env, found)
 	if s := p.Settled; s != nil && s.Statement != "licensed" {
 		sel, ok := c.Library.SelectBy(library.StatementID(s.Statement), s.Variant, p.Env)
 		if !ok {
@@ -103,6 +104,13 @@ func (c Context) choose(p *Place, found *diag.List) {
 		found.Openf(p.Record.Pos, p.Record.ID, "settle it in the job under resolutions: who decided, and what",
 			"%s: %s", p.Record.ID, p.Problem)
 	}
+}
+
+func (c Context) selection(env *library.Env, found *diag.List) library.Selection {
+	if c.Chooser != nil {
+		return c.Chooser.Select(env, found)
+	}
+	return c.Library.Select(env, found)
 }
 
 // measure evaluates a place's materials and labour.
@@ -185,7 +193,7 @@ func (c Context) pace() float64 {
 }
 
 // inputs writes the variables of a formula with their values: "length_m = 4.2, tape_end_mm = 50".
-func inputs(f library.Formula, env library.Env) string {
+func inputs(f library.Formula, env *library.Env) string {
 	var parts []string
 	for _, in := range f.Inputs(env) {
 		parts = append(parts, in.Name+" = "+strconv.FormatFloat(math.Round(in.Value*1000)/1000, 'f', -1, 64))

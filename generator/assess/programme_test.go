@@ -34,7 +34,7 @@ func linked(t *testing.T, n network, from, to string) q.Minutes {
 func placed(t *testing.T, activity string, levelKgM2 float64, components ...string) network {
 	t.Helper()
 	rooms, st := exampleRooms(1)
-	p := &Place{Record: junction.Record{ID: "R1-W1", Room: rooms[0]}, Env: library.Env{LevelKgM2: levelKgM2}}
+	p := &Place{Record: junction.Record{ID: "R1-W1", Room: rooms[0]}, Env: &library.Env{LevelKgM2: levelKgM2}}
 	for _, c := range components {
 		p.Lines = append(p.Lines, bill.Line{Component: c})
 	}

@@ -20,7 +20,7 @@ func (l *Library) Audit(origins []string, found *diag.List) {
 // auditor remembers what it has read of the predicates.
 type auditor struct {
 	*Library
-	blank Env // flags are set anew by every search that reads them
+	blank *Env // flags are set anew by every search that reads them
 	said  map[*Predicate]mention
 	items map[string][]string
 }

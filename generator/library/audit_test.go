@@ -113,7 +113,7 @@ func TestATieNamesARecord(t *testing.T) {
 			if value == "" {
 				continue
 			}
-			if hint := l.setExample(&env, name, value); hint != "" {
+			if hint := l.setExample(env, name, value); hint != "" {
 				t.Errorf("%s=%s: %s", name, value, hint)
 			}
 		}

@@ -97,8 +97,8 @@ func reachable(t *testing.T, l *Library, p Predicate) bool {
 	names := slices.DeleteFunc(slices.Compact(m.names), func(n string) bool {
 		return n == "flag" || n == "sub" || n == "mem" || n == "ceil" || n == "max" || n == "min"
 	})
-	var try func(env Env, rest []string) bool
-	try = func(env Env, rest []string) bool {
+	var try func(env *Env, rest []string) bool
+	try = func(env *Env, rest []string) bool {
 		if len(rest) == 0 {
 			return p.True(env)
 		}
@@ -108,7 +108,7 @@ func reachable(t *testing.T, l *Library, p Predicate) bool {
 		}
 		return slices.ContainsFunc(trialValues(l, rest[0]), func(v string) bool {
 			trial := copyFlags(env)
-			l.setExample(&trial, name, v)
+			l.setExample(trial, name, v)
 			return try(trial, rest[1:])
 		})
 	}

@@ -80,6 +80,7 @@ type Env struct {
 	FlagWord map[string]string `expr:"flag_word"` // answers to the others
 
 	unanswered map[job.FlagID]bool
+	answers    *answerSheet // the answers as they were filled in; nil: made otherwise
 }
 
 // Surface is a row of the substrate table as expressions see it.
@@ -99,7 +100,7 @@ type Facts struct {
 }
 
 // answerSheets keeps the filled-in questions of a job: most records have the same, and share them.
-type answerSheets struct{ filled sync.Map } // answerSheet by the answers that apply
+type answerSheets struct{ filled sync.Map } // *answerSheet by the answers that apply
 
 // answerSheet is every question with its answer at one record. It is shared, so nobody changes it: see copyFlags.
 type answerSheet struct {
@@ -121,8 +122,8 @@ func FactsOf(j *job.Job) Facts {
 }
 
 // Env makes the environment of one record.
-func (l *Library) Env(r *junction.Record, f Facts) Env {
-	env := Env{
+func (l *Library) Env(r *junction.Record, f Facts) *Env {
+	env := &Env{
 		Edge: string(r.Edge), SurfaceA: r.SurfaceA, SurfaceB: r.SurfaceB,
 		Layer: layerWord(r.Layer), LayerA: layerWord(r.LayerA), LayerB: layerWord(r.LayerB),
 		Sub: l.surfaceOf(r.Substrate), Mem: l.surfaceOf(r.MemberSubstrate),
@@ -143,9 +144,9 @@ func (l *Library) Env(r *junction.Record, f Facts) Env {
 	}
 	env.BeadFactor = env.Sub.BeadFactor
 	scopes := scopesOf(r)
-	l.settle(&env, f.Settings, scopes)
+	l.settle(env, f.Settings, scopes)
 	sheet := l.answered(f, scopes)
-	env.FlagYes, env.FlagWord, env.unanswered = sheet.yes, sheet.word, sheet.unanswered
+	env.FlagYes, env.FlagWord, env.unanswered, env.answers = sheet.yes, sheet.word, sheet.unanswered, sheet
 	return env
 }
 
@@ -180,7 +181,7 @@ func scopesOf(r *junction.Record) []string {
 }
 
 // answered gives the questions as they are answered within these scopes.
-func (l *Library) answered(f Facts, scopes []string) answerSheet {
+func (l *Library) answered(f Facts, scopes []string) *answerSheet {
 	if f.sheets == nil {
 		return l.answer(f.Flags, scopes)
 	}
@@ -191,15 +192,14 @@ func (l *Library) answered(f Facts, scopes []string) answerSheet {
 		}
 	}
 	if sheet, ok := f.sheets.filled.Load(string(key)); ok {
-		return sheet.(answerSheet)
+		return sheet.(*answerSheet)
 	}
-	sheet := l.answer(f.Flags, scopes)
-	f.sheets.filled.Store(string(key), sheet)
-	return sheet
+	sheet, _ := f.sheets.filled.LoadOrStore(string(key), l.answer(f.Flags, scopes))
+	return sheet.(*answerSheet)
 }
 
 // answer fills in the flags: the narrowest answer wins; a question without one takes its default and stays open.
-func (l *Library) answer(given []job.FlagAnswer, scopes []string) answerSheet {
+func (l *Library) answer(given []job.FlagAnswer, scopes []string) *answerSheet {
 	n := len(l.Flags.All())
 	env := Env{FlagYes: make(map[string]bool, n), FlagWord: map[string]string{}, unanswered: make(map[job.FlagID]bool, n)}
 	at := make(map[job.FlagID]int, n)
@@ -218,7 +218,7 @@ func (l *Library) answer(given []job.FlagAnswer, scopes []string) answerSheet {
 		delete(env.unanswered, f.ID)
 		setFlag(&env, f, a.Value)
 	}
-	return answerSheet{env.FlagYes, env.FlagWord, env.unanswered}
+	return &answerSheet{env.FlagYes, env.FlagWord, env.unanswered}
 }
 
 func setFlag(env *Env, f *Flag, value string) {

@@ -45,12 +45,12 @@ func (l *Library) runExample(s *Statement, x Example, found *diag.List) {
 }
 
 // exampleEnv makes an environment from the names of an example: variables, attributes, sub, mem and flag.x.
-func (l *Library) exampleEnv(x Example, found *diag.List) (Env, bool) {
+func (l *Library) exampleEnv(x Example, found *diag.List) (*Env, bool) {
 	env := l.Env(&junction.Record{Count: 1, Corners: 4, Ends: 2, Angle: 90, Spacing: 1000, Supported: true,
 		Layer: job.Sheet, LayerA: job.Sheet, StripLayoutRun: true}, Facts{})
 	ok := true
 	for _, name := range slices.Sorted(maps.Keys(x.Given)) {
-		if hint := l.setExample(&env, name, x.Given[name]); hint != "" {
+		if hint := l.setExample(env, name, x.Given[name]); hint != "" {
 			found.Faultf(x.Pos, hint, "example %q: cannot set %s to %q", x.Note, name, x.Given[name])
 			ok = false
 		}

@@ -35,7 +35,7 @@ var ErrAmount = errors.New("not a quantity")
 
 // True evaluates the predicate. A predicate that was never compiled is false. Types were checked at load and the language
 // has no failing operation on them, so a failure here is a bug of ours and panics.
-func (p Predicate) True(env Env) bool {
+func (p Predicate) True(env *Env) bool {
 	if p.program == nil {
 		return false
 	}
@@ -55,7 +55,7 @@ func (p Predicate) Flags() []job.FlagID { return p.flags }
 
 // Amount evaluates the formula, in the unit of the line it stands on. Not-a-number, an infinite or a negative result is
 // an error wrapping ErrAmount that names the formula's place.
-func (f Formula) Amount(env Env) (float64, error) {
+func (f Formula) Amount(env *Env) (float64, error) {
 	if f.program == nil {
 		return 0, fmt.Errorf("%v: %w: the expression was not compiled", f.Pos, ErrAmount)
 	}

@@ -17,7 +17,7 @@ type FigurePart struct {
 }
 
 // Expand gives the text with every figure replaced by what format makes of its value.
-func (f Figured) Expand(env Env, format func(float64) string) (string, error) {
+func (f Figured) Expand(env *Env, format func(float64) string) (string, error) {
 	var b strings.Builder
 	for _, p := range f.Parts {
 		if p.Figure == nil {

@@ -13,8 +13,8 @@ type Input struct {
 
 // Inputs lists the number variables a formula names, in order of first mention, with their values in env: what a reader
 // needs to work a figure out again.
-func (f Formula) Inputs(env Env) []Input {
-	v := reflect.ValueOf(env)
+func (f Formula) Inputs(env *Env) []Input {
+	v := reflect.ValueOf(env).Elem()
 	fields := reflect.TypeFor[Env]()
 	var out []Input
 	for _, name := range words(f.Source) {

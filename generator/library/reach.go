@@ -67,7 +67,7 @@ func (l *auditor) possible(conditions ...condition) (example string, ok, decided
 		}
 		s.stages = append(s.stages, st)
 	}
-	env := l.blank
+	env := *l.blank
 	example, ok = s.try(&env, 0, 0, nil)
 	return example, ok, s.left > 0
 }
@@ -81,7 +81,7 @@ func (s *search) try(env *Env, at, axisNo int, chosen []string) (string, bool) {
 	}
 	st := s.stages[at]
 	if axisNo == len(st.axes) {
-		if st.p.True(*env) != st.want {
+		if st.p.True(env) != st.want {
 			return "", false
 		}
 		return s.try(env, at+1, 0, chosen)

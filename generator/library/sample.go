@@ -9,7 +9,7 @@ import (
 
 // Sample is the environment of a statement's first hand-worked example, for showing it where no job uses it; without an
 // example, that of a place with usual measures.
-func (l *Library) Sample(s *Statement) Env {
+func (l *Library) Sample(s *Statement) *Env {
 	x := Example{Given: map[string]string{"length_m": "2.4", "height_m": "1.2", "width_m": "1.1", "depth_m": "0.2", "perimeter_m": "0.5",
 		"area_m2": "6", "diameter_mm": "110", "cables_n": "3", "bays_n": "3", "studs_n": "5", "movement_mm": "8"}}
 	if len(s.Examples) > 0 {
@@ -47,7 +47,7 @@ func (l *auditor) auditFigures(s *Statement, found *diag.List) {
 }
 
 // SectionOf gives a statement's section drawing with its computed figures filled in. The statement must have one.
-func (l *Library) SectionOf(s *Statement, env Env, number func(float64) string) (drawing.Section, error) {
+func (l *Library) SectionOf(s *Statement, env *Env, number func(float64) string) (drawing.Section, error) {
 	filled := *s.Section
 	filled.Frames = nil
 	for _, f := range s.Section.Frames {

@@ -30,7 +30,7 @@ const NoMatch = "No method statement of the library covers this place. Ask the d
 
 // Select gives the one statement that answers a record: the highest priority among those whose predicate is true. Two of
 // the same priority are a fault of the library. Nothing falls back to a neighbour's method.
-func (l *Library) Select(env Env, found *diag.List) Selection {
+func (l *Library) Select(env *Env, found *diag.List) Selection {
 	var best []*Statement
 	for _, s := range l.Statements {
 		if len(best) > 0 && s.Priority < best[0].Priority || !s.When.True(env) {
@@ -73,7 +73,7 @@ func priority(best []*Statement) int {
 
 // SelectBy gives the selection of a named statement and variant, as a person on site decided it; an empty variant is the
 // one the predicates choose.
-func (l *Library) SelectBy(id StatementID, variant string, env Env) (Selection, bool) {
+func (l *Library) SelectBy(id StatementID, variant string, env *Env) (Selection, bool) {
 	s := l.Statement(id)
 	if s == nil {
 		return Selection{}, false
@@ -91,7 +91,7 @@ func (l *Library) SelectBy(id StatementID, variant string, env Env) (Selection, 
 
 // choose picks the variant of a statement: the last one whose predicate is true; where the substrate refuses one of its
 // seals, the one before it that is true, down to the default.
-func (l *Library) choose(s *Statement, env Env) Selection {
+func (l *Library) choose(s *Statement, env *Env) Selection {
 	var refused string
 	for i := len(s.Variants) - 1; i >= 0; i-- {
 		v := &s.Variants[i]
@@ -111,7 +111,7 @@ func (l *Library) choose(s *Statement, env Env) Selection {
 }
 
 // fill collects the component lines of one variant.
-func (l *Library) fill(s *Statement, v *Variant, env Env) Selection {
+func (l *Library) fill(s *Statement, v *Variant, env *Env) Selection {
 	sel := Selection{Statement: s, Variant: v, Turn: s.Turn, Activity: cmp.Or(v.Activity, s.Activity), Labour: s.Labour,
 		Unresolved: cmp.Or(s.Unresolved, v.Unresolved)}
 	if v.Turn != nil {
@@ -137,7 +137,7 @@ func (l *Library) fill(s *Statement, v *Variant, env Env) Selection {
 }
 
 // holds checks the seals of a selection against the substrate table and says why one of them cannot hold.
-func (l *Library) holds(sel *Selection, env Env) (refused string) {
+func (l *Library) holds(sel *Selection, env *Env) (refused string) {
 	if sel.Unresolved != "" {
 		return ""
 	}
@@ -161,7 +161,7 @@ func (l *Library) holds(sel *Selection, env Env) (refused string) {
 
 // base gives what a line holds on: nil for the layer itself. A line that leaves a surface behind, such as a smoothing
 // band, is what the other lines of the selection hold on.
-func (l *Library) base(sel *Selection, c ComponentLine, env Env) *Substrate {
+func (l *Library) base(sel *Selection, c ComponentLine, env *Env) *Substrate {
 	on := cmp.Or(c.On, sel.Statement.Seals)
 	if on == "layer" {
 		return nil
@@ -180,7 +180,7 @@ func (l *Library) base(sel *Selection, c ComponentLine, env Env) *Substrate {
 // questions gives the unanswered questions that could change what Select gives for a record: those that some assignment
 // of answers makes decisive in a predicate of the chosen statement, its variants and lines, or of a statement that could
 // take the record from it.
-func (l *Library) questions(chosen *Statement, env Env) []job.FlagID {
+func (l *Library) questions(chosen *Statement, env *Env) []job.FlagID {
 	asked := map[job.FlagID]bool{}
 	ask := func(p *Predicate) {
 		if p == nil {
@@ -217,17 +217,17 @@ func (l *Library) questions(chosen *Statement, env Env) []job.FlagID {
 }
 
 // decisive reports whether the answer to id can change the predicate, under some answers to the other open questions.
-func (l *Library) decisive(p Predicate, id job.FlagID, env Env) bool {
+func (l *Library) decisive(p Predicate, id job.FlagID, env *Env) bool {
 	var others []job.FlagID
 	for _, o := range p.flags {
 		if o != id && env.unanswered[o] {
 			others = append(others, o)
 		}
 	}
-	results := func(trial Env) bool {
+	results := func(trial *Env) bool {
 		seen := map[bool]bool{}
 		for _, v := range l.values(id) {
-			setFlag(&trial, l.Flags.Find(string(id)), v)
+			setFlag(trial, l.Flags.Find(string(id)), v)
 			seen[p.True(trial)] = true
 		}
 		return len(seen) > 1
@@ -236,12 +236,12 @@ func (l *Library) decisive(p Predicate, id job.FlagID, env Env) bool {
 }
 
 // trials calls test for every assignment of the questions and reports whether one of them passed.
-func (l *Library) trials(open []job.FlagID, env Env, test func(Env) bool) bool {
+func (l *Library) trials(open []job.FlagID, env *Env, test func(*Env) bool) bool {
 	if len(open) == 0 {
 		return test(env)
 	}
 	for _, v := range l.values(open[0]) {
-		setFlag(&env, l.Flags.Find(string(open[0])), v)
+		setFlag(env, l.Flags.Find(string(open[0])), v)
 		if l.trials(open[1:], env, test) {
 			return true
 		}
@@ -257,7 +257,7 @@ func (l *Library) values(id job.FlagID) []string {
 }
 
 // copyFlags gives an environment whose answers may be changed.
-func copyFlags(env Env) Env {
+func copyFlags(env *Env) *Env {
 	yes, word := make(map[string]bool, len(env.FlagYes)), make(map[string]string, len(env.FlagWord))
 	for k, v := range env.FlagYes {
 		yes[k] = v
@@ -265,8 +265,9 @@ func copyFlags(env Env) Env {
 	for k, v := range env.FlagWord {
 		word[k] = v
 	}
-	env.FlagYes, env.FlagWord = yes, word
-	return env
+	trial := *env
+	trial.FlagYes, trial.FlagWord = yes, word
+	return &trial
 }
 
 // StepNumbers gives the numbers of the steps that apply in the chosen variant.

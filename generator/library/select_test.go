@@ -136,7 +136,7 @@ func setFigure(t testing.TB, r *junction.Record, f *Facts, k, v string) bool {
 }
 
 // pick selects for a record and fails on findings.
-func pick(t testing.TB, l *Library, text string) (Selection, Env) {
+func pick(t testing.TB, l *Library, text string) (Selection, *Env) {
 	t.Helper()
 	r, facts := recordOf(t, text)
 	var found diag.List

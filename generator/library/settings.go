@@ -7,30 +7,29 @@ import (
 	"lapwork/generator/job"
 )
 
-// settle writes every setting into the environment: the table's default, then the narrowest override. Equal scopes: the
-// later line wins, as in every list of a job file.
+// settle writes every setting into the environment: the table's default, then the narrowest override.
 func (l *Library) settle(env *Env, given []job.Setting, scopes []string) {
-	values := make(map[string]float64, 32)
+	out := reflect.ValueOf(env).Elem()
 	for _, v := range l.Variables.All() {
-		if v.Scope == SettingScope {
-			values[v.Name] = v.Default
+		if field, ok := fields()[v.Name]; ok && v.Scope == SettingScope {
+			out.Field(field).SetFloat(v.under(given, scopes))
 		}
 	}
-	at := map[string]int{}
+}
+
+// under gives a setting's value: the table's default, or the narrowest override. scopes run from the widest to the
+// narrowest. Equal scopes: the later line wins, as in every list of a job file.
+func (v *Variable) under(given []job.Setting, scopes []string) float64 {
+	value, at := v.Default, 0
 	for _, s := range given {
-		scope := slices.Index(scopes, s.Scope)
-		if _, known := values[s.Name]; !known || scope < 0 || scope < at[s.Name] {
+		if s.Name != v.Name {
 			continue
 		}
-		at[s.Name] = scope
-		values[s.Name] = s.Value
-	}
-	out := reflect.ValueOf(env).Elem()
-	for i := range out.NumField() {
-		if v, ok := values[out.Type().Field(i).Tag.Get("expr")]; ok {
-			out.Field(i).SetFloat(v)
+		if scope := slices.Index(scopes, s.Scope); scope >= at {
+			value, at = s.Value, scope
 		}
 	}
+	return value
 }
 
 // Setting gives the value of a setting under the job's overrides: surface before room before job before the table's
@@ -40,13 +39,5 @@ func (l *Library) Setting(name string, given []job.Setting, room job.RoomID, sur
 	if v == nil || v.Scope != SettingScope {
 		return 0, false
 	}
-	value, at := v.Default, -1
-	scopes := []string{"", string(room), string(surface)}
-	for _, s := range given {
-		scope := slices.Index(scopes, s.Scope)
-		if s.Name == name && scope >= max(at, 0) {
-			value, at = s.Value, scope
-		}
-	}
-	return value, true
+	return v.under(given, []string{"", string(room), string(surface)}), true
 }

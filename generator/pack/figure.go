@@ -321,7 +321,7 @@ func near(rooms []drawing.PlanRoom, here string) []drawing.PlanRoom {
 }
 
 // section is a statement's drawing, its figures filled in with the job's own settings.
-func (a *assembler) section(s *library.Statement, env library.Env) *Drawing {
+func (a *assembler) section(s *library.Statement, env *library.Env) *Drawing {
 	if s.Section == nil {
 		return nil
 	}
@@ -340,7 +340,7 @@ func (a *assembler) section(s *library.Statement, env library.Env) *Drawing {
 }
 
 // expand fills the figures of a plain text.
-func (a *assembler) expand(text string, env library.Env) string {
+func (a *assembler) expand(text string, env *library.Env) string {
 	if !strings.Contains(text, "{=") {
 		return text
 	}

@@ -216,12 +216,12 @@ func (a *assembler) steps(p *assess.Place, s *library.Statement) []Step {
 
 // fill gives a figure's value at a place. Figures of settings in millimetres are whole numbers; their unit stands in the
 // text.
-func (a *assembler) fill(env library.Env) func(string) (string, error) {
+func (a *assembler) fill(env *library.Env) func(string) (string, error) {
 	return a.fillAs(a.format, env)
 }
 
 // fillAs is the same with numbers in the format of another language.
-func (a *assembler) fillAs(f q.Format, env library.Env) func(string) (string, error) {
+func (a *assembler) fillAs(f q.Format, env *library.Env) func(string) (string, error) {
 	return func(expression string) (string, error) {
 		var quiet diag.List // compiled once already when the library was loaded
 		return a.Library.Figures("{="+expression+"}", &quiet).Expand(env, func(x float64) string {
