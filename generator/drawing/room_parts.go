@@ -23,17 +23,28 @@ func (d *roomDrawing) drawFaces() {
 	}
 }
 
-// drawEdges draws the junction lines, dashed where a face stands before them or where both their faces are cut away.
+var (
+	edgeStyle  = Style{Name: "junction", Stroke: Black, Width: seenWidth}
+	layerStyle = Style{Name: "junction-layer", Stroke: SheetInk, Width: cutWidth}
+)
+
+// hiddenEdge is how a line is drawn where it is hidden.
+func hiddenEdge(s Style) Style {
+	s.Dash, s.Width = "6 4", math.Max(hiddenWidth, s.Width/2)
+	return s
+}
+
+// drawEdges draws the junction lines, dashed where a face stands before them or where both their faces are cut away. What
+// is hidden lies under what is seen, and the layer over other lines.
 func (d *roomDrawing) drawEdges() {
 	const pieces = 24
+	runs := map[Style][][]Pt{}
 	for _, l := range d.Edges {
 		a, b := l.From.tamed(), l.To.tamed()
-		style := Style{Name: "junction", Stroke: Black, Width: seenWidth}
+		style := edgeStyle
 		if l.Layer {
-			style = Style{Name: "junction-layer", Stroke: SheetInk, Width: cutWidth}
+			style = layerStyle
 		}
-		dashed := style
-		dashed.Dash, dashed.Width = "6 4", math.Max(hiddenWidth, style.Width/2)
 		shut := d.cutAway(a, b)
 		start, was := 0, false
 		for i := range pieces + 1 {
@@ -44,12 +55,17 @@ func (d *roomDrawing) drawEdges() {
 			if i > 0 && (now != was || i == pieces) {
 				s := style
 				if was {
-					s = dashed
+					s = hiddenEdge(style)
 				}
-				d.shape(s, false, d.at(mix(a, b, float64(start)/pieces)), d.at(mix(a, b, float64(i)/pieces)))
+				runs[s] = append(runs[s], []Pt{d.at(mix(a, b, float64(start)/pieces)), d.at(mix(a, b, float64(i)/pieces))})
 				start = i
 			}
 			was = now
+		}
+	}
+	for _, s := range [4]Style{hiddenEdge(edgeStyle), hiddenEdge(layerStyle), edgeStyle, layerStyle} {
+		for _, run := range runs[s] {
+			d.shape(s, false, run...)
 		}
 	}
 }

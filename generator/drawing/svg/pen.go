@@ -53,14 +53,12 @@ func (p *pen) curve(points []drawing.Pt, closed bool) {
 		x, y := mid(i)
 		if mx, my := 2*p.x-cx, 2*p.y-cy; i > 1 && near(mx, gx) && near(my, gy) {
 			cx, cy = mx, my // the mirrored guide point, which need not be written
-			p.command('t')
+			p.step('t', x-p.x, y-p.y)
 		} else {
 			cx, cy = gx, gy
-			p.command('q')
-			p.pair(gx-p.x, gy-p.y)
-			p.data = append(p.data, ' ')
+			p.step('q', gx-p.x, gy-p.y)
+			p.data = appendNext(appendNext(p.data, x-p.x), y-p.y)
 		}
-		p.pair(x-p.x, y-p.y)
 		p.x, p.y = x, y
 	}
 	switch {
@@ -96,8 +94,7 @@ func (p *pen) line(x, y int) {
 	case x == p.x:
 		p.data, p.last = appendTenths(append(p.data, 'v'), y-p.y), 0
 	default:
-		p.command('l')
-		p.pair(x-p.x, y-p.y)
+		p.step('l', x-p.x, y-p.y)
 	}
 	p.x, p.y = x, y
 }
@@ -107,28 +104,23 @@ func (p *pen) close() {
 	p.x, p.y = p.startX, p.startY
 }
 
-// command writes a command's letter, or what parts its numbers from those before where the command goes on.
-func (p *pen) command(c byte) {
-	switch {
-	case p.last == c:
-		p.data = append(p.data, ' ')
-	default:
-		p.data, p.last = append(p.data, c), c
+// step writes a command with a way, or the way alone where the command before goes on.
+func (p *pen) step(c byte, x, y int) {
+	if p.last == c {
+		p.data = appendNext(p.data, x)
+	} else {
+		p.data, p.last = appendTenths(append(p.data, c), x), c
 	}
+	p.data = appendNext(p.data, y)
 }
 
-// pair writes two numbers; a blank before a minus is left out.
-func (p *pen) pair(x, y int) {
-	if n := len(p.data); x < 0 && p.data[n-1] == ' ' {
-		p.data = p.data[:n-1]
-	}
-	p.data = appendPair(p.data, x, y)
-}
-
-func appendPair(b []byte, x, y int) []byte {
-	b = appendTenths(b, x)
-	if y >= 0 {
+// appendNext writes a number after another one. A minus parts them as well as a blank does, and so does the point of a
+// bare fraction where the number before has a fraction of its own.
+func appendNext(b []byte, t int) []byte {
+	if bare := t > 0 && t < 10; t >= 0 && !(bare && len(b) > 1 && b[len(b)-2] == '.') {
 		b = append(b, ' ')
 	}
-	return appendTenths(b, y)
+	return appendTenths(b, t)
 }
+
+func appendPair(b []byte, x, y int) []byte { return appendNext(appendTenths(b, x), y) }

@@ -37,7 +37,7 @@ func (c *Canvas) Shape(s drawing.Style, closed bool, points []drawing.Pt) {
 		l.pen.curve(points, closed)
 		return
 	}
-	l.pen.corners(points, closed)
+	l.pen.corners(thinned(points), closed)
 }
 
 // bar writes a rectangle without an outline as a level line as wide as the rectangle is high, which is half as long.
