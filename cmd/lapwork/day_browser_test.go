@@ -203,7 +203,8 @@ func after(t *testing.T, one *siteTablet, job string) {
 	t.Helper()
 	one.open("changes")
 	one.until(`document.querySelector('section.page.on .st.is-old') && document.querySelector('section.page.on [data-do=stand]')`)
-	if text, err := chromedp.Run(one.ctx, chromedp.Evaluate[string](`document.querySelector('section.page.on').innerText`)); err != nil || !strings.Contains(text, "one pipe more") || !strings.Contains(text, "superseded") {
+	if text, err := chromedp.Run(one.ctx, chromedp.Evaluate[string](`document.querySelector('section.page.on').innerText`)); err != nil || !strings.Contains(text, "one pipe more") || !strings.Contains(text, "superseded") ||
+		!strings.Contains(text, `places was "A1-P02, A1-P03", is "A1-P02, A1-P03, A1-P04"`) { // the words then came home with the export
 		t.Errorf("the change list says, %v: %.600s", err, text)
 	}
 	one.script(`window.at = document.querySelector('section.page.on [data-do=stand]').closest('[data-check]'); at.querySelector('[data-do=stand]').click()`)

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"io"
+	"slices"
 	"unicode/utf8"
 
 	"lapwork/generator/diag"
@@ -27,6 +28,7 @@ type Export struct {
 	Pack, Rev, Dev, At string
 	Records            []Record
 	Photos             map[string][]byte // by SHA-256, hex
+	Words              map[string][]Line // statements that were recorded against, by seal; older packs sent none
 }
 
 // Parse reads an export; file names it in findings. It looks at content, not at the name. Every fault is reported; the
@@ -153,6 +155,8 @@ func (p *parser) field(key string) error {
 		return p.records()
 	case "photos":
 		return p.object(p.photo)
+	case "words":
+		return p.object(p.words)
 	}
 	return p.stop("the pack is newer than this program", "unknown name %q in the export", key)
 }
@@ -199,6 +203,31 @@ func (p *parser) photo(hash string) error {
 	p.out.Photos[hash] = data
 	return nil
 }
+
+// words takes one statement. Its seal is the hash of its words, so that a changed one shows.
+func (p *parser) words(seal string) error {
+	var lines []Line
+	if err := p.into(&lines); err != nil {
+		return err
+	}
+	if len(p.out.Words) >= MaxRecords {
+		return p.stop("split it by room when exporting", "more than %d statements", MaxRecords)
+	}
+	if len(lines) > maxLines || slices.ContainsFunc(lines, Line.tooLong) || Seal(lines) != seal {
+		p.found.Faultf(p.pos(), again, "the words of seal %s were changed", short(seal))
+		return nil
+	}
+	if p.out.Words == nil {
+		p.out.Words = map[string][]Line{}
+	}
+	p.out.Words[seal] = lines
+	return nil
+}
+
+// maxLines is the most lines of one statement: a check has six. Own choice.
+const maxLines = 100
+
+func (l Line) tooLong() bool { return len(l.Key)+len(l.Text)+len(l.Unit) > MaxText }
 
 func (p *parser) missingPhotos() {
 	n := 0

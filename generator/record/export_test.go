@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"strings"
 	"testing"
+	"time"
 
 	"lapwork/generator/diag"
 	"lapwork/generator/record"
@@ -86,11 +87,50 @@ func TestParseNotesPhotosElsewhere(t *testing.T) {
 	}
 }
 
+// told are words, and a record made against them with the export that carries both.
+func told(t testing.TB) ([]record.Line, []record.Record, []byte) {
+	t.Helper()
+	words := []record.Line{{Key: "A1/QA-15/sheet#title", Text: "Sheet"}, {Key: "A1/QA-15/sheet#accept", Text: "sag at most 20", Unit: "mm"}}
+	r := tick("A1/QA-15/sheet", "yes")
+	r.Seal = record.Seal(words)
+	records := chained(1, r)
+	text, err := json.Marshal(map[string][]record.Line{r.Seal: words, record.Seal(words[:1]): words[:1]})
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := bytes.Replace(exported(t, records, nil), []byte(`"photos"`), append(append([]byte(`"words":`), text...), []byte(`,"photos"`)...), 1)
+	return words, records, file
+}
+
+// An export carries the words that its records were made against. Changed ones are refused, and what no record was made
+// against is left out.
+func TestParseWords(t *testing.T) {
+	words, records, file := told(t)
+	got, found := record.Parse("a.json", file)
+	if n := found.Sorted(); len(n) != 0 || len(got.Words) != 2 {
+		t.Fatalf("%d statements, findings: %v", len(got.Words), n)
+	}
+	kept, found := record.Terms{Pack: records[0].Pack, Now: time.Now()}.Admit("a.json", record.Export{Pack: records[0].Pack, Records: records, Words: got.Words})
+	if found.Err() != nil || len(kept.Words) != 1 || record.Seal(kept.Words[records[0].Seal]) != record.Seal(words) {
+		t.Errorf("kept %v, %v", kept.Words, found.Err())
+	}
+	for name, changed := range map[string][]byte{
+		"a word": bytes.Replace(file, []byte("sag at most 20"), []byte("sag at most 30"), 1),
+		"a long": bytes.Replace(file, []byte("sag at most 20"), bytes.Repeat([]byte("x"), record.MaxText+1), 1),
+	} {
+		if _, found := record.Parse("a.json", changed); found.Count(diag.Fault) == 0 || !strings.Contains(found.Err().Error(), "the words of seal") {
+			t.Errorf("%s: %v", name, found.Err())
+		}
+	}
+}
+
 // FuzzParse holds these laws for any bytes: no panic; every position lies inside the file; what is read without a fault is
 // read again from its own export, record for record.
 func FuzzParse(f *testing.F) {
 	f.Add(exported(f, sample(), map[string][]byte{abc: []byte("abc")}))
 	f.Add(exported(f, later(), nil))
+	_, _, withWords := told(f)
+	f.Add(withWords)
 	f.Add([]byte(`{"v":1,"form":"lapwork-records","records":[{}],"photos":{"x":1}}`))
 	f.Add([]byte("[\n"))
 	f.Fuzz(func(t *testing.T, data []byte) {

@@ -57,9 +57,22 @@ func (t Terms) Admit(file string, e Export) (Export, diag.List) {
 		}
 		photos[hash] = e.Photos[hash]
 	}
-	e.Photos = photos
+	e.Photos, e.Words = photos, wordsOf(e)
 	t.ahead(pos, e, &found)
 	return e, found
+}
+
+// wordsOf are the statements of an export that its records were made against; others have no business in it.
+func wordsOf(e Export) map[string][]Line {
+	out := map[string][]Line{}
+	for _, r := range e.Records {
+		for _, seal := range append(slices.Collect(maps.Values(r.Seals)), r.Seal) {
+			if lines, ok := e.Words[seal]; ok {
+				out[seal] = lines
+			}
+		}
+	}
+	return out
 }
 
 // foreign lists the packs named in an export that are not this job's.

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -59,7 +60,7 @@ type Kept struct {
 	Photos  int      // new ones
 }
 
-// Add keeps the records and photos of an export that was read without a fault. When it returns without an error, all of it
+// Add keeps the records, photos and words of an export that was read without a fault. When it returns without an error, all of it
 // is on the disk and survives a power cut, as far as the disk keeps its word. Adding the same again changes nothing.
 func (s *Store) Add(e Export) (Kept, error) {
 	var kept Kept
@@ -69,6 +70,14 @@ func (s *Store) Add(e Export) (Kept, error) {
 	}
 	slices.SortFunc(files, func(a, b file) int { return cmp.Compare(a.path, b.path) })
 	photos := len(files)
+	for _, seal := range slices.Sorted(maps.Keys(e.Words)) {
+		f, err := statementFile(e.Words[seal])
+		if err != nil {
+			return kept, err
+		}
+		files = append(files, f)
+	}
+	beside := len(files)
 	records := Merge(e.Records)
 	for _, r := range records {
 		text, err := Canonical(r)
@@ -84,9 +93,9 @@ func (s *Store) Add(e Export) (Kept, error) {
 		switch {
 		case i < photos && f.fresh:
 			kept.Photos++
-		case i >= photos && f.fresh:
-			kept.Records = append(kept.Records, records[i-photos])
-		case i >= photos:
+		case i >= beside && f.fresh:
+			kept.Records = append(kept.Records, records[i-beside])
+		case i >= beside:
 			kept.Known++
 		}
 	}
@@ -100,11 +109,16 @@ func recordPath(r Record) string {
 
 // AddStatement keeps the words that a seal stands for.
 func (s *Store) AddStatement(lines []Line) error {
-	text, err := Canonical(lines)
+	f, err := statementFile(lines)
 	if err != nil {
 		return err
 	}
-	return s.put([]file{{path: filepath.Join(statementsDir, Seal(lines)+".json"), data: append(text, '\n')}})
+	return s.put([]file{f})
+}
+
+func statementFile(lines []Line) (file, error) {
+	text, err := Canonical(lines)
+	return file{path: filepath.Join(statementsDir, Seal(lines)+".json"), data: append(text, '\n')}, err
 }
 
 // Receipt says that a record had left its tablet at a time, so that a later change of the chain before it shows.

@@ -17,11 +17,12 @@ import (
 func made(t *testing.T, dev, n int) Export {
 	t.Helper()
 	data := fmt.Appendf(nil, "photo of %d", dev)
-	e := Export{Pack: "p", Photos: map[string][]byte{digest(data): data}}
+	said := []Line{{Key: "A1/QA-17/0#title", Text: fmt.Sprintf("Lap %d", dev)}}
+	e := Export{Pack: "p", Photos: map[string][]byte{digest(data): data}, Words: map[string][]Line{Seal(said): said}}
 	prev := ""
 	for i := range n {
 		r := Record{V: 1, ID: fmt.Sprintf("%012x%012x", dev, i), Pack: "p", Rev: "1", Lang: "en", Dev: fmt.Sprintf("%024x", dev), Seq: i + 1,
-			Prev: prev, At: "2026-11-25T05:00:00Z", Kind: Tick, Check: fmt.Sprintf("A1/QA-17/%d", i), Value: "yes"}
+			Prev: prev, At: "2026-11-25T05:00:00Z", Kind: Tick, Check: fmt.Sprintf("A1/QA-17/%d", i), Seal: Seal(said), Value: "yes"}
 		if i == n-1 {
 			r.Kind, r.Value = Photo, digest(data)
 		}
@@ -70,8 +71,8 @@ func TestAddThenLoad(t *testing.T) {
 		t.Errorf("adding again changed the folder: %v", after)
 	}
 	j, found := Load(os.DirFS(dir))
-	if len(found.Sorted()) != 0 || len(j.Records) != 4 || len(j.Photos) != 1 {
-		t.Errorf("loaded %d records, %d photos: %v", len(j.Records), len(j.Photos), found.Sorted())
+	if len(found.Sorted()) != 0 || len(j.Records) != 4 || len(j.Photos) != 1 || len(j.Statements[e.Records[0].Seal]) != 1 {
+		t.Errorf("loaded %d records, %d photos, %d statements: %v", len(j.Records), len(j.Photos), len(j.Statements), found.Sorted())
 	}
 	// A person reads a tablet's day by putting its files behind one another.
 	if text := before["records/tablets/000000000000000000000001/000001-"+e.Records[0].Hash+".json"]; strings.Count(text, "\n") != 1 || !strings.HasSuffix(text, "}\n") {

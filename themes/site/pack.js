@@ -2,6 +2,7 @@
 // file. No dependency, no request. Without it every page can still be read, and ticked on paper.
 (function () {
 'use strict';
+if ('still' in document.documentElement.dataset) return; // a preview keeps nothing
 const html = document.documentElement, D = html.dataset, PACK = D.pack, SINGLE = D.build === 'single', lapwork = window.lapwork;
 const {sha256, canon, hashOf, say, decimal, tr} = lapwork;
 const $ = (sel, at) => (at || document).querySelector(sel);
@@ -28,6 +29,7 @@ async function keep(fields) {
   if (!store) return say(tr('Not recording: nothing was kept.'));
   if (!who && !await askWho()) return say(tr('Not kept: a record needs a name.'));
   try {
+    if (told[fields.seal]) await store.set('meta', wordsAt(fields.seal), told[fields.seal]);
     const r = await store.append(head => {
       const r = {v: 1, id: random(), pack: PACK, rev: D.rev, lang: html.lang, dev, seq: head.seq + 1, prev: head.hash, at: now(), who, job: D.job};
       Object.assign(r, fields);
@@ -217,16 +219,20 @@ const shared = ['title', 'method', 'who'], order = ['title', 'hold', 'accept', '
 const wordOf = (e, name) => $('[data-s=' + name + ']', e) || shared.includes(name) && e.closest('.same') && $('[data-s=' + name + ']', e.closest('.same'));
 const words = e => e.dataset.check ? order.map(name => wordOf(e, name)).filter(Boolean) : all('[data-s]', e);
 const lines = root => (root.matches('[data-check],[data-key]') ? [root] : all('[data-check],[data-key]', root)).flatMap(e => words(e).map(w => ({key: keyOf(e) + '#' + w.dataset.s, text: fold(w.textContent), unit: w.dataset.unit || ''}))).filter(l => l.text);
+const told = {}; // words by seal: they are kept and exported with what is recorded against them
+const wordsAt = seal => 'words ' + seal;
 // sealed gives the seal of the words on the page, and refuses to record against words that are not those the pack was issued
 // with. Begin is the seal's first digits, as the page carries them.
 function sealed(root, begin) {
-  const seal = hashOf(lines(root));
-  if (seal.startsWith(begin || '')) return seal;
+  const said = lines(root), seal = hashOf(said);
+  if (seal.startsWith(begin || '')) { told[seal] = said; return seal; }
   say(tr('Refused: the words on this page are not those it was issued with. Open the pack again from its own file.'));
 }
 const sealOf = e => sealed(e, e.dataset.seal);
 const keepFor = (e, fields) => { const seal = sealOf(e); return seal && keep(Object.assign({check: keyOf(e), seal}, fields)); };
-const defect = (e, text, but) => keepFor(e, {kind: 'defect', value: 'from a check', place: but || e.dataset.check.split('/').slice(2).join('/') || e.dataset.check.split('/')[0], text: (wordOf(e, 'title') || $('b', e)).textContent + ': ' + text});
+// placeOf is where a check that speaks of one place is; of several, what it is called by.
+const placeOf = e => { const at = $('[data-s=places]', e), [scope, , ...object] = e.dataset.check.split('/'); return at && !at.textContent.includes(',') ? fold(at.textContent) : object.join('/') || scope; };
+const defect = (e, text, but) => keepFor(e, {kind: 'defect', value: 'from a check', place: but || placeOf(e), text: (wordOf(e, 'title') || $('b', e)).textContent + ': ' + text});
 async function back(r) {
   const reason = r && await ask(tr('Take it back because'));
   if (reason) await keep({kind: 'void', of: r.id, check: r.check, reason});
@@ -310,7 +316,9 @@ document.addEventListener('change', ev => {
 const base64 = bytes => new Promise((yes, no) => { const f = new FileReader(); f.onload = () => yes(f.result.split(',')[1]); f.onerror = () => no(f.error); f.readAsDataURL(new Blob([bytes])); });
 // bundle builds export files of at most about 20 MB; every part holds all records and photos room by room.
 async function bundle(list) {
-  const head = JSON.stringify({v: 1, form: 'lapwork-records', pack: PACK, rev: D.rev, dev, at: now()}).slice(0, -1) + ',"records":[\n' + list.map(r => JSON.stringify(r)).join(',\n') + '\n],"photos":{';
+  const words = {};
+  for (const seal of new Set(list.map(r => r.seal).filter(Boolean))) { const w = await store.read('meta', wordsAt(seal)); if (w) words[seal] = w; }
+  const head = JSON.stringify({v: 1, form: 'lapwork-records', pack: PACK, rev: D.rev, dev, at: now()}).slice(0, -1) + ',"records":[\n' + list.map(r => JSON.stringify(r)).join(',\n') + '\n],"words":' + JSON.stringify(words) + ',"photos":{';
   const parts = [[head]];
   let size = 0;
   for (const r of list.filter(r => r.kind === 'photo').sort((a, b) => cmp(a.check, b.check))) {
@@ -375,6 +383,10 @@ async function take(file) {
     const bytes = Uint8Array.from(atob(text), c => c.charCodeAt(0));
     if (sha256(bytes) !== hash) throw new Error(tr('a photo was changed'));
     await store.set('photos', hash, bytes.buffer);
+  }
+  for (const [seal, said] of Object.entries(x.words || {})) {
+    if (hashOf(said) !== seal) throw new Error(tr('the words of a check were changed'));
+    await store.set('meta', wordsAt(seal), said);
   }
   await store.add(fresh);
   recs.push(...fresh); derive();
