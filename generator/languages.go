@@ -85,6 +85,15 @@ func (d derived) inLanguages(ctx context.Context, o Options, found *diag.List) (
 	return runs, nil
 }
 
+// inOwnLanguage is the job in its own language alone, for what is not a pack of several.
+func (d derived) inOwnLanguage(o Options, found *diag.List) (derived, error) {
+	only := *d.job
+	only.AlsoIn, only.Beneath = nil, ""
+	all, _ := tongues(o.Sources, &only, d.library, found)
+	t := all[0]
+	return derived{t.in(d.job), t.library, d.model, d.records, t.texts, d.own}, found.Err()
+}
+
 // render puts together and renders the pages of every language. The results of each are let go before the next: they are
 // large, and all there is to read of them stands in its pages then.
 func (o Options) render(own theme.Theme, runs []run, came siteWork, report *Report) (head pack.Head, files []output.File, err error) {

@@ -9,7 +9,7 @@ import (
 	"lapwork/generator/page"
 )
 
-// Preview writes a site of every detail of a job's library, with this job's figures. With a fault in the input nothing is
+// Preview writes a site of every detail of a job's library, with this job's figures and in its language. With a fault in the input nothing is
 // written.
 func Preview(ctx context.Context, o Options) (Report, error) {
 	var found diag.List
@@ -17,8 +17,12 @@ func Preview(ctx context.Context, o Options) (Report, error) {
 	if err != nil {
 		return Report{Findings: found.Sorted()}, err
 	}
+	d, err = d.inOwnLanguage(o, &found)
+	if err != nil {
+		return Report{Findings: plainFindings(found.Sorted())}, err
+	}
 	results, err := d.compute(ctx, o, &found)
-	report := Report{Findings: found.Sorted()}
+	report := Report{Findings: plainFindings(found.Sorted())}
 	if err != nil {
 		return report, err
 	}
@@ -28,7 +32,7 @@ func Preview(ctx context.Context, o Options) (Report, error) {
 		rows = append(rows, pack.CoverageRow{Edge: string(c.Edge), SurfaceA: c.SurfaceA, SurfaceB: c.SurfaceB, Item: c.Item, Part: c.Part,
 			Places: c.Places, Statement: c.Statement, Origin: c.Origin})
 	}
-	pk, err := pack.Preview(results, pack.Build{Version: o.Version, Findings: report.Findings, Own: d.own}, rows)
+	pk, err := pack.Preview(results, pack.Build{Version: o.Version, Findings: report.Findings, Own: d.own, Lang: d.texts}, rows)
 	if err != nil {
 		return report, err
 	}

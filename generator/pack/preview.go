@@ -27,14 +27,13 @@ func Preview(r *assess.Results, b Build, coverage []CoverageRow) (Pack, error) {
 	pages := []Page{{}, a.coverage(coverage)}
 	pages = append(pages, a.detailPages()...)
 	contents := &SearchPage{Index: a.detailIndex(pages[2:])}
-	pages[0] = Page{Path: "index.html", Kind: KindSearch, Title: "Details of the library", Where: "Library", SearchPage: contents}
-	pk := Pack{Pages: pages, Head: Head{Lapwork: b.Version, Job: "Detail library", Reference: "library", Issue: "preview, not for site",
-		Revision: "preview", Language: r.Job.Language, Firm: r.Job.Firm.Name, Mark: b.mark(), Contact: a.contactLines(), Footer: b.Own.Footer, PackID: "library",
-		Menu: []Link{{Text: "Details", Path: "index.html"}, {Text: "Coverage", Path: "coverage.html"}},
-		Limits: []string{"A preview for those who write details. Figures are those of the first place of the job " + r.Job.Name +
-			" that uses a detail, or of its first example."}}}
+	pages[0] = Page{Path: "index.html", Kind: KindSearch, Title: a.say("Details of the library"), Where: a.say("Library"), SearchPage: contents}
+	pk := Pack{Pages: pages, Lang: b.Lang, Head: Head{Lapwork: b.Version, Job: a.say("Detail library"), Reference: a.say("Library"), Issue: a.say("preview, not for site"),
+		Revision: a.say("preview"), Language: r.Job.Language, Firm: r.Job.Firm.Name, Mark: b.mark(), Contact: a.contactLines(), Footer: b.Own.Footer, PackID: "library", Still: true,
+		Menu:   []Link{{Text: a.say("Details"), Path: "index.html"}, {Text: a.say("Coverage"), Path: "coverage.html"}},
+		Limits: []string{a.say("A preview for those who write details. Figures are those of the first place of the job %s that uses a detail, or of its first example.", r.Job.Name)}}}
 	for _, p := range pages[2:] {
-		pk.Search = append(pk.Search, SearchEntry{Text: p.Title + " " + p.Statement.ID, Path: p.Path, Kind: "method"})
+		pk.Search = append(pk.Search, SearchEntry{Text: p.Title + " " + p.Statement.ID, Path: p.Path, Kind: a.say("method statement")})
 	}
 	return pk, a.failed()
 }
@@ -91,14 +90,20 @@ func (a *assembler) detailIndex(pages []Page) []IndexGroup {
 func (a *assembler) coverage(rows []CoverageRow) Page {
 	v := &Schedule{}
 	for _, r := range rows {
-		words := []string{strings.ReplaceAll(r.Edge, "-", " ")}
+		words := []string{a.side(r.Edge)}
 		for _, w := range []string{r.Item, r.Part} {
 			if w != "" {
-				words = append(words, w)
+				words = append(words, a.side(w))
 			}
 		}
-		if r.SurfaceA != "" {
-			words = append(words, strings.TrimSuffix(r.SurfaceA+" to "+r.SurfaceB, " to "))
+		var met []string
+		for _, surface := range []string{r.SurfaceA, r.SurfaceB} {
+			if surface != "" {
+				met = append(met, a.side(surface))
+			}
+		}
+		if len(met) > 0 {
+			words = append(words, strings.Join(met, " / "))
 		}
 		row := CoverRow{Kind: strings.Join(words, ", "), Places: fmt.Sprint(r.Places), Origin: r.Origin}
 		if s := a.Library.Statement(library.StatementID(r.Statement)); s != nil {

@@ -32,6 +32,7 @@ type Head struct {
 	Storeys   []StoreyLink // for the strip of rooms under the top line
 	Menu      []Link       // the other pages, in order
 	Limits    []string     // sentences: what this pack is and is not, in the footer
+	Still     bool         // nothing is recorded in it: a preview
 }
 
 // StoreyLink is a storey with its rooms, for navigation.
@@ -144,7 +145,7 @@ type Beneath struct{ HTML, Tag, Name string }
 
 // Check is one check of the plan at one place.
 type Check struct {
-	Key       string // room, QA id, object id: B2/QA-17/B2-W3+C1
+	Key       string // room, QA id, statement: B2/QA-17/field-lap-vertical
 	QA        string
 	Title     string
 	Accept    string // acceptance with unit
