@@ -37,16 +37,19 @@ func (b Box) corners() []Pt        { return []Pt{{b.X0, b.Y0}, {b.X1, b.Y0}, {b.
 func (b Box) holdsPoint(p Pt) bool { return p.X >= b.X0 && p.X <= b.X1 && p.Y >= b.Y0 && p.Y <= b.Y1 }
 
 func (b Box) join(c Box) Box {
-	return Box{math.Min(b.X0, c.X0), math.Min(b.Y0, c.Y0), math.Max(b.X1, c.X1), math.Max(b.Y1, c.Y1)}
+	return Box{min(b.X0, c.X0), min(b.Y0, c.Y0), max(b.X1, c.X1), max(b.Y1, c.Y1)}
 }
 
 // nearest is the point of the box's rim, or of the box, that lies closest to p.
 func (b Box) nearest(p Pt) Pt {
-	return Pt{math.Max(b.X0, math.Min(p.X, b.X1)), math.Max(b.Y0, math.Min(p.Y, b.Y1))}
+	return Pt{max(b.X0, min(p.X, b.X1)), max(b.Y0, min(p.Y, b.Y1))}
 }
 
 // crossedBy tells whether the segment a-c passes through the box.
 func (b Box) crossedBy(a, c Pt) bool {
+	if max(a.X, c.X) <= b.X0 || min(a.X, c.X) >= b.X1 || max(a.Y, c.Y) <= b.Y0 || min(a.Y, c.Y) >= b.Y1 {
+		return false
+	}
 	_, _, ok := clipSegment(a, c, b)
 	return ok
 }
@@ -117,7 +120,7 @@ func onSegment(p, a, b Pt) Pt {
 	if l == 0 {
 		return a
 	}
-	return lerp(a, b, math.Max(0, math.Min(1, dot(sub(p, a), sub(b, a))/l)))
+	return lerp(a, b, max(0, min(1, dot(sub(p, a), sub(b, a))/l)))
 }
 
 func toSegment(p, a, b Pt) float64 { return dist(p, onSegment(p, a, b)) }
@@ -126,7 +129,7 @@ func toSegment(p, a, b Pt) float64 { return dist(p, onSegment(p, a, b)) }
 func clearing(p Pt, outline []Pt) float64 {
 	d := math.Inf(1)
 	for i, a := range outline {
-		d = math.Min(d, toSegment(p, a, outline[(i+1)%len(outline)]))
+		d = min(d, toSegment(p, a, outline[(i+1)%len(outline)]))
 	}
 	if !inside(p, outline) {
 		return -d
@@ -142,6 +145,9 @@ func heart(outline []Pt) Pt {
 	for i := 1; i < n; i++ {
 		for j := 1; j < n; j++ {
 			p := Pt{b.X0 + b.width()*float64(i)/n, b.Y0 + b.height()*float64(j)/n}
+			if min(p.X-b.X0, b.X1-p.X, p.Y-b.Y0, b.Y1-p.Y) <= bestD {
+				continue // the rim is no farther off than the box
+			}
 			if d := clearing(p, outline); d > bestD {
 				best, bestD = p, d
 			}

@@ -36,7 +36,7 @@ func (b *board) cheapest(l label, wanted Box) (Box, bool) {
 	best, least := wanted, math.Inf(1)
 	try := func(box Box, way float64) {
 		if way < least && b.limit.Holds(box) && b.free(box) {
-			if cost := way + b.untidy(box, l); cost < least {
+			if cost := way + b.untidy(box, l, least-way); cost < least {
 				best, least = box, cost
 			}
 		}
@@ -75,10 +75,16 @@ func radius(ring int) float64 {
 	return ringStep * float64(ring)
 }
 
-func spoke(ring, s int) Pt {
-	sin, cos := math.Sincos(2 * math.Pi * float64(s) / spokes)
-	return times(Pt{cos, sin}, radius(ring))
-}
+func spoke(ring, s int) Pt { return times(directions[s], radius(ring)) }
+
+// directions are those in which labels look for a place.
+var directions = func() (all [spokes]Pt) {
+	for s := range all {
+		sin, cos := math.Sincos(2 * math.Pi * float64(s) / spokes)
+		all[s] = Pt{cos, sin}
+	}
+	return all
+}()
 
 // clampInto moves the box into what the label belongs to, as far as it fits there.
 func (b *board) clampInto(box Box, l label) Box {
@@ -109,11 +115,14 @@ func (b *board) free(box Box) bool {
 	return true
 }
 
-// untidy is the price of a box: what it covers and what its leader crosses.
-func (b *board) untidy(box Box, l label) float64 {
+// untidy is the price of a box: what it covers and what its leader crosses. It need not be exact once it reaches most.
+func (b *board) untidy(box Box, l label, most float64) float64 {
 	price := 0.0
 	if l.keep != nil && !l.keep.Holds(box) {
 		price += keepPrice
+	}
+	if price >= most {
+		return price
 	}
 	for _, s := range b.soft {
 		if box.Overlaps(s) {
@@ -127,7 +136,7 @@ func (b *board) untidy(box Box, l label) float64 {
 			break
 		}
 	}
-	if l.target != nil && b.leaderCrosses(box.nearest(*l.target), *l.target) {
+	if l.target != nil && price < most && b.leaderCrosses(box.nearest(*l.target), *l.target) {
 		price += crossPrice
 	}
 	return price

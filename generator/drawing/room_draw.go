@@ -108,10 +108,10 @@ func (d *roomDrawing) turn() {
 func inwards(planes []plane) {
 	var middle XYZ
 	for _, p := range planes {
-		middle = middle.plus(p.heart().by(1 / float64(len(planes))))
+		middle = middle.plus(p.heart.by(1 / float64(len(planes))))
 	}
 	for i := range planes {
-		h, n := planes[i].heart(), planes[i].normal
+		h, n := planes[i].heart, planes[i].normal
 		front, back := hits(planes, i, h, n), hits(planes, i, h, n.by(-1))
 		flip := middle.minus(h).dot(n) < 0
 		if front%2 != back%2 {
@@ -137,7 +137,7 @@ func hits(planes []plane, not int, o, d XYZ) int {
 func seenFrom(e eye, faces []Face3, planes []plane) []seenFace {
 	var out []seenFace
 	for i, p := range planes {
-		out = append(out, seenFace{Face3: faces[i], plane: p, open: p.normal.dot(e.to) > 0.02, depth: p.heart().dot(e.to)})
+		out = append(out, seenFace{Face3: faces[i], plane: p, open: p.normal.dot(e.to) > 0.02, depth: p.heart.dot(e.to)})
 	}
 	slices.SortStableFunc(out, func(a, b seenFace) int {
 		if a.Role != b.Role && (a.Role == FloorFace || b.Role == FloorFace) {

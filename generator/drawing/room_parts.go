@@ -137,7 +137,7 @@ func (d *roomDrawing) write() {
 	}
 	for _, f := range d.faces {
 		if f.open {
-			at := d.at(f.heart())
+			at := d.at(f.heart)
 			d.put(label{text: f.ID, at: at, plate: true, lead: true, style: TextStyle{Name: "face", Size: 14}})
 		}
 	}

@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	q "lapwork/generator/quantity"
@@ -138,6 +139,7 @@ func (b *board) frame(f *placedFrame) {
 // keepOff asks labels to stay off a line.
 func (b *board) keepOff(a, c Pt) {
 	n := int(math.Min(dist(a, c)/10, 200)) + 1
+	b.soft = slices.Grow(b.soft, n+1)
 	for i := range n + 1 {
 		b.soft = append(b.soft, boxAt(lerp(a, c, float64(i)/float64(n)), 7, 7))
 	}

@@ -18,6 +18,7 @@ type plane struct {
 	flat    []Pt
 	axis    int // dropped: 0 X, 1 Y, 2 Z
 	area    float64
+	heart   XYZ // a point well inside the face
 }
 
 // newPlane makes a plane of an outline (Newell's normal); ok is false when it has no area.
@@ -47,6 +48,7 @@ func newPlane(outline []XYZ) (plane, bool) {
 	for _, o := range p.outline {
 		p.flat = append(p.flat, p.drop(o))
 	}
+	p.heart = p.lift(heart(p.flat))
 	return p, true
 }
 
@@ -71,9 +73,6 @@ func (p plane) lift(f Pt) XYZ {
 	}
 	return XYZ{f.X, f.Y, o.Z - (n.X*(f.X-o.X)+n.Y*(f.Y-o.Y))/n.Z}
 }
-
-// heart is a point well inside the face.
-func (p plane) heart() XYZ { return p.lift(heart(p.flat)) }
 
 // hit tells whether the ray from o along d meets the face, farther off than least.
 func (p plane) hit(o, d XYZ, least float64) bool {

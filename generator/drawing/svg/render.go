@@ -13,7 +13,7 @@ import (
 func Render(prefix string, f drawing.Figure) string {
 	c := &Canvas{}
 	f.Draw(c)
-	return string(c.document(nil, cleanID(prefix), "", nil))
+	return string(c.document(cleanID(prefix), "", nil))
 }
 
 // Standalone gives the figure as a file of its own, in the light scheme and with the hatches it uses.
@@ -23,7 +23,7 @@ func Standalone(f drawing.Figure) string {
 	head := append([]byte("<style>"+usual+scheme("", drawing.Light())+"</style>"), c.defs()...)
 	head = appendTenths(append(head, `<rect class="df-ground" width="`...), tenths(c.view.Width))
 	head = append(appendTenths(append(head, `" height="`...), tenths(c.view.Height)), `"/>`...)
-	return string(c.document(nil, "figure", ` xmlns="http://www.w3.org/2000/svg"`, head)) + "\n"
+	return string(c.document("figure", ` xmlns="http://www.w3.org/2000/svg"`, head)) + "\n"
 }
 
 func (c *Canvas) defs() string {
@@ -37,7 +37,12 @@ func (c *Canvas) defs() string {
 	return `<defs stroke-width="1">` + patterns(names) + "</defs>"
 }
 
-func (c *Canvas) document(b []byte, prefix, more string, head []byte) []byte {
+func (c *Canvas) document(prefix, more string, head []byte) []byte {
+	size := 512 + 4*len(prefix) + len(c.view.Title) + len(c.view.Desc) + len(head)
+	for _, l := range c.layers {
+		size += 128 + len(l.body) + len(l.pen.data)
+	}
+	b := make([]byte, 0, size)
 	w, h := tenths(c.view.Width), tenths(c.view.Height)
 	b = append(append(append(b, "<svg"...), more...), ` class="drawing" role="img" aria-labelledby="`...)
 	b = append(append(append(b, prefix...), `-t" aria-describedby="`...), prefix...)
