@@ -97,18 +97,18 @@ func (c Context) Layouts(ctx context.Context, m *surface.Model, places []*Place,
 func (c Context) finish(l *Layout, found *diag.List) {
 	s := l.Surface
 	for _, b := range l.Backing {
-		what, at := "end joint", b.At-l.Problem.EndJointLap/2
+		what, at := "end joint", l.Along(b.At-l.Problem.EndJointLap/2)
 		if b.Seam {
-			what, at = "seam", b.At
+			what, at = "seam", l.Across(b.At)
 		}
 		found.Notef(s.Face.Pos, string(s.ID), "%s: put a backing strip of %d mm behind the %s at %d mm: no framing stands there", s.ID, b.Length, what, at)
 	}
-	lines, level := junction.FramingLines(s)
+	lines, level := otherLines(s)
 	holes := l.Problem.Holes
 	if l.Over != nil {
 		holes = l.Over.holes
 	}
-	n, err := strips.StaplesOn(s.Outline, holes, strips.Framing{Lines: lines, Level: level,
+	n, err := strips.StaplesOn(otherPolygon(s, s.Outline), holes, strips.Framing{Lines: lines, Level: level,
 		Spacing: c.setting("staple_field_mm", s), EdgeSpacing: c.setting("staple_pitch_mm", s)})
 	if err != nil {
 		found.Openf(s.Face.Pos, string(s.ID), "correct the framing or the staple settings", "%s: staples cannot be counted: %v", s.ID, err)
@@ -142,8 +142,10 @@ func cuts(l *Layout) []CutPiece {
 					at += l.RollWidth - r
 				}
 			}
+			low, high := l.Across(at), l.Across(at+width)
+			from, to := l.Along(p.From), l.Along(p.To)
 			out = append(out, CutPiece{ID: id, Surface: l.Surface, Component: l.Component, Strip: st.No, Width: width,
-				RollWidth: l.RollWidth, From: p.From, To: p.To, Cut: p.Cut, At: at, Joint: len(st.Joints) > 0})
+				RollWidth: l.RollWidth, From: min(from, to), To: max(from, to), Cut: p.Cut, At: min(low, high), Joint: len(st.Joints) > 0})
 		}
 	}
 	return out

@@ -63,7 +63,7 @@ func (l *Layout) neighbour(e surface.Edge, laid map[*surface.Surface]*Layout) *L
 	return nil
 }
 
-// across gives, in l's own coordinate across its strips, where the seams of the neighbour end on an edge that l's seams end
+// across gives, in the coordinate across l's strips that they are solved in, where the seams of the neighbour end on an edge that l's seams end
 // on too.
 func (l *Layout) across(e surface.Edge, laid map[*surface.Surface]*Layout) []q.MM {
 	o := l.neighbour(e, laid)
@@ -75,12 +75,12 @@ func (l *Layout) across(e surface.Edge, laid map[*surface.Surface]*Layout) []q.M
 		if st.Lap == 0 {
 			continue
 		}
-		p, ok := o.seamEnd(e, st.At)
+		p, ok := o.seamEnd(e, o.Across(st.At))
 		if !ok {
 			continue
 		}
 		if _, ends := l.seamEnd(e, l.acrossAt(p)); ends {
-			out = append(out, l.acrossAt(p))
+			out = append(out, l.Across(l.acrossAt(p)))
 		}
 	}
 	return out

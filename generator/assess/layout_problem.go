@@ -3,7 +3,6 @@ package assess
 import (
 	"lapwork/generator/calc/strips"
 	"lapwork/generator/geometry"
-	"lapwork/generator/junction"
 	q "lapwork/generator/quantity"
 	"lapwork/generator/surface"
 )
@@ -73,11 +72,12 @@ func (c Context) turnIn(s *surface.Surface, o surface.Opening, byID map[string]*
 	return min(turn, box.Width()/2-1, box.Height()/2-1)
 }
 
-// directed completes a problem for one direction: which seams and joints the framing backs. The edge of an end joint lies on
+// directed completes a problem for one direction, in the coordinates that it is solved in: which seams and joints the framing backs. The edge of an end joint lies on
 // its member's middle and the sheet below runs on by the lap, so that the middle of the overlap lies half a lap further.
 func (c Context) directed(p strips.Problem, s *surface.Surface, d strips.Direction) strips.Problem {
 	p.Direction = d
-	lines, level := junction.FramingLines(s)
+	lines, level := otherLines(s)
+	p.Outline, p.Holes = otherPolygon(s, p.Outline), otherHoles(s, p.Holes)
 	if len(lines) == 0 {
 		p.SeamAnywhere, p.JointAnywhere = true, false
 		p.JointAt = raster(p.Outline, d)

@@ -42,7 +42,7 @@ func (l *Layout) lap(st strips.Strip) junction.Seam {
 	}
 	for _, x := range lines {
 		for _, run := range st.Seam {
-			if run.From < x && x < run.To {
+			if at := l.Along(x); run.From < at && at < run.To {
 				seam.Studs++
 			}
 		}

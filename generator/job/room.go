@@ -42,6 +42,7 @@ type Room struct {
 	Heated       bool
 	WetRoom      bool
 	Works        Works
+	Mirrored     bool     // its plan is another's left for right; strips begin at the other end
 	Pos          diag.Pos `hash:"ignore"`
 }
 
@@ -109,6 +110,10 @@ type Framing struct {
 	Width   q.MM     // stud face; 0 = 45
 	Noggins []q.MM   // heights of level blocking over the lower edge
 	Pos     diag.Pos `hash:"ignore"`
+
+	// BackFrom is where lines that run up or along y are counted back from, in a room of mirrored plan; 0: from the left end
+	// or the lower plan coordinate on.
+	BackFrom q.MM
 }
 
 // Wall is the face on a footprint edge.

@@ -15,5 +15,6 @@ type Unit struct {
 type Instance struct {
 	ID, Name string
 	Rooms    []RoomID // 11.B2
+	Mirrored bool     // its plan is the unit's left for right
 	Pos      diag.Pos `hash:"ignore"`
 }

@@ -34,6 +34,8 @@ type rawRoom struct {
 	unheated, noCeiling, wet at[bool]
 	works                    at[[]at[string]]
 	settings, answers        at[[]entry[string]]
+
+	mirrored bool // by its instance
 }
 
 var roomValue = object("a room",

@@ -16,6 +16,7 @@ type rawUnit struct {
 type rawInstance struct {
 	id, name at[string]
 	shift    at[[2]q.MM]
+	mirrored at[bool]
 	storeys  at[[]entry[string]]
 }
 
@@ -26,12 +27,13 @@ var unitValue = object("a unit",
 	field("id", "id of the kind of dwelling", id(plainName), func(u *rawUnit) *at[string] { return &u.id }).required(),
 	field("name", "what people call it", text(120), func(u *rawUnit) *at[string] { return &u.name }).required(),
 	field("rooms", "its rooms, in working order; elsewhere in the job a room or part of them means that of every instance", list(id(roomName)), func(u *rawUnit) *at[[]at[string]] { return &u.rooms }).required(),
-	field("instances", "the dwellings; one of mirrored plan is a unit of its own", list(instanceValue), func(u *rawUnit) *at[[]at[rawInstance]] { return &u.instances }).required(),
+	field("instances", "the dwellings", list(instanceValue), func(u *rawUnit) *at[[]at[rawInstance]] { return &u.instances }).required(),
 )
 
 var instanceValue = object("an instance",
 	field("id", "stands before the ids of its rooms: 11 gives 11.B2", id(instanceName), func(i *rawInstance) *at[string] { return &i.id }).required(),
 	field("name", "what people call it; the id if left out", text(120), func(i *rawInstance) *at[string] { return &i.name }),
 	field("shift", "how far its plan lies from the stated one; beside the one before if neither this nor storeys is stated", pair(length(-1_000_000, 1_000_000), "[x, y]"), func(i *rawInstance) *at[[2]q.MM] { return &i.shift }),
+	field("mirrored", "its plan is the unit's left for right: what is stated from the left lies as far from the right, walls keep their numbers", yesNo, func(i *rawInstance) *at[bool] { return &i.mirrored }),
 	field("storeys", "storey of a stated room: storey it has here", named(roomName, id(roomName)), func(i *rawInstance) *at[[]entry[string]] { return &i.storeys }),
 )

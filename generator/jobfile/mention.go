@@ -69,7 +69,11 @@ func (p *repeater) spread(names []at[string]) []at[string] {
 		copies := p.copies[head]
 		for _, room := range copies {
 			// Both surfaces of a junction stand in one room and are named after it.
-			out = append(out, at[string]{room + strings.ReplaceAll(part, "+"+head+"-", "+"+room+"-"), name.pos})
+			id := room + strings.ReplaceAll(part, "+"+head+"-", "+"+room+"-")
+			if p.turned[room] {
+				id = otherCheek(id)
+			}
+			out = append(out, at[string]{id, name.pos})
 		}
 		if len(copies) == 0 {
 			out = append(out, name)

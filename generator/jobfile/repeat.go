@@ -17,6 +17,7 @@ type repeater struct {
 	stated map[string]at[rawRoom] // rooms as written, by id
 	unitOf map[string]diag.Pos    // rooms that stand in a unit
 	copies map[string][]string    // room of a unit: its rooms in every instance
+	turned map[string]bool        // rooms of mirrored instances
 	within map[string][]string    // instance: its rooms
 	taken  map[string]diag.Pos    // ids of units and instances
 	out    []at[rawRoom]
@@ -27,7 +28,7 @@ func (r *reader) repeat(raw *rawJob) []job.Unit {
 	if len(raw.units.v) == 0 {
 		return nil
 	}
-	p := &repeater{reader: r, stated: map[string]at[rawRoom]{}, unitOf: map[string]diag.Pos{}, copies: map[string][]string{},
+	p := &repeater{reader: r, stated: map[string]at[rawRoom]{}, unitOf: map[string]diag.Pos{}, copies: map[string][]string{}, turned: map[string]bool{},
 		within: map[string][]string{}, taken: map[string]diag.Pos{}}
 	for _, room := range raw.rooms.v {
 		if _, twice := p.stated[room.v.id.v]; !twice {
@@ -73,9 +74,10 @@ func (p *repeater) unit(u at[rawUnit]) job.Unit {
 	if u.v.instances.set() && len(u.v.instances.v) == 0 {
 		p.fault(u.v.instances.pos, "list the dwellings, or delete the unit", "unit %s has no instance", u.v.id.v)
 	}
-	step := widthOf(rooms) + gapBeside
+	low, high := extent(rooms)
+	step := high - low + gapBeside
 	for i, inst := range u.v.instances.v {
-		out.Instances = append(out.Instances, p.instance(inst, rooms, step*q.MM(i)))
+		out.Instances = append(out.Instances, p.instance(inst, rooms, step*q.MM(i), low+high))
 	}
 	return out
 }
@@ -83,14 +85,18 @@ func (p *repeater) unit(u at[rawUnit]) job.Unit {
 // gapBeside is what lies between an instance and the next where the job does not say where it stands.
 const gapBeside q.MM = 1000
 
-func widthOf(rooms []at[rawRoom]) q.MM {
-	low, high := q.MM(1<<40), q.MM(-1<<40)
+// extent is how far rooms reach along x.
+func extent(rooms []at[rawRoom]) (low, high q.MM) {
+	low, high = q.MM(1<<40), q.MM(-1<<40)
 	for _, room := range rooms {
 		for _, c := range room.v.plan.v.corners {
 			low, high = min(low, c.v[0]), max(high, c.v[0])
 		}
 	}
-	return max(0, high-low)
+	if high < low {
+		return 0, 0
+	}
+	return low, high
 }
 
 // once reports an id of a unit or an instance that another has; false: there is none to go on with.
@@ -103,8 +109,10 @@ func (p *repeater) once(id at[string]) bool {
 	return !twice && id.v != ""
 }
 
-func (p *repeater) instance(inst at[rawInstance], rooms []at[rawRoom], beside q.MM) job.Instance {
-	out := job.Instance{ID: inst.v.id.v, Name: inst.v.name.or(inst.v.id.v), Pos: inst.pos}
+// instance gives the rooms of an instance. beside is how far it lies along x from the stated plan where it says nothing else;
+// a mirrored one has its x counted from ends, the sum of the unit's two ends.
+func (p *repeater) instance(inst at[rawInstance], rooms []at[rawRoom], beside, ends q.MM) job.Instance {
+	out := job.Instance{ID: inst.v.id.v, Name: inst.v.name.or(inst.v.id.v), Mirrored: inst.v.mirrored.v, Pos: inst.pos}
 	if !p.once(inst.v.id) {
 		return out
 	}
@@ -129,7 +137,10 @@ func (p *repeater) instance(inst at[rawInstance], rooms []at[rawRoom], beside q.
 			p.faultSee(inst.v.id.pos, seeOne(other.v.id.pos), "take another id", "an instance would have the room %q, which is stated too", id)
 			continue
 		}
-		p.out = append(p.out, copyOf(room, id, shift, storey))
+		one := copyOf(room, id, storey)
+		one.v.plan.v.corners = moved(room.v.plan.v.corners, shift, out.Mirrored, ends)
+		one.v.mirrored, p.turned[id] = out.Mirrored, out.Mirrored
+		p.out = append(p.out, one)
 		p.copies[room.v.id.v] = append(p.copies[room.v.id.v], id)
 		p.within[inst.v.id.v] = append(p.within[inst.v.id.v], id)
 		out.Rooms = append(out.Rooms, job.RoomID(id))
@@ -154,22 +165,30 @@ func (p *repeater) storeys(inst at[rawInstance], rooms []at[rawRoom]) map[string
 }
 
 // copyOf gives a room as an instance has it. Its parts are named without the room, so that they follow its id.
-func copyOf(room at[rawRoom], id string, shift [2]q.MM, storey map[string]string) at[rawRoom] {
+func copyOf(room at[rawRoom], id string, storey map[string]string) at[rawRoom] {
 	head := room.v.id.v + "-"
 	room.v.id.v = id
 	if s, ok := storey[room.v.storey.v]; ok {
 		room.v.storey.v = s
-	}
-	room.v.plan.v.corners = slices.Clone(room.v.plan.v.corners)
-	for i := range room.v.plan.v.corners {
-		room.v.plan.v.corners[i].v[0] += shift[0]
-		room.v.plan.v.corners[i].v[1] += shift[1]
 	}
 	room.v.openings.v = parts(room.v.openings.v, head, func(o *rawOpening) *string { return &o.id.v })
 	room.v.penetrations.v = parts(room.v.penetrations.v, head, func(o *rawPenetration) *string { return &o.id.v })
 	room.v.members.v = parts(room.v.members.v, head, func(o *rawMember) *string { return &o.id.v })
 	room.v.dormers.v = parts(room.v.dormers.v, head, func(o *rawDormer) *string { return &o.id.v })
 	return room
+}
+
+// moved gives the corners of a plan as an instance has them.
+func moved(corners []at[[2]q.MM], shift [2]q.MM, mirrored bool, ends q.MM) []at[[2]q.MM] {
+	corners = slices.Clone(corners)
+	for i := range corners {
+		c := &corners[i].v
+		if mirrored {
+			c[0] = ends - c[0]
+		}
+		c[0], c[1] = c[0]+shift[0], c[1]+shift[1]
+	}
+	return corners
 }
 
 func parts[T any](list []at[T], head string, id func(*T) *string) []at[T] {

@@ -37,6 +37,9 @@ func (s *resolver) room(raw at[rawRoom]) {
 	s.openings(raw.v, out)
 	s.penetrations(raw.v, out)
 	s.members(raw.v, out)
+	if raw.v.mirrored {
+		mirror(out)
+	}
 	s.answer(id.v, at[string]{}, raw.v.answers.v)
 	s.setting(id.v, raw.v.settings.v)
 	s.job.Rooms = append(s.job.Rooms, out)

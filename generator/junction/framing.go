@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"lapwork/generator/geometry"
+	"lapwork/generator/job"
 	q "lapwork/generator/quantity"
 	"lapwork/generator/surface"
 )
@@ -16,6 +17,20 @@ func framingLines(s *surface.Surface) []q.MM {
 	across := acrossFraming(s)
 	low, high := bounds(s.Outline)
 	from, to := across(low), across(high)
+	if f.BackFrom == 0 || framingLevel(s) {
+		return linesBetween(f, from, to)
+	}
+	lines := linesBetween(f, f.BackFrom-to, f.BackFrom-from)
+	for i := range lines {
+		lines[i] = f.BackFrom - lines[i]
+	}
+	slices.Reverse(lines)
+	return lines
+}
+
+// linesBetween gives the stated lines strictly between two places: explicit ones or those of a spacing, and doubled studs
+// that stand beside them.
+func linesBetween(f job.Framing, from, to q.MM) []q.MM {
 	lines := slices.Clone(f.Lines)
 	if len(lines) == 0 && f.Pitch > 0 {
 		first := f.Offset
@@ -23,6 +38,9 @@ func framingLines(s *surface.Surface) []q.MM {
 		for l := first - f.Pitch; l < to; l += f.Pitch {
 			lines = append(lines, l)
 		}
+	}
+	if len(lines) > 0 {
+		lines = append(lines, f.Doubled...)
 	}
 	lines = slices.DeleteFunc(lines, func(l q.MM) bool { return l <= from || l >= to })
 	slices.Sort(lines)

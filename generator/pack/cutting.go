@@ -116,7 +116,7 @@ func (a *assembler) jointTerms(l *assess.Layout) []Term {
 	var out []Term
 	for _, st := range l.Strips {
 		for n, j := range st.Joints {
-			line := l.JointLine(j) - l.Base(true)
+			line := l.Along(l.JointLine(j)) - l.Base(true)
 			where := a.say("edge of the upper sheet %s right of the left end, on the member's middle", a.format.MM(line))
 			if l.Direction == strips.Upright {
 				where = a.say("edge of the upper sheet %s over the lower edge, on the member's middle", a.format.MM(line))

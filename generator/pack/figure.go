@@ -39,7 +39,7 @@ func outline(p geometry.Polygon) []drawing.XY {
 // beneath it.
 func (a *assembler) stripDrawing(l *assess.Layout) Drawing {
 	s := l.Surface
-	d := drawing.StripLayout{Words: a.words(), Surface: string(s.ID), Name: s.Room.Name + ", " + a.roleWord(s), Facing: facing(s), Outline: outline(l.Problem.Outline)}
+	d := drawing.StripLayout{Words: a.words(), Surface: string(s.ID), Name: s.Room.Name + ", " + a.roleWord(s), Facing: facing(s), Outline: outline(l.Outline())}
 	d.Members = members(s)
 	a.drawSurface(&d, s, geometry.Point{})
 	caption := a.say("Strips in fitting order. Mark the edges first, then hang.")
@@ -123,11 +123,12 @@ func (a *assembler) drawStrips(d *drawing.StripLayout, l *assess.Layout) {
 			mark.Pieces = append(mark.Pieces, drawing.PieceMark{Outline: patch(l, c.At, c.At+c.Width, c.From, c.To), Cut: c.Cut, Roll: roll[c.ID], From: c.OffcutOf})
 		}
 		d.Strips = append(d.Strips, mark)
-		set := drawing.SetOut{At: st.At, Value: st.At - l.Base(false)}
+		edge, lapped := l.Across(st.At), l.Across(st.At+st.Lap)
+		set := drawing.SetOut{At: edge, Value: edge - l.Base(false)}
 		if i > 0 {
 			for _, run := range st.Seam {
 				d.Laps = append(d.Laps, drawing.LapMark{ID: fmt.Sprintf("%s/%d+%d", l.Surface.ID, st.No-1, st.No),
-					Outline: patch(l, st.At, st.At+st.Lap, run.From, run.To), Width: st.Lap})
+					Outline: patch(l, edge, lapped, l.Along(run.From), l.Along(run.To)), Width: st.Lap})
 			}
 			if l.Direction == strips.Level {
 				d.Heights = append(d.Heights, set)
@@ -136,7 +137,7 @@ func (a *assembler) drawStrips(d *drawing.StripLayout, l *assess.Layout) {
 			}
 		}
 		for n, j := range st.Joints {
-			line := l.JointLine(j)
+			line := l.Along(l.JointLine(j))
 			hung := l.Cuts[next-1] // a piece of the strip: all are as wide
 			edge := patch(l, hung.At, hung.At+hung.Width, line, line)
 			from, to := edge[0], edge[2]
@@ -147,6 +148,7 @@ func (a *assembler) drawStrips(d *drawing.StripLayout, l *assess.Layout) {
 
 // patch is the rectangle across × along, in the surface's own coordinates.
 func patch(l *assess.Layout, v0, v1, u0, u1 q.MM) []drawing.XY {
+	v0, v1, u0, u1 = min(v0, v1), max(v0, v1), min(u0, u1), max(u0, u1)
 	if l.Direction == strips.Level {
 		return outline(geometry.Polygon{{X: u0, Y: v0}, {X: u1, Y: v0}, {X: u1, Y: v1}, {X: u0, Y: v1}})
 	}

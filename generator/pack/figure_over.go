@@ -48,12 +48,13 @@ func (a *assembler) drawComingDown(d *drawing.StripLayout, slope *assess.Layout)
 			Outline: patch(slope, c.At-by.X, c.At-by.X+c.Width, from, to), Cut: c.Cut, Roll: roll[c.ID], From: c.OffcutOf}}})
 	}
 	for _, st := range slope.Strips[1:] {
+		edge, lapped := slope.Across(st.At)-by.X, slope.Across(st.At+st.Lap)-by.X
 		for _, run := range st.Seam {
 			if from, to := run.From-by.Y, min(run.To-by.Y, top); from < to {
 				d.Laps = append(d.Laps, drawing.LapMark{ID: fmt.Sprintf("%s/%d+%d", slope.Surface.ID, st.No-1, st.No),
-					Outline: patch(slope, st.At-by.X, st.At-by.X+st.Lap, from, to), Width: st.Lap})
+					Outline: patch(slope, edge, lapped, from, to), Width: st.Lap})
 			}
 		}
-		d.Offsets = append(d.Offsets, drawing.SetOut{At: st.At - by.X, Value: st.At - by.X - slope.Over.Wall.Outline.Bounds().Min.X})
+		d.Offsets = append(d.Offsets, drawing.SetOut{At: edge, Value: edge - slope.Over.Wall.Outline.Bounds().Min.X})
 	}
 }

@@ -102,6 +102,9 @@ func (a *assembler) unit(u *job.Unit) *Unit {
 	v := &Unit{Name: a.say("%d built after one plan", len(u.Instances)), Facts: a.unitFacts(u)}
 	for _, inst := range u.Instances {
 		row := UnitInstance{ID: inst.ID, Name: inst.Name}
+		if inst.Mirrored {
+			row.Name = a.say("%s, left for right", inst.Name)
+		}
 		for _, id := range inst.Rooms {
 			if !a.HasLayer(id) {
 				continue

@@ -114,9 +114,9 @@ func (a *assembler) buriedBacking(l *assess.Layout) []buriedAt {
 		b := buriedAt{do: a.Library.Activities.Find("blocking"), before: a.hangs(s)}
 		b.event, _ = a.closing(room, backingItem, library.Selection{})
 		b.row = LateRow{ID: string(s.ID), Room: string(room.ID), What: what, Amount: a.format.Metres(strip.Length.Metres()),
-			Where: a.edgeText(l, strip.At), Path: surfacePath(s.ID)}
+			Where: a.edgeText(l, l.Across(strip.At)), Path: surfacePath(s.ID)}
 		if !strip.Seam {
-			b.row.Where = a.say("%s along the strips", a.format.MM(strip.At))
+			b.row.Where = a.say("%s along the strips", a.format.MM(l.Along(strip.At)))
 		}
 		out = append(out, b)
 	}

@@ -119,11 +119,18 @@ func (a *assembler) ends(l *assess.Layout, c assess.CutPiece) string {
 // setOut are the edges to mark on the framing before the first staple.
 func (a *assembler) setOut(l *assess.Layout) []Term {
 	var out []Term
+	if l.Surface.Room.Mirrored && l.Direction == strips.Upright && len(l.Strips) > 1 {
+		text := a.say("at the right end: the plan is another's left for right")
+		if l.Surface.Role == surface.Ceiling {
+			text = a.say("at the edge with the higher plan coordinate: the plan is another's left for right")
+		}
+		out = append(out, Term{Name: a.say("Begin with strip 1"), Text: text})
+	}
 	for i, st := range l.Strips {
 		if i == 0 {
 			continue
 		}
-		at, lap := a.format.MM(st.At-l.Base(false)), a.format.MM(st.Lap)
+		at, lap := a.format.MM(l.Across(st.At)-l.Base(false)), a.format.MM(st.Lap)
 		text := a.say("%s right of the left end, lap %s", at, lap)
 		switch {
 		case l.Surface.Role == surface.Ceiling:
@@ -183,7 +190,7 @@ func ClearLength(l *assess.Layout, c assess.CutPiece) q.MM {
 		}
 		low, high = min(low, u), max(high, u)
 	}
-	poly := l.Problem.Outline
+	poly := l.Outline()
 	for i, p := range poly {
 		a, b := along(l, p), along(l, poly[(i+1)%len(poly)])
 		if a.Y > b.Y {
