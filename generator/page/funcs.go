@@ -17,7 +17,7 @@ func funcs(ix index, sh shares, c *lang.Catalogue, again *repeats) template.Func
 		"word":    c.Text,
 		"check":   again.check,
 		"alike":   again.alike,
-		"step":    again.step,
+		"steps":   again.steps,
 		"caution": again.caution,
 		// data marks a picture of ours that stands in the page.
 		"data": func(s string) template.URL { return template.URL(s) },

@@ -63,6 +63,13 @@ func (t *repeats) caution(c pack.Caution) (template.HTML, error) {
 	return t.once("caution", apart(c.ID, c.Short, c.Text, c.DefersTo, c.Because), c)
 }
 
-func (t *repeats) step(s pack.Step) (template.HTML, error) {
-	return t.once("step", apart(strconv.Itoa(s.No), s.HTML, s.Other.Tag, s.Other.Name, s.Other.HTML), s)
+func (t *repeats) steps(list []pack.Step) (template.HTML, error) {
+	var words []string
+	for _, s := range list {
+		words = append(words, strconv.Itoa(s.No), s.HTML, s.Other.Tag, s.Other.Name, s.Other.HTML)
+		for _, c := range s.Checks {
+			words = append(words, wordsOf(c))
+		}
+	}
+	return t.once("steplist", apart(words...), list)
 }

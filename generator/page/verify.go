@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
+	"sync"
 
 	"lapwork/generator/pack"
 	"lapwork/generator/parallel"
@@ -46,8 +47,32 @@ func (r *renderer) verifyCheck(c pack.Check) error {
 
 var checkType = reflect.TypeFor[pack.Check]()
 
+// carriers says of each type met whether a check may hang in it: most of a view is rows of tables, in which none does.
+var carriers sync.Map // bool by reflect.Type
+
+func carries(t reflect.Type) bool {
+	if known, ok := carriers.Load(t); ok {
+		return known.(bool)
+	}
+	found := false
+	switch t.Kind() {
+	case reflect.Pointer, reflect.Slice:
+		found = carries(t.Elem())
+	case reflect.Struct:
+		found = t == checkType
+		for i := 0; i < t.NumField() && !found; i++ {
+			found = carries(t.Field(i).Type)
+		}
+	}
+	carriers.Store(t, found)
+	return found
+}
+
 // checksOf finds every check in a view, wherever it hangs.
 func checksOf(v reflect.Value) []pack.Check {
+	if !carries(v.Type()) {
+		return nil
+	}
 	switch v.Kind() {
 	case reflect.Pointer:
 		if !v.IsNil() {
