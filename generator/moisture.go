@@ -11,7 +11,8 @@ import (
 // MoistureReport is the moisture checks of a job.
 type MoistureReport struct {
 	Checks   *assess.Moisture
-	Verdicts []pack.Verdict // in the order of Checks, as the pack's pages show them
+	Verdicts []pack.Verdict    // in the order of Checks, as the pack's pages show them
+	Stores   [][]assess.Stored // in the order of Checks
 	Findings []diag.Finding
 }
 
@@ -21,5 +22,9 @@ func Moisture(ctx context.Context, o Options) (MoistureReport, error) {
 	if err != nil {
 		return MoistureReport{Findings: report.Findings}, err
 	}
-	return MoistureReport{Checks: &results.Moisture, Verdicts: pack.MoistureVerdicts(results), Findings: report.Findings}, nil
+	out := MoistureReport{Checks: &results.Moisture, Verdicts: pack.MoistureVerdicts(results), Findings: report.Findings}
+	for _, c := range results.Moisture.Checks {
+		out.Stores = append(out.Stores, results.Stored(c))
+	}
+	return out, nil
 }

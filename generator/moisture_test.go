@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io/fs"
 	"math"
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -14,9 +16,11 @@ import (
 	"lapwork/generator"
 	"lapwork/generator/assess"
 	"lapwork/generator/calc/condensation"
+	"lapwork/generator/calc/sun"
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
 	"lapwork/generator/pack"
+	q "lapwork/generator/quantity"
 	"lapwork/templates"
 	"lapwork/themes"
 )
@@ -49,13 +53,18 @@ func cornerRoomWith(t *testing.T, storage string, edits ...edit) (*assess.Result
 	if strings.Contains(text, "weather/town.epw") {
 		folder["weather/town.epw"] = &fstest.MapFile{Data: []byte(inventedWeather())}
 	}
+	if strings.Contains(text, "weather/dull.epw") {
+		dull := regexp.MustCompile(`(,100000),.*`).ReplaceAllString(inventedWeather(), "$1")
+		folder["weather/dull.epw"] = &fstest.MapFile{Data: []byte(dull)}
+	}
 	if storage != "" {
 		folder["tables/storage.csv"] = &fstest.MapFile{Data: []byte(storage)}
 	}
 	return computed(t, folder)
 }
 
-// inventedWeather is a year in the EPW form: 10 °C, 9 K more in July and less in January, 4 K by day and night, 78 %.
+// inventedWeather is a year in the EPW form: 10 °C, 9 K more in July and less in January, 4 K by day and night, 78 %; half
+// clear by day, a sky 60 W/m² short of what the air would send.
 func inventedWeather() string {
 	var b strings.Builder
 	b.WriteString("LOCATION,Invented,XX,ZZZ,Invented,000000,50,8,1,96\nDESIGN CONDITIONS,0\nTYPICAL/EXTREME PERIODS,0\nGROUND TEMPERATURES,0\n" +
@@ -65,7 +74,14 @@ func inventedWeather() string {
 		for d := range days {
 			for h := range 24 {
 				te := 10 - 9*math.Cos(2*math.Pi*float64(hour)/8760) - 4*math.Cos(2*math.Pi*float64(h-3)/24)
-				fmt.Fprintf(&b, "2001,%d,%d,%d,0,x,%.1f,99.9,78,100000\n", m+1, d+1, h+1, te)
+				p, err := sun.Site{Latitude: 50, Longitude: 8, Zone: 1}.At(hour/24+1, float64(h)+0.5)
+				direct, diffuse := 0.0, 0.0
+				if err == nil && p.Up() {
+					direct, diffuse = 350, 90
+				}
+				global := diffuse + direct*math.Max(0, math.Cos(float64(p.Zenith)*math.Pi/180))
+				sky := 5.67e-8*math.Pow(te+273.15, 4) - 60
+				fmt.Fprintf(&b, "2001,%d,%d,%d,0,x,%.1f,99.9,78,100000,0,0,%.0f,%.0f,%.0f,%.0f\n", m+1, d+1, h+1, te, sky, global, direct, diffuse)
 				hour++
 			}
 		}
@@ -310,6 +326,9 @@ func TestIndoorClimate(t *testing.T) {
 		{"class 1", "indoor: {humidity-class: 1}", 1, false, 20, 876.94},
 		// 50 % of 2336.95 Pa, the saturation at 20 °C (EN ISO 13788 annex E).
 		{"own", "indoor: {temperature: 20, humidity: 50 %}", 0, false, 20, 1168.48},
+		// EN 15026 annex C: 30 % at −10 °C, 60 % at 20 °C, so 43.725 % at 3.725 °C; ten more for a high load; of 2336.95 Pa.
+		{"normal load", "indoor: {load: normal}", 0, false, 20, 1021.83},
+		{"high load", "indoor: {load: high}", 0, false, 20, 1255.53},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			r, _ := cornerRoom(t, edit{stated, tt.text})
@@ -374,6 +393,7 @@ func TestSimulation(t *testing.T) {
 		{"invented", isotherms, variable, "gypsum plasterboard, wood-fibre board", false, assess.Unproven, "proves nothing"},
 		{"measured", measured, variable, "", false, assess.Unproven, "smoothed monthly means"},
 		{"measured, by the hour", measured, append([]edit{weather}, variable...), "", true, assess.Proven, "answers what the monthly method leaves out"},
+		{"measured, by the hour, no radiation", measured, append([]edit{{"climate: mannheim", "climate: weather/dull.epw"}}, variable...), "", true, assess.Unproven, "tells no radiation"},
 		{"measured, by the hour, not answered", measured, append([]edit{weather, {answered, ""}}, variable...), "", true, assess.Unproven, "answers what"},
 		{"measured, by the hour, known to leak", measured, append([]edit{weather, {"wet-timber: no", "wet-timber: no, air-path: yes"}}, variable...), "", true, assess.Unproven, ""},
 		{"a monthly proof stays one", "", nil, "gypsum plasterboard, wood-fibre board", false, assess.Proven, "proves nothing"},
@@ -404,6 +424,79 @@ func TestSimulation(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// Which weathers a build-up has to stand: the darkest face in a colder year and the sunniest in a warmer one, in the shade where
+// the sun is not sure to reach it, neither behind a ventilated layer; a severe year as it is. The room's walls stand upright.
+func TestWeathersOfASimulation(t *testing.T) {
+	weather := edit{"climate: mannheim", "climate: weather/town.epw"}
+	lit := func(more string) edit {
+		return edit{answered, strings.Replace(answered, "wet-trades", more+", wet-trades", 1)}
+	}
+	dark, sunny := assess.Outdoors{Sun: assess.LeastSun, Face: sun.Face{Tilt: 90, Azimuth: 0}, Takes: 0.3, Moved: -2}, assess.Outdoors{Sun: assess.MostSun, Face: sun.Face{Tilt: 90, Azimuth: 180}, Takes: 0.9, Moved: 2}
+	shade := assess.Outdoors{Sun: assess.InShade, Face: dark.Face, Moved: -2}
+	guessed, dull, still, bright := shade, shade, sunny, dark
+	guessed.Guessed, dull.Sun, dull.Face = true, assess.Unlit, sun.Face{}
+	still.Moved, bright.Moved, still.Takes, bright.Takes = 0, 0, 0.6, 0.6
+	hidden := assess.Outdoors{Sun: assess.NotReached, Moved: -2}
+	for _, tt := range []struct {
+		name  string
+		edits []edit
+		want  []assess.Outdoors
+	}{
+		{"monthly means", nil, []assess.Outdoors{{}}},
+		{"nobody answered", []edit{weather}, []assess.Outdoors{guessed, sunny}},
+		{"in the sun", []edit{weather, lit("shaded: no")}, []assess.Outdoors{dark, sunny}},
+		{"in the shade", []edit{weather, lit("shaded: yes")}, []assess.Outdoors{shade}},
+		{"a severe year, of a medium colour", []edit{{"climate: mannheim", "climate: weather/town.epw, weather-year: severe"}, lit("shaded: no, colour: medium")}, []assess.Outdoors{bright, still}},
+		{"no radiation in the file", []edit{{"climate: mannheim", "climate: weather/dull.epw"}, lit("shaded: no")}, []assess.Outdoors{dull}},
+		{"ventilated", []edit{weather, {layers, layers + "      - {air: yes, thickness: 40}\n    ventilated: yes\n"}}, []assess.Outdoors{hidden}},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			r, _ := cornerRoomWith(t, measured, tt.edits...)
+			c := moistureOf(t, r, "wall")
+			var got []assess.Outdoors
+			for _, s := range c.Runs {
+				s.Outdoors.Face.Azimuth = q.Degrees(math.Mod(float64(s.Outdoors.Face.Azimuth), 360))
+				got = append(got, s.Outdoors)
+			}
+			if !slices.Equal(got, tt.want) {
+				t.Errorf("runs\n%+v, want\n%+v", got, tt.want)
+			}
+		})
+	}
+}
+
+// The sun dries what it shines on: behind roofing felt the board outside gathers water in the shade and stays dry in the sun, and the
+// shade decides.
+func TestSunDries(t *testing.T) {
+	felted := edit{"      - {material: MAT-16, thickness: 40}\n", "      - {material: MAT-16, thickness: 40}\n      - {material: SD-06, thickness: 1}\n"}
+	r, _ := cornerRoomWith(t, measured, append([]edit{felted, {"climate: mannheim", "climate: weather/town.epw"}}, variable...)...)
+	c := moistureOf(t, r, "wall")
+	if len(c.Runs) != 2 {
+		t.Fatalf("%d runs", len(c.Runs))
+	}
+	shade, sunny := c.Runs[0].Result, c.Runs[1].Result
+	board := len(shade.Layers) - 2
+	t.Logf("board %.1f kg/m³ in the shade (steady %v), %.1f in the sun (steady %v)", float64(shade.Layers[board].Mean), shade.Steady, float64(sunny.Layers[board].Mean), sunny.Steady)
+	if shade.Steady || !sunny.Steady || shade.Layers[board].Mean <= 2*sunny.Layers[board].Mean {
+		t.Errorf("%s holds %v in the shade, %v in the sun", shade.Layers[board].Name, shade.Layers[board].Mean, sunny.Layers[board].Mean)
+	}
+	if c.Run != c.Runs[0] {
+		t.Errorf("the run that decides is %+v", c.Run.Outdoors)
+	}
+}
+
+// The hours are counted above the humidity that the job states; more hours lie above a lower one.
+func TestHumidityCounted(t *testing.T) {
+	above := func(more string) *assess.Simulation {
+		r, _ := cornerRoom(t, edit{answered, more + answered})
+		return moistureOf(t, r, "wall").Run
+	}
+	usual, low := above(""), above("    count-above: 65 %\n")
+	if usual.Limit != 0.80 || low.Limit != 0.65 || low.Wettest().Above[0] <= usual.Wettest().Above[0] {
+		t.Errorf("above %v: %v h, above %v: %v h", usual.Limit, usual.Wettest().Above, low.Limit, low.Wettest().Above)
 	}
 }
 

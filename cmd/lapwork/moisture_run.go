@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"lapwork/generator/assess"
+	"lapwork/generator/calc/transient"
 )
 
 // printRun writes what a simulation found, or for which layers there are no data.
@@ -26,6 +27,33 @@ func printRun(w io.Writer, c *assess.MoistureCheck) {
 	}
 }
 
+// weatherJSON is one of the weathers that a build-up was simulated through.
+type weatherJSON struct {
+	Decides bool    `json:"decides"`
+	Verdict string  `json:"verdict,omitempty"`
+	Failed  string  `json:"failed,omitempty"`
+	Sun     string  `json:"sun"`
+	Tilt    float64 `json:"tilt_deg"`
+	Looks   float64 `json:"azimuth_deg"`
+	Takes   float64 `json:"absorptance"`
+	Moved   float64 `json:"air_moved_k"`
+	Guessed bool    `json:"sun_not_answered"`
+	Years   int     `json:"years"`
+	Steady  bool    `json:"steady"`
+	Gain    float64 `json:"gain_last_year_kg_m2"`
+	Hours   float64 `json:"hours_above_at_the_most_humid_plane"`
+	Proves  bool    `json:"proves"`
+}
+
+func weatherOf(s *assess.Simulation, decides bool) weatherJSON {
+	o := s.Outdoors
+	out := weatherJSON{Decides: decides, Failed: s.Failed, Sun: o.Sun.Word(), Tilt: float64(o.Face.Tilt), Looks: float64(o.Face.Azimuth), Takes: float64(o.Takes), Moved: float64(o.Moved), Guessed: o.Guessed, Proves: s.Proves()}
+	if s.Failed == "" {
+		out.Verdict, out.Years, out.Steady, out.Gain, out.Hours = s.Word(), s.Result.Years, s.Result.Steady, float64(s.Result.Gain), float64(s.Wettest().Above[0])
+	}
+	return out
+}
+
 // simulationJSON is a simulation as --json prints it: the years' end state and the last year by day.
 type simulationJSON struct {
 	Failed  string           `json:"failed,omitempty"`
@@ -41,6 +69,13 @@ type simulationJSON struct {
 	Layers  []layerYearJSON  `json:"layers"`
 	Planes  []planeYearJSON  `json:"planes"`
 	Counted float64          `json:"hours_counted_above"`
+	Start   startJSON        `json:"start"`
+	Reserve float64          `json:"reserve_kg_m2_a_year,omitempty"`
+}
+
+type startJSON struct {
+	Humidity    float64 `json:"humidity"`
+	Temperature float64 `json:"temperature_c"`
 }
 
 type balanceJSON struct {
@@ -74,6 +109,10 @@ func simulationOf(s *assess.Simulation) *simulationJSON {
 	}
 	r := s.Result
 	out := &simulationJSON{Failed: s.Failed, Hourly: s.Hourly, Weak: s.Weak, Counted: float64(s.Limit), Reasons: []moistureReason{}, Layers: []layerYearJSON{}, Planes: []planeYearJSON{}}
+	out.Start = startJSON{float64(s.Wall.Start), float64(s.Wall.Temperature)}
+	if reserve, ok := s.Wall.Source.(transient.Reserve); ok {
+		out.Reserve = float64(reserve.PerYear)
+	}
 	if s.Failed != "" {
 		return out
 	}

@@ -21,6 +21,8 @@ type Moisture struct {
 	Known   bool          // the job names its outdoor climate; without it nothing is computed
 	Hours   []climate.Air // the job's own weather file by the hour; nil: monthly means only
 	Filled  int           // of Hours, those that were missing
+	Sunny   *Sunshine     // sun and sky by the hour; nil: not in the file, or no file
+	Severe  bool          // Hours are a year as severe as comes once in ten; else they are moved by AverageYear
 	Indoor  Indoor
 	Year    condensation.Year
 	Checks  []*MoistureCheck // in the order of the job's build-ups; those that bound the heated volume
@@ -28,7 +30,8 @@ type Moisture struct {
 
 // Indoor is the indoor climate as reckoned with.
 type Indoor struct {
-	Class   condensation.HumidityClass // 0: own values
+	Class   condensation.HumidityClass // 0: own values, or a load
+	Ramp    *condensation.Ramp         // of the load; nil: none is stated
 	Own     job.Indoor
 	Assumed bool // nobody stated a class
 	Source  q.Source
@@ -69,10 +72,11 @@ type MoistureCheck struct {
 	Cases    []Case
 	Shown    int // the worst case: its diagram and months are shown
 	Limit    WaterLimit
-	Reserve  *Reserve    // nil: not asked of this build-up
-	Storage  []string    // layers without moisture storage data: no simulation
-	Run      *Simulation // nil: none was made
-	Reasons  []Reason    // why it is no proof, or why it fails
+	Reserve  *Reserve      // nil: not asked of this build-up
+	Storage  []string      // layers without moisture storage data: no simulation
+	Runs     []*Simulation // none: no simulation was made
+	Run      *Simulation   // of Runs the one that decides; nil: none
+	Reasons  []Reason      // why it is no proof, or why it fails
 	Outcome  Outcome
 	Problem  string // why nothing was computed; empty: computed
 	Hint     string // what to do about the problem
@@ -84,6 +88,11 @@ func (c *MoistureCheck) Worst() Case { return c.Cases[c.Shown] }
 
 // Open says that the build-up keeps hanging locked: not proven, and nobody has accepted it.
 func (c *MoistureCheck) Open() bool { return c.Outcome != Proven && c.Accepted == nil }
+
+// Simulated says that simulations prove the build-up in every weather it has to stand.
+func (c *MoistureCheck) Simulated() bool {
+	return len(c.Runs) > 0 && !slices.ContainsFunc(c.Runs, func(s *Simulation) bool { return !s.Proves() })
+}
 
 // Reason is why a check is no proof.
 type Reason struct {
@@ -98,6 +107,30 @@ type Case struct {
 	Name   string // what distinguishes it: "sd of the sheet 0.5 m"; empty: the only one
 	Layers []condensation.Layer
 	Result condensation.Result
+}
+
+// Places gives where the planes lie and where the layers end in a month, as sd from inside: a layer whose sd follows the humidity
+// counts with the month's own.
+func (k Case) Places(m condensation.Month) (planes, ends []float64) {
+	sd := make([]float64, len(k.Layers))
+	for i, l := range k.Layers {
+		sd[i] = float64(l.Sd)
+	}
+	for _, s := range m.Variable {
+		sd[s.Layer] = float64(s.Sd)
+	}
+	ends = make([]float64, len(sd)+1)
+	for i := range sd {
+		ends[i+1] = ends[i] + sd[i]
+	}
+	for _, p := range k.Result.Planes {
+		x := 0.0
+		if p.After >= 0 {
+			x = ends[p.After] + sd[p.After]*float64(p.Part)/float64(p.Of)
+		}
+		planes = append(planes, x)
+	}
+	return planes, ends
 }
 
 // MoistureOf gives the check of a build-up; nil where none is made.
@@ -165,9 +198,9 @@ func (r *Results) checkMoisture(ctx context.Context, c *MoistureCheck, m *Moistu
 	switch {
 	case c.Problem != "":
 	case !m.Known:
-		c.problem("the job names no climate, so nothing was computed", "add the climate under place: climate: …")
+		c.problem(r.say("the job names no climate, so nothing was computed"), r.say("add the climate under place: climate: …"))
 	case slices.ContainsFunc(c.Surfaces, func(s *surface.Surface) bool { return s.Face.Behind == job.Ground }):
-		c.problem("it touches the ground, whose moisture the method does not know", "have a specialist judge it")
+		c.problem(r.say("it touches the ground, whose moisture the method does not know"), r.say("have a specialist judge it"))
 	}
 	if c.Problem != "" {
 		c.Outcome = Uncomputed

@@ -93,8 +93,13 @@ func (r *Results) judgeMoisture(c *MoistureCheck, m *Moisture) {
 }
 
 func (c *MoistureCheck) reason(text string, from q.Source) {
-	if !slices.ContainsFunc(c.Reasons, func(r Reason) bool { return r.Text == text }) {
-		c.Reasons = append(c.Reasons, Reason{Text: text, Source: from})
+	c.add(Reason{Text: text, Source: from})
+}
+
+// add puts a reason to the others, once.
+func (c *MoistureCheck) add(reason Reason) {
+	if !slices.ContainsFunc(c.Reasons, func(r Reason) bool { return r.Text == reason.Text }) {
+		c.Reasons = append(c.Reasons, reason)
 	}
 }
 

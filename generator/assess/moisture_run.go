@@ -43,7 +43,7 @@ func (r *Results) transmittance(c *MoistureCheck, _ *Moisture) error {
 
 // elements are the build-up as the monthly method takes it, between the members: one, or one for each end of the sheet's
 // class.
-func (c *MoistureCheck) elements() (out []condensation.Element, names []string) {
+func (r *Results) elements(c *MoistureCheck) (out []condensation.Element, names []string) {
 	class := false
 	for _, l := range c.Layers {
 		class = class || l.Class && l.Counted
@@ -64,7 +64,7 @@ func (c *MoistureCheck) elements() (out []condensation.Element, names []string) 
 				sd = l.High
 			}
 			if l.Class {
-				name = fmt.Sprintf("%s with sd %g m", l.Name, float64(sd))
+				name = r.say("%s with sd %g m", l.Name, float64(sd))
 			}
 			e.Layers = append(e.Layers, condensation.Layer{Name: l.Name, R: l.R, Sd: sd, Curve: l.Curve})
 		}
@@ -76,13 +76,13 @@ func (c *MoistureCheck) elements() (out []condensation.Element, names []string) 
 // runCases runs every case over the years and finds the one that decides: the worst verdict, of equal ones the most water,
 // of dry ones the one nearest to saturation.
 func (r *Results) runCases(c *MoistureCheck, _ *Moisture) error {
-	elements, names := c.elements()
+	elements, names := r.elements(c)
 	for i, e := range elements {
 		s, err := condensation.Screen(e, c.Year, condensation.Options{})
 		if err != nil {
 			return fmt.Errorf("build-up %s: %w", c.BuildUp.ID, err)
 		}
-		c.Cases = append(c.Cases, casesOf(e, s, names[i])...)
+		c.Cases = append(c.Cases, r.casesOf(e, s, names[i])...)
 	}
 	for i := range c.Cases {
 		if worse(c.Cases[i].Result, c.Worst().Result) {
@@ -93,20 +93,20 @@ func (r *Results) runCases(c *MoistureCheck, _ *Moisture) error {
 }
 
 // casesOf splits a screening into its runs: by humidity, and with constants.
-func casesOf(e condensation.Element, s condensation.Screened, name string) []Case {
+func (r *Results) casesOf(e condensation.Element, s condensation.Screened, name string) []Case {
 	if len(s.Fixed) == 0 {
 		return []Case{{Name: name, Layers: e.Layers, Result: s.Variable}}
 	}
-	out := []Case{{Name: "sd by humidity", Layers: e.Layers, Result: s.Variable}}
+	out := []Case{{Name: r.say("sd by humidity"), Layers: e.Layers, Result: s.Variable}}
 	for n, result := range s.Fixed {
-		layers, said := constants(e.Layers, n == 1)
+		layers, said := r.constants(e.Layers, n == 1)
 		out = append(out, Case{Name: said, Layers: layers, Result: result})
 	}
 	return out
 }
 
 // constants are the layers with a constant in place of each curve: the declared one, or the curve's least or greatest.
-func constants(layers []condensation.Layer, greatest bool) (out []condensation.Layer, name string) {
+func (r *Results) constants(layers []condensation.Layer, greatest bool) (out []condensation.Layer, name string) {
 	for _, l := range layers {
 		if l.Curve != nil {
 			if least, most := l.Curve.Range(); l.Sd <= 0 {
@@ -115,7 +115,7 @@ func constants(layers []condensation.Layer, greatest bool) (out []condensation.L
 				}
 			}
 			l.Curve = nil
-			name = fmt.Sprintf("constant sd %g m", float64(l.Sd))
+			name = r.say("constant sd %g m", float64(l.Sd))
 		}
 		out = append(out, l)
 	}
@@ -174,7 +174,7 @@ func (r *Results) reserve(c *MoistureCheck, _ *Moisture) error {
 	if c.Roof {
 		c.Reserve.Water = RoofReserve
 	}
-	elements, _ := c.elements()
+	elements, _ := r.elements(c)
 	for _, e := range elements {
 		at, ok := r.coldPlane(c, e)
 		if !ok {

@@ -14,13 +14,14 @@ import (
 
 // Simulation is a run through the year hour by hour, with the drying reserve as water that comes in every year.
 type Simulation struct {
-	Wall   transient.Wall
-	Result transient.Result
-	Judged transient.Judgement
-	Limit  q.Ratio  // humidity whose hours are counted
-	Hourly bool     // through the job's own weather file; else through smoothed monthly means
-	Weak   []string // layers whose storage is not measured: the run is a screening
-	Failed string   // why it came to no end; empty: it did
+	Wall     transient.Wall
+	Outdoors Outdoors
+	Result   transient.Result
+	Judged   transient.Judgement
+	Limit    q.Ratio  // humidity whose hours are counted
+	Hourly   bool     // through the job's own weather file; else through smoothed monthly means
+	Weak     []string // layers whose storage is not measured: the run is a screening
+	Failed   string   // why it came to no end; empty: it did
 }
 
 // Proves says that the run is one that may answer for what the monthly method leaves out: measured storage, the weather
@@ -31,11 +32,15 @@ func (s *Simulation) Proves() bool {
 
 // Word says what a run that came to an end amounts to: a run that is no proof never says so.
 func (s *Simulation) Word() string {
-	if s.Judged.Verdict == transient.Proven && !s.Proves() {
-		return "nothing against it"
+	against := slices.ContainsFunc(s.Judged.Reasons, func(r transient.Reason) bool { return r.Cause != transient.NoSun })
+	if !against && !s.Proves() {
+		return nothingAgainst
 	}
 	return s.Judged.Verdict.String()
 }
+
+// nothingAgainst is the word for a run that found nothing and proves nothing.
+const nothingAgainst = "nothing against it"
 
 // humidPlane is the humidity whose hours are counted: 80 %, common practice for timber, no source.
 const humidPlane q.Ratio = 0.80
@@ -43,60 +48,118 @@ const humidPlane q.Ratio = 0.80
 // longestSmooth is the longest step through smoothed monthly means, in which nothing happens within a day.
 const longestSmooth transient.Hours = 24
 
-// simulate runs the build-up with the sheet as it varies, where every material's storage is known. No run knows sun or
-// rain.
+// simulate runs the build-up with the sheet as it varies, where every material's storage is known, through every weather that
+// it has to stand. No run knows rain.
 func (r *Results) simulate(ctx context.Context, c *MoistureCheck, m *Moisture) error {
 	wall, known := r.wallOf(c)
 	if !known {
 		return nil
 	}
-	hours, err := m.hourly(c.Year)
+	for _, o := range c.outdoors(m) {
+		run, err := r.simulation(ctx, c, m, wall, o)
+		if err != nil {
+			return err
+		}
+		c.Runs = append(c.Runs, run)
+		if c.Run == nil || run.worse(c.Run) {
+			c.Run = run
+		}
+	}
+	r.settle(c)
+	return nil
+}
+
+// simulation is one run.
+func (r *Results) simulation(ctx context.Context, c *MoistureCheck, m *Moisture, wall transient.Wall, o Outdoors) (*Simulation, error) {
+	hours, err := m.hourly(c, o)
 	if err != nil {
-		return fmt.Errorf("build-up %s, simulation: %w", c.BuildUp.ID, err)
+		return nil, fmt.Errorf("build-up %s, simulation: %w", c.BuildUp.ID, err)
 	}
-	c.Run = &Simulation{Wall: wall, Limit: humidPlane, Hourly: m.Hours != nil, Weak: r.weakStorage(c)}
-	o := transient.Options{Limits: []q.Ratio{humidPlane}}
-	if !c.Run.Hourly {
-		o.Longest = longestSmooth
+	run := &Simulation{Wall: wall, Outdoors: o, Limit: humidPlane, Hourly: m.Hours != nil, Weak: r.weakStorage(c)}
+	if c.BuildUp.CountAbove > 0 {
+		run.Limit = c.BuildUp.CountAbove
 	}
-	c.Run.Result, err = transient.Simulate(ctx, wall, hours, o)
+	options := transient.Options{Limits: []q.Ratio{run.Limit}}
+	if !run.Hourly {
+		options.Longest = longestSmooth
+	}
+	run.Result, err = transient.Simulate(ctx, wall, hours, options)
 	switch {
 	case errors.Is(err, transient.ErrSteps), errors.Is(err, transient.ErrDiverged), errors.Is(err, transient.ErrInput):
-		c.Run.Failed = err.Error()
-		return nil
+		run.Failed = err.Error()
+		return run, nil
 	case err != nil:
-		return err
+		return nil, err
 	}
 	criteria := transient.Criteria{Free: transient.FreeOnSmooth}
 	if c.Reserve != nil {
 		criteria.Reserve = transient.MassPerArea(c.Reserve.Water)
 	}
-	criteria.Beyond = transient.BeyondOneDimension(r.simulationFacts(c))
-	c.Run.Judged = transient.Judge(c.Run.Result, wall, criteria)
-	c.settle()
-	return nil
+	facts := r.simulationFacts(c)
+	facts.SunUnknown = o.Sun == Unlit
+	criteria.Beyond = transient.BeyondOneDimension(facts)
+	run.Judged = transient.Judge(run.Result, wall, criteria)
+	return run, nil
 }
 
-// settle draws the run's consequence. A run that fails makes the build-up fail; with storage data that nobody measured it
-// only stops a proof. A run that proves answers what the monthly method leaves out, where nothing else stands against the
-// build-up; a fail by the monthly method stays one.
-func (c *MoistureCheck) settle() {
-	if c.Run.Judged.Verdict == transient.Fails {
-		pattern := "simulated: %s"
-		if len(c.Run.Weak) > 0 {
-			pattern = "simulated with storage data from memory: %s"
+// worse says that a run weighs more than another: without a result, by its verdict, by the water still gathering, by the hours at
+// its most humid plane.
+func (s *Simulation) worse(than *Simulation) bool {
+	switch {
+	case (s.Failed != "") != (than.Failed != ""):
+		return s.Failed != ""
+	case s.Failed != "":
+		return false
+	case s.Judged.Verdict != than.Judged.Verdict:
+		return s.Judged.Verdict > than.Judged.Verdict
+	case s.Result.Steady != than.Result.Steady:
+		return !s.Result.Steady
+	}
+	return s.Wettest().Above[0] > than.Wettest().Above[0]
+}
+
+// Wettest is the plane between two layers with the most hours above the limit, then the highest humidity.
+func (s *Simulation) Wettest() transient.InterfaceYear {
+	planes := s.Result.Interfaces
+	best := planes[1%len(planes)]
+	for _, p := range planes[1 : len(planes)-1] {
+		if p.Above[0] > best.Above[0] || p.Above[0] == best.Above[0] && p.Highest > best.Highest {
+			best = p
 		}
-		for _, reason := range c.Run.Judged.Reasons {
-			c.reason(fmt.Sprintf(pattern, reason.Text), reason.Source)
+	}
+	return best
+}
+
+// settle draws the consequence of the runs. One that fails makes the build-up fail; with storage data that nobody measured, or
+// where it rests on what nobody answered, it only stops a proof. Runs that prove answer what the monthly method leaves out,
+// where nothing else stands against the build-up; a fail by the monthly method stays one.
+func (r *Results) settle(c *MoistureCheck) {
+	for _, run := range c.Runs {
+		if run.Failed == "" && run.Judged.Verdict == transient.Fails {
+			r.failed(c, run)
 		}
-		if c.Outcome = max(c.Outcome, Unproven); len(c.Run.Weak) == 0 {
-			c.Outcome = Fails
-		}
-		return
 	}
 	other := slices.ContainsFunc(c.Reasons, func(r Reason) bool { return !r.Simulated })
-	if c.Outcome == Unproven && !other && c.Run.Proves() {
+	if c.Outcome == Unproven && !other && c.Simulated() {
 		c.Outcome = Proven
+	}
+}
+
+// failed takes over the reasons of a run that fails.
+func (r *Results) failed(c *MoistureCheck, run *Simulation) {
+	guessed := run.Outdoors.Guessed
+	for _, x := range run.Judged.Reasons {
+		text := r.say("simulated: %s", r.Against(x))
+		switch {
+		case len(run.Weak) > 0:
+			text = r.say("simulated with storage data from memory: %s", r.Against(x))
+		case guessed:
+			text = r.say("simulated in the shade: %s", r.Against(x))
+		}
+		c.add(Reason{Text: text, Source: x.Source, Unanswered: guessed})
+	}
+	if c.Outcome = max(c.Outcome, Unproven); len(run.Weak) == 0 && !guessed {
+		c.Outcome = Fails
 	}
 }
 
@@ -109,6 +172,26 @@ func (r *Results) weakStorage(c *MoistureCheck) (names []string) {
 		}
 	}
 	return names
+}
+
+// Stored is where a layer's moisture storage comes from.
+type Stored struct {
+	Layer, Material string
+	None            bool // it takes up no water
+	Source          q.Source
+}
+
+// Stored lists the moisture storage that a build-up's layers have, each material once.
+func (r *Results) Stored(c *MoistureCheck) (out []Stored) {
+	for _, l := range c.Layers {
+		s, known := r.Library.Moisture.Storage[l.Stated.Material]
+		if !known || !l.Counted || slices.ContainsFunc(out, func(o Stored) bool { return o.Material == l.Stated.Material }) {
+			continue
+		}
+		_, none := s.Curve.(transient.NoUptake)
+		out = append(out, Stored{l.Name, l.Stated.Material, none, s.Source})
+	}
+	return out
 }
 
 // wallOf is the build-up as the simulation takes it. Layers without storage data are listed; known is false if any is.

@@ -70,6 +70,7 @@ type Place struct {
 	Country   string       // ISO 3166 alpha-2
 	Climate   string       // id of a climate of the climate table, or the name of Weather; empty: not stated
 	Weather   *WeatherFile // nil: no file
+	Severe    bool         // the weather file is a year as severe as comes once in ten; else an average one
 	Altitude  q.MM
 	RadonArea bool
 	Pos       diag.Pos `hash:"ignore"`
@@ -167,6 +168,7 @@ type Delivery struct {
 	Name  string
 	Rooms []RoomID
 	Date  string
+	Load  q.Mass   // most that goes up at once; 0: what the storeys of its rooms say
 	Pos   diag.Pos `hash:"ignore"`
 }
 

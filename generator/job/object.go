@@ -64,6 +64,7 @@ type BuildUp struct {
 	SheetClass ComponentID // the class the moisture check was made with; empty: not stated
 	Ventilated bool
 	Exposure   Exposure
+	CountAbove q.Ratio  // a simulation counts the hours above this humidity; 0: not stated
 	Pos        diag.Pos `hash:"ignore"`
 }
 

@@ -77,6 +77,7 @@ type rawBuildUp struct {
 	layers            at[[]at[rawLayer]]
 	framing           at[rawShare]
 	exposure          at[rawExposure]
+	countAbove        at[float64]
 }
 
 var buildUpValue = object("a build-up",
@@ -86,6 +87,7 @@ var buildUpValue = object("a build-up",
 	field("checked-with", "sheet class the moisture check was made with", componentID, func(b *rawBuildUp) *at[string] { return &b.checkedWith }),
 	field("ventilated", "an outer layer is ventilated: the outermost air layer, or the space outside the last layer", yesNo, func(b *rawBuildUp) *at[bool] { return &b.ventilated }),
 	field("exposure", "what decides whether monthly means can prove it; what is left out counts as the worse case", exposureValue, func(b *rawBuildUp) *at[rawExposure] { return &b.exposure }),
+	field("count-above", "relative humidity; a simulation counts the hours above it at each plane; 80 % if left out", share, func(b *rawBuildUp) *at[float64] { return &b.countAbove }),
 )
 
 type rawShare struct {

@@ -93,6 +93,7 @@ func jobKeys() []key[rawJob] {
 
 type rawPlace struct {
 	address, country, climate at[string]
+	weatherYear               at[string]
 	altitude                  at[q.MM]
 	radon                     at[bool]
 }
@@ -101,6 +102,7 @@ var placeValue = object("a place",
 	field("address", "street and town", text(200), func(p *rawPlace) *at[string] { return &p.address }),
 	field("country", "two letters as in ISO 3166", id(country), func(p *rawPlace) *at[string] { return &p.country }),
 	field("climate", "id of a climate of the climate table, or an hourly weather file (.epw) inside the job's folder", climateSource, func(p *rawPlace) *at[string] { return &p.climate }),
+	field("weather-year", "what the weather file holds: an average year, or one as severe as comes once in ten; average if left out", word(job.WeatherYears...), func(p *rawPlace) *at[string] { return &p.weatherYear }),
 	field("altitude", "over the sea", length(-500_000, 6_000_000), func(p *rawPlace) *at[q.MM] { return &p.altitude }),
 	field("radon", "radon area", yesNo, func(p *rawPlace) *at[bool] { return &p.radon }),
 )
@@ -180,6 +182,7 @@ var zoneValue = object("a test zone",
 type rawDelivery struct {
 	id, name, date at[string]
 	rooms          at[[]at[string]]
+	load           at[float64]
 }
 
 var deliveryValue = object("a delivery",
@@ -187,6 +190,7 @@ var deliveryValue = object("a delivery",
 	field("name", "name", text(120), func(d *rawDelivery) *at[string] { return &d.name }),
 	field("rooms", "rooms it is for", list(id(roomName)), func(d *rawDelivery) *at[[]at[string]] { return &d.rooms }).required(),
 	field("date", "day wanted on site", date, func(d *rawDelivery) *at[string] { return &d.date }),
+	field("load-kg", "most that goes up at once, in kg: what its hoist or lift takes; the storeys' if left out", number(10, 100_000), func(d *rawDelivery) *at[float64] { return &d.load }),
 )
 
 type rawSettings struct {

@@ -65,7 +65,7 @@ func (s *resolver) header() {
 	p := raw.place.v
 	j.Place = job.Place{Address: p.address.v, Country: p.country.v, Climate: p.climate.v, Altitude: p.altitude.v,
 		RadonArea: p.radon.v, Pos: raw.place.pos}
-	j.Place.Weather = s.weather(p.climate)
+	j.Place.Weather, j.Place.Severe = s.weather(p.climate), p.weatherYear.v == "severe"
 	s.languages()
 	j.Indoor = s.indoor()
 	j.Client = person(at[rawPerson]{raw.client.v, raw.client.pos})
@@ -131,7 +131,7 @@ func uniqueNames[T any](r *reader, list []entry[T]) []entry[T] {
 
 func (s *resolver) buildUpOf(e entry[rawBuildUp]) *job.BuildUp {
 	out := &job.BuildUp{ID: job.BuildUpID(e.name.v), Name: e.v.name.v, SheetClass: job.ComponentID(e.v.checkedWith.v),
-		Ventilated: e.v.ventilated.v, Exposure: exposureOf(e.v.exposure.v), Pos: e.name.pos}
+		Ventilated: e.v.ventilated.v, Exposure: exposureOf(e.v.exposure.v), CountAbove: ratio(e.v.countAbove.v), Pos: e.name.pos}
 	if f := e.v.framing; f.set() {
 		out.Framing = &job.BuildUpFraming{Fraction: ratio(f.v.share.v), Material: f.v.material.v}
 	}

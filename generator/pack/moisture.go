@@ -80,15 +80,27 @@ func (a *assembler) moistureClimate() []Figure {
 
 func (a *assembler) indoorFigure() Figure {
 	in := a.Results.Moisture.Indoor
+	if in.Ramp != nil {
+		return Figure{Label: a.say("Inside"), Value: a.load(in.Own.Load), Formula: a.say("20 to 25 °C and %s to %s, following the outdoor temperature", a.format.Percent(in.Ramp.Low, 0), a.format.Percent(in.Ramp.High, 0)),
+			Source: in.Source.Text, Status: a.status(in.Source)}
+	}
 	if in.Class == 0 {
 		return Figure{Label: a.say("Inside"), Value: a.say("%s °C, %s all year", a.format.Number(float64(in.Own.Temperature), 1), a.format.Percent(in.Own.Humidity, 0)), Source: in.Source.Text, Status: a.status(in.Source)}
 	}
-	f := Figure{Label: a.say("Inside"), Value: a.say("humidity class %d", in.Class), Formula: a.say("upper limit of the class; 20 °C, rising to 25 °C in a warm month"), Inputs: in.Class.Occupancy(), Source: in.Source.Text, Status: a.status(in.Source)}
+	f := Figure{Label: a.say("Inside"), Value: a.say("humidity class %d", in.Class), Formula: a.say("upper limit of the class; 20 °C, rising to 25 °C in a warm month"), Inputs: a.word(in.Class.Occupancy()), Source: in.Source.Text, Status: a.status(in.Source)}
 	if in.Assumed {
 		f.Value += a.say(", assumed: the job states none")
 		f.Status = q.Placeholder.String()
 	}
 	return f
+}
+
+// load says how much moisture people bring into the rooms.
+func (a *assembler) load(of string) string {
+	if of == "high" {
+		return a.say("rooms in high use")
+	}
+	return a.say("rooms in normal use")
 }
 
 // noProofCases lists every case in which the method is no proof here, with the build-ups it concerns.
@@ -211,7 +223,7 @@ func (a *assembler) moistureBuildUp(c *assess.MoistureCheck) MoistureBuildUp {
 	}
 	v.Facts = a.moistureFacts(c)
 	for _, k := range c.Cases {
-		row := MoistureCase{Name: k.Name, Verdict: k.Result.Verdict.String(), Most: a.grams(k.Result.Peak.Total), Dry: a.say("stays dry")}
+		row := MoistureCase{Name: k.Name, Verdict: a.word(k.Result.Verdict.String()), Most: a.grams(k.Result.Peak.Total), Dry: a.say("stays dry")}
 		if k.Result.Condenses {
 			row.Dry = a.say("does not dry")
 			if k.Result.DryAfter > 0 {
@@ -309,7 +321,7 @@ func (a *assembler) moistureFacts(c *assess.MoistureCheck) []Figure {
 	if s := c.Reserve; s != nil {
 		f := Figure{Label: a.say("Drying reserve"), Value: a.say("%s g/m² more do not dry within the year", a.grams(s.Water)), Source: s.Source.Text, Status: a.status(s.Source)}
 		if s.Dry > 0 {
-			f.Value = a.say("%s g/m² more dry within %s", a.grams(s.Water), a.withinMonths(s.Dry))
+			f.Value = a.say("%s g/m² more dry within %d months", a.grams(s.Water), s.Dry)
 		}
 		if f.Formula = a.say("put %s on 1 %s, slowest case", a.PlaneWords(s.At), a.month(int(s.Start))); s.Skipped != "" {
 			f.Value, f.Formula = a.say("not reckoned"), s.Skipped
@@ -335,10 +347,6 @@ func (a *assembler) framingText(c *assess.MoistureCheck) string {
 		text += a.say(", error at most %s", a.format.Percent(c.Thermal.Error, 1))
 	}
 	return text
-}
-
-func (a *assembler) withinMonths(n int) string {
-	return a.say("%d months", n)
 }
 
 // factorOf gives the temperature factor that a calendar month asks for.

@@ -75,36 +75,13 @@ func (a *assembler) planeNumber(p condensation.Plane, last bool) string {
 	return a.say("between %d and %d", p.After+1, p.After+2)
 }
 
-// places gives where the planes lie over sd, and where the layers end.
-func places(k assess.Case, m condensation.Month) (planes, ends []float64) {
-	sd := make([]float64, len(k.Layers))
-	for i, l := range k.Layers {
-		sd[i] = float64(l.Sd)
-	}
-	for _, s := range m.Variable {
-		sd[s.Layer] = float64(s.Sd)
-	}
-	ends = make([]float64, len(sd)+1)
-	for i := range sd {
-		ends[i+1] = ends[i] + sd[i]
-	}
-	for _, p := range k.Result.Planes {
-		x := 0.0
-		if p.After >= 0 {
-			x = ends[p.After] + sd[p.After]*float64(p.Part)/float64(p.Of)
-		}
-		planes = append(planes, x)
-	}
-	return planes, ends
-}
-
 // leastNamed is the share of the diagram from which a layer carries its number.
 const leastNamed = 0.02
 
 // pressureChart is the standard's diagram: saturation and actual vapour pressure over sd, wet planes hatched.
 func (a *assembler) pressureChart(c *assess.MoistureCheck, m condensation.Month) *Drawing {
 	k := c.Worst()
-	x, ends := places(k, m)
+	x, ends := k.Places(m)
 	saturation, actual := make([]float64, len(x)), make([]float64, len(x))
 	chart := drawing.Chart{Words: a.words(), Title: a.say("Vapour pressure in %s", a.month(int(m.Boundary.Month))), X: drawing.Axis{Label: a.say("sd from inside, m"), From: 0, To: ends[len(ends)-1]}, Y: drawing.Axis{Label: a.say("Vapour pressure, Pa")}}
 	n := 0

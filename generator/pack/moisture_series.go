@@ -1,13 +1,13 @@
 package pack
 
 import (
-	"slices"
 	"strings"
 
 	"lapwork/generator/assess"
 	"lapwork/generator/calc/transient"
 	"lapwork/generator/drawing"
 	"lapwork/generator/drawing/svg"
+	q "lapwork/generator/quantity"
 )
 
 // simulation puts what a simulation found on the page, or why there is none.
@@ -19,9 +19,73 @@ func (a *assembler) simulation(c *assess.MoistureCheck, v *MoistureBuildUp) {
 	}
 	v.Above = a.format.Percent(s.Limit, 0)
 	v.Series, v.Humid, v.Run = a.simulationSeries(c), a.humidRows(s.Result), append(a.runFigures(s), a.storageFigures(c)...)
-	for _, r := range s.Judged.Reasons {
-		v.Unshown = append(v.Unshown, Term{upperFirst(r.Text), r.Source.Text + " (" + a.status(r.Source) + ")"})
+	if len(c.Runs) > 1 {
+		v.Runs = a.runRows(c)
 	}
+	for _, r := range s.Judged.Reasons {
+		v.Unshown = append(v.Unshown, Term{upperFirst(a.Against(r)), r.Source.Text + " (" + a.status(r.Source) + ")"})
+	}
+}
+
+// runRows are the weathers that a build-up was simulated through.
+func (a *assembler) runRows(c *assess.MoistureCheck) []RunRow {
+	var out []RunRow
+	for _, s := range c.Runs {
+		row := RunRow{Weather: a.sunText(s.Outdoors), Outcome: a.say("no result")}
+		if s.Failed == "" {
+			row.Outcome, row.Years = a.word(s.Word()), a.settled(s.Result)
+			row.Hours = a.format.Number(float64(s.Wettest().Above[0]), 0)
+		}
+		out = append(out, row)
+	}
+	return out
+}
+
+// sunText says what sun and sky a run brings, and how its air was moved.
+func (a *assembler) sunText(o assess.Outdoors) string {
+	tilt, takes := a.format.Number(float64(o.Face.Tilt), 0), a.format.Percent(o.Takes, 0)
+	looks := a.side(compass[int(o.Face.Azimuth)/45%8])
+	text := a.say("sun and sky left out")
+	switch o.Sun {
+	case assess.NotReached:
+		text = a.say("neither sun nor open sky reaches it")
+	case assess.InShade:
+		text = a.say("in the shade, under the open sky")
+	case assess.LeastSun:
+		text = a.say("least sun: looking %s at a tilt of %s°, taking up %s of it", looks, tilt, takes)
+	case assess.MostSun:
+		text = a.say("most sun: looking %s at a tilt of %s°, taking up %s of it", looks, tilt, takes)
+	}
+	switch {
+	case o.Moved < 0:
+		return a.say("%s; air %s K colder than in the file", text, a.format.Number(float64(-o.Moved), 0))
+	case o.Moved > 0:
+		return a.say("%s; air %s K warmer than in the file", text, a.format.Number(float64(o.Moved), 0))
+	}
+	return text
+}
+
+// compass names the directions from north through east.
+var compass = [8]string{"north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"}
+
+// sunFigures say what the runs rest on outside.
+func (a *assembler) sunFigures(s *assess.Simulation) []Figure {
+	if !s.Hourly {
+		return nil
+	}
+	norm := q.Source{Text: "EN 15026:2007", Status: q.FromMemory}
+	out := []Figure{{Label: a.say("Sun and sky"), Value: a.sunText(s.Outdoors), Source: norm.Text, Status: a.status(norm)}}
+	if s.Outdoors.Sun > assess.NotReached {
+		out[0].Formula = a.say("direct and diffuse sun on the outermost layer, less the heat it radiates to the sky; no job states which way a surface looks, so the darkest and the sunniest of eight directions count")
+		if n := a.Results.Moisture.Sunny.Filled; n > 0 {
+			out[0].Inputs = a.say("missing hours filled in: %d", n)
+		}
+	}
+	if s.Outdoors.Moved != 0 {
+		out = append(out, Figure{Label: a.say("Year"), Value: a.say("an average one, its air moved by %s K at the same humidity", a.format.Number(float64(assess.AverageYear), 0)), Formula: a.say("stands for a year as severe as comes once in ten; a file that holds one is named so by weather-year: severe"),
+			Source: norm.Text, Status: a.status(norm)})
+	}
+	return out
 }
 
 // simulationText says what a simulation rests on, or why there is none.
@@ -31,12 +95,14 @@ func (a *assembler) simulationText(c *assess.MoistureCheck) string {
 		return a.say("No simulation by EN 15026: there are no moisture storage data for %s. None are assumed; the answer stops at the monthly method.", strings.Join(unique(c.Storage), "; "))
 	case s.Failed != "":
 		return a.say("The simulation came to no result: %s.", s.Failed)
+	case s.Hourly && s.Outdoors.Sun == assess.Unlit && len(s.Weak) == 0:
+		return a.say("Simulated in the manner of EN 15026 through the job's weather file, which tells no radiation: sun and rain are left out. It can fail a build-up and proves none.")
 	case len(s.Weak) > 0:
-		return a.say("A screening in the manner of EN 15026, without sun and rain: nobody measured the moisture storage of %s. It shows what is likely; it proves nothing and turns no fail into a pass.", strings.Join(s.Weak, "; "))
-	case s.Proves():
-		return a.say("Simulated in the manner of EN 15026 through the job's weather file, without sun and rain: it answers what the monthly method leaves out.")
+		return a.say("A screening in the manner of EN 15026, without rain: nobody measured the moisture storage of %s. It shows what is likely; it proves nothing and turns no fail into a pass.", strings.Join(s.Weak, "; "))
+	case c.Simulated():
+		return a.say("Simulated in the manner of EN 15026 through the job's weather file, without rain: it answers what the monthly method leaves out.")
 	case s.Hourly:
-		return a.say("Simulated in the manner of EN 15026 through the job's weather file, without sun and rain. It is no proof; the reasons stand below.")
+		return a.say("Simulated in the manner of EN 15026 through the job's weather file, without rain. It is no proof; the reasons stand below.")
 	}
 	return a.say("Simulated in the manner of EN 15026 through smoothed monthly means, without sun and rain: it can fail a build-up and proves none. Name an hourly weather file as the job's climate for a proof.")
 }
@@ -61,9 +127,10 @@ func (a *assembler) runFigures(s *assess.Simulation) []Figure {
 			weather.Inputs = a.say("missing hours filled in: %d", m.Filled)
 		}
 	}
-	out := []Figure{weather, {Label: a.say("Years"), Value: a.settled(s.Result)}}
+	out := append([]Figure{weather}, a.sunFigures(s)...)
+	out = append(out, Figure{Label: a.say("Years"), Value: a.settled(s.Result)})
 	if reserve, ok := s.Wall.Source.(transient.Reserve); ok {
-		out = append(out, Figure{Label: a.say("Reserve in the run"), Value: a.format.Number(1000*float64(reserve.PerYear), 0), Unit: "g/m² a year", Formula: a.say("at the cold side of the insulation, in the colder half of the year")})
+		out = append(out, Figure{Label: a.say("Reserve in the run"), Value: a.format.Number(1000*float64(reserve.PerYear), 0), Unit: a.say("g/m² a year"), Formula: a.say("at the cold side of the insulation, in the colder half of the year")})
 	}
 	dry := Figure{Label: a.say("Drying of the water at the start"), Formula: a.say("until nine tenths of what is above the yearly cycle have gone"), Value: a.say("not within the run"),
 		Inputs: a.say("every layer at %s and %s °C", a.format.Percent(s.Wall.Start, 0), a.format.Number(float64(s.Wall.Temperature), 0))}
@@ -78,13 +145,9 @@ func (a *assembler) runFigures(s *assess.Simulation) []Figure {
 // storageFigures say where each layer's moisture storage comes from.
 func (a *assembler) storageFigures(c *assess.MoistureCheck) []Figure {
 	var out []Figure
-	for _, l := range c.Layers {
-		s, known := a.Results.Library.Moisture.Storage[l.Stated.Material]
-		if !known || !l.Counted || slices.ContainsFunc(out, func(f Figure) bool { return f.Inputs == l.Stated.Material }) {
-			continue
-		}
-		f := Figure{Label: a.say("Moisture storage of %s", l.Name), Inputs: l.Stated.Material, Value: a.say("sorption isotherm"), Source: s.Source.Text, Status: a.status(s.Source)}
-		if _, none := s.Curve.(transient.NoUptake); none {
+	for _, s := range a.Results.Stored(c) {
+		f := Figure{Label: a.say("Moisture storage of %s", s.Layer), Inputs: s.Material, Value: a.say("sorption isotherm"), Source: s.Source.Text, Status: a.status(s.Source)}
+		if s.None {
 			f.Value = a.say("takes up no water")
 		}
 		out = append(out, f)
@@ -100,17 +163,6 @@ func (a *assembler) humidRows(r transient.Result) []HumidRow {
 			Free: a.format.Number(1000*float64(p.MostFree), 0)})
 	}
 	return out
-}
-
-// wettestPlane is the plane between two layers with the most hours above the limit, then the highest humidity.
-func wettestPlane(r transient.Result) transient.InterfaceYear {
-	best := r.Interfaces[1%len(r.Interfaces)]
-	for _, p := range r.Interfaces[1 : len(r.Interfaces)-1] {
-		if p.Above[0] > best.Above[0] || p.Above[0] == best.Above[0] && p.Highest > best.Highest {
-			best = p
-		}
-	}
-	return best
 }
 
 // simulationSeries are the last year's water in each layer and the hours above the limit that have run up.
@@ -138,7 +190,7 @@ func (a *assembler) simulationSeries(c *assess.MoistureCheck) []Drawing {
 		chart := drawing.Chart{Words: a.words(), Title: a.say("Water in the layers"), X: days, Y: drawing.Axis{Label: a.say("Water content, kg/m³")}, Series: water}
 		out = append(out, Drawing{SVG: svg.Render(anchor("layers-"+id), chart), Title: chart.Title, Caption: a.say("Mean over each layer's thickness, at the end of each day.")})
 	}
-	plane := wettestPlane(s.Result)
+	plane := s.Wettest()
 	run := drawing.Series{Name: a.PlaneWords(plane.Inner + "|" + plane.Outer), Line: true, Mark: drawing.NoMark}
 	for day, rh := range plane.Humidity {
 		run.X, run.Y = append(run.X, float64(day+1)), append(run.Y, 100*float64(rh))

@@ -94,7 +94,11 @@ type MoistureBuildUp struct {
 	Humid    []HumidRow
 	Series   []Drawing
 	Unshown  []Term // what the simulation cannot show
+	Runs     []RunRow
 }
+
+// RunRow is one weather that a build-up was simulated through.
+type RunRow struct{ Weather, Outcome, Years, Hours string }
 
 // HumidRow is a plane of a simulation over its last year.
 type HumidRow struct{ Plane, Hours, Highest, Free string }

@@ -4,8 +4,8 @@ import (
 	"slices"
 	"strings"
 
+	"lapwork/generator/assess"
 	"lapwork/generator/calc/airtight"
-	"lapwork/generator/calc/condensation"
 	"lapwork/generator/job"
 	"lapwork/generator/junction"
 	"lapwork/generator/library"
@@ -39,10 +39,7 @@ func Words() []string {
 	for s := record.Valid; s <= record.Stands; s++ {
 		out = append(out, s.String())
 	}
-	for _, r := range condensation.NoProof(condensation.Facts{AbsorbentFacade: true, InsulatedInside: true, CapillaryActive: true, HumidityVariable: true, TimberRoof: true,
-		FlatGreenOrShaded: true, WaterBuiltIn: true, TimberNearItsLimit: true, Cooled: true, HumidSummer: true, AirLeak: true, MoistureStored: true, MoreThanOneWay: true}) {
-		out = append(out, r.Text)
-	}
+	out = append(append(out, assess.MoistureWords()...), compass[:]...)
 	out = append(out, airtight.Depressurise.String(), airtight.Pressurise.String())
 	for _, role := range job.Roles {
 		out = append(out, role, role+"s")

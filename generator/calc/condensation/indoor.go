@@ -65,6 +65,14 @@ func Ramps() []Ramp {
 		{"EN ISO 13788 A", 0.35, 0.65, iso}, {"EN ISO 13788 B", 0.40, 0.70, iso}}
 }
 
+// Load gives the ramp of EN 15026 for normal or high occupancy.
+func Load(high bool) Ramp {
+	if high {
+		return Ramps()[1]
+	}
+	return Ramps()[0]
+}
+
 // IndoorTemperature is the temperature of heated rooms by the outdoor mean: 20 °C up to te = 10 °C, 25 °C from 20 °C,
 // linear between. A fixed 20 °C would show false condensation on the room side in summer.
 func IndoorTemperature(te q.Temperature) q.Temperature {

@@ -62,14 +62,18 @@ const (
 	GroundContact
 	Frost
 	LocalWetting
+	NoSun
 )
 
-// Reason is one cause with its place and a sentence.
+// Reason is one cause with its place and a sentence. Figures are those of the sentence, in its order and units, so that it can
+// be said in another language; Inner and Outer are the layers that a plane parts, "" the air.
 type Reason struct {
-	Cause  Cause
-	Place  string // layer or plane; "" for the whole
-	Text   string
-	Source q.Source
+	Cause        Cause
+	Place        string // layer or plane; "" for the whole
+	Text         string
+	Source       q.Source
+	Figures      [3]float64
+	Inner, Outer string
 }
 
 // Judgement is a verdict with every reason against a proof.
@@ -89,15 +93,15 @@ func Judge(r Result, w Wall, c Criteria) Judgement {
 	j.humidity(r, c)
 	switch src := w.Source.(type) {
 	case nil:
-		j.add(Unproven, Reason{NoMoistureSource, "", "no air leak and no drying reserve was assumed", ruled})
+		j.add(Unproven, Reason{Cause: NoMoistureSource, Text: NoSource, Source: ruled})
 	case Reserve:
 		if src.PerYear < c.Reserve {
-			j.add(Unproven, Reason{ReserveTooSmall, "", fmt.Sprintf("drying reserve %.0f of %.0f g/m²", 1000*src.PerYear, 1000*c.Reserve),
-				q.Source{Text: "DIN 68800-2 / DIN 4108-3", Status: q.FromMemory}})
+			j.add(Unproven, Reason{Cause: ReserveTooSmall, Source: q.Source{Text: "DIN 68800-2 / DIN 4108-3", Status: q.FromMemory}}.
+				said("drying reserve %.0f of %.0f g/m²", 1000*float64(src.PerYear), 1000*float64(c.Reserve)))
 		}
 	}
 	if r.Balance.Water > leastClosed*r.Balance.WaterMoved+1e-4 || r.Balance.Heat > leastClosed*r.Balance.HeatMoved+100 {
-		j.add(Unproven, Reason{BalanceOpen, "", fmt.Sprintf("balances leave %.2g kg/m² and %.2g J/m² open", r.Balance.Water, r.Balance.Heat), ruled})
+		j.add(Unproven, Reason{Cause: BalanceOpen, Source: ruled}.said("balances leave %.2g kg/m² and %.2g J/m² open", float64(r.Balance.Water), float64(r.Balance.Heat)))
 	}
 	for _, b := range c.Beyond {
 		j.add(Unproven, b)
@@ -110,28 +114,44 @@ func (j *Judgement) add(v Verdict, r Reason) {
 	j.Reasons = append(j.Reasons, r)
 }
 
+// NoSource is the text of NoMoistureSource.
+const NoSource = "no air leak and no drying reserve was assumed"
+
+// said writes a reason's sentence with its figures, the place first where it has one.
+func (r Reason) said(pattern string, figures ...float64) Reason {
+	values := make([]any, len(figures))
+	for i, f := range figures {
+		values[i] = f
+	}
+	copy(r.Figures[:], figures)
+	if r.Text = fmt.Sprintf(pattern, values...); r.Place != "" {
+		r.Text = r.Place + ": " + r.Text
+	}
+	return r
+}
+
 func (j *Judgement) settling(r Result) {
 	yearly := q.Source{Text: "EN ISO 13788:2012 6.5 / DA DB-HE/2: no water may be left from year to year", Status: q.Secondary}
 	switch {
 	case r.Steady:
 	case r.Gain > 0:
-		j.add(Fails, Reason{StillGaining, "", fmt.Sprintf("gains %.0f g/m² a year after %d years", 1000*r.Gain, r.Years), yearly})
+		j.add(Fails, Reason{Cause: StillGaining, Source: yearly}.said("gains %.0f g/m² a year after %.0f years", 1000*float64(r.Gain), float64(r.Years)))
 	default:
-		j.add(Unproven, Reason{NotSteady, "", fmt.Sprintf("still drying by %.0f g/m² a year after %d years", -1000*r.Gain, r.Years), yearly})
+		j.add(Unproven, Reason{Cause: NotSteady, Source: yearly}.said("still drying by %.0f g/m² a year after %.0f years", -1000*float64(r.Gain), float64(r.Years)))
 	}
 }
 
 func (j *Judgement) moisture(r Result, c Criteria) {
 	for _, l := range r.Layers {
 		if l.Limit > 0 && l.Most > l.Limit {
-			j.add(Fails, Reason{LayerTooWet, l.Name, fmt.Sprintf("%s holds up to %.0f kg/m³, limit %.0f", l.Name, float64(l.Most), float64(l.Limit)),
-				q.Source{Text: "limit stated with the layer", Status: q.Placeholder}})
+			j.add(Fails, Reason{Cause: LayerTooWet, Place: l.Name, Source: q.Source{Text: "limit stated with the layer", Status: q.Placeholder}}.
+				said("it holds up to %.0f kg/m³, limit %.0f", float64(l.Most), float64(l.Limit)))
 		}
 	}
 	for _, p := range r.Interfaces {
 		if p.MostFree > c.Free {
-			j.add(Fails, Reason{FreeWater, p.place(), fmt.Sprintf("%.0f g/m² of free water %s, limit %.0f", 1000*p.MostFree, p.place(), 1000*c.Free),
-				q.Source{Text: "DIN 4108-3", Status: q.Secondary}})
+			j.add(Fails, Reason{Cause: FreeWater, Place: p.place(), Inner: p.Inner, Outer: p.Outer, Source: q.Source{Text: "DIN 4108-3", Status: q.Secondary}}.
+				said("%.0f g/m² of free water, limit %.0f", 1000*float64(p.MostFree), 1000*float64(c.Free)))
 		}
 	}
 }
@@ -142,8 +162,8 @@ func (j *Judgement) humidity(r Result, c Criteria) {
 			continue
 		}
 		if h := p.HoursAbove(c.Above); h > c.Hours {
-			j.add(Fails, Reason{HumidTooLong, p.place(), fmt.Sprintf("%.0f h above %.0f %% %s, limit %.0f h", float64(h), 100*float64(c.Above), p.place(), float64(c.Hours)),
-				q.Source{Text: "limit stated for this check", Status: q.Placeholder}})
+			j.add(Fails, Reason{Cause: HumidTooLong, Place: p.place(), Inner: p.Inner, Outer: p.Outer, Source: q.Source{Text: "limit stated for this check", Status: q.Placeholder}}.
+				said("%.0f h above %.0f %%, limit %.0f h", float64(h), 100*float64(c.Above), float64(c.Hours)))
 		}
 	}
 }

@@ -160,6 +160,7 @@ func TestEveryFactHasItsReason(t *testing.T) {
 		{transient.Facts{GroundContact: true}, transient.GroundContact, "ground"},
 		{transient.Facts{FrostWet: true}, transient.Frost, "ice"},
 		{transient.Facts{LocalWetting: true}, transient.LocalWetting, "one place"},
+		{transient.Facts{SunUnknown: true}, transient.NoSun, "drives vapour inwards"},
 		{transient.Facts{LayersWithoutMemory: []string{"old render"}}, transient.NoStorageData, "old render"},
 	}
 	for _, c := range cases {
