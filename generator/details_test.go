@@ -141,7 +141,7 @@ func TestPreviewNamesTheLibrary(t *testing.T) {
 		t.Errorf("the report says %d pages", report.Pages)
 	}
 	for name, want := range map[string][]string{
-		"rubble-abutment": {"old-walls 1.2, sha256-bde93f1dc460", "<svg", "<h2>Source</h2>", "stone-rubble"},
+		"rubble-abutment": {"old-walls 1.2, sha256-1b045e3ed941", "<svg", "<h2>Source</h2>", "stone-rubble"},
 		"our-ceiling":     {"revision 1, firm", "Void over 3 mm", "Where in this job"},
 		"repair-rip":      {"built-in, Lapwork test", "<h2>Source</h2>"},
 	} {

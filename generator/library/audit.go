@@ -1,6 +1,7 @@
 package library
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -10,8 +11,8 @@ import (
 )
 
 // Audit looks closer at the statements of some layers than loading does: words and records that never occur, statements
-// that never answer or answer together, acceptance values without a unit, drawings that do not fit their steps. A nil
-// list audits every layer. Statements of other layers are compared with, not reported.
+// that never answer or answer together, acceptance values without a unit, amounts that no example works out, drawings
+// that do not fit their steps. A nil list audits every layer. Statements of other layers are compared with, not reported.
 func (l *Library) Audit(origins []string, found *diag.List) {
 	a := &auditor{l, copyFlags(l.Env(&junction.Record{}, Facts{})), map[*Predicate]mention{}, map[string][]string{}}
 	a.audit(origins, found)
@@ -46,11 +47,28 @@ func (l *auditor) audit(origins []string, found *diag.List) {
 		auditAcceptance(s, found)
 		l.auditFigures(s, found)
 		l.auditSection(s, found)
+		l.auditExamples(s, found)
 		if d := s.Deprecated; d != nil {
 			found.Add(diag.Finding{Level: diag.Note, Pos: d.Pos, Msg: string(s.ID) + " is deprecated since " + d.Since,
 				Hint: "use " + string(d.Use)})
 		}
 	}
+}
+
+// auditExamples says in one note which amounts no example works out.
+func (l *auditor) auditExamples(s *Statement, found *diag.List) {
+	left := l.Unworked(s)
+	if len(left) == 0 {
+		return
+	}
+	var names []string
+	for _, c := range left {
+		if name := string(c.Component); !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	found.Add(diag.Finding{Level: diag.Note, Pos: left[0].Pos, Msg: fmt.Sprintf("%s: no example works out %s", s.ID, strings.Join(names, ", ")),
+		Hint: "add one under examples: what is given, and what it comes to by hand"})
 }
 
 // predicates calls visit for every predicate of a statement, with those it only matters together with.

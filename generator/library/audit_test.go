@@ -102,11 +102,20 @@ func TestATieNamesARecord(t *testing.T) {
 	var audit diag.List
 	l.Audit([]string{"firm"}, &audit)
 	all := audit.Sorted()
-	if len(all) == 0 {
+	ties := 0
+	for _, f := range all {
+		if strings.Contains(f.Msg, "would both answer ") {
+			ties++
+		}
+	}
+	if ties == 0 {
 		t.Fatal("a second statement for the same junction of the same priority was not found")
 	}
 	for _, f := range all {
-		_, example, _ := strings.Cut(f.Msg, "would both answer ")
+		_, example, ok := strings.Cut(f.Msg, "would both answer ")
+		if !ok {
+			continue
+		}
 		env := l.Sample(&Statement{})
 		for _, pair := range strings.Split(example, ", ") {
 			name, value, _ := strings.Cut(pair, "=")

@@ -1,6 +1,7 @@
 package library
 
 import (
+	"errors"
 	"maps"
 	"math"
 	"reflect"
@@ -16,32 +17,72 @@ import (
 // exampleTolerance is how far a hand-worked figure may lie off: half a unit of the second decimal, in which it is written.
 const exampleTolerance = 0.005
 
-// runExample evaluates the statement for the example's values and compares every component's sum.
+// runExample evaluates the statement for the example's values and compares the sum of every component that is ordered. What
+// is only offered, or counts for the cutting plan alone, is compared where the example names it.
 func (l *Library) runExample(s *Statement, x Example, found *diag.List) {
 	env, ok := l.exampleEnv(x, found)
 	if !ok {
 		return
 	}
 	sel := l.choose(s, env)
-	got := map[job.ComponentID]float64{}
-	for _, line := range sel.Lines {
-		amount, err := line.Amount.Amount(env)
-		if err != nil {
-			found.Faultf(x.Pos, "", "example %q: %v", x.Note, err)
-			return
-		}
-		got[line.Component] += amount
+	got, err := sums(sel.Lines, env)
+	beside, other := sums(slices.Concat(sel.Options, sel.Info), env)
+	if err := errors.Join(err, other); err != nil {
+		found.Faultf(x.Pos, "", "example %q: %v", x.Note, err)
+		return
 	}
 	for _, id := range slices.Sorted(maps.Keys(x.Expect)) {
-		if math.Abs(got[id]-x.Expect[id]) > exampleTolerance {
+		sum, ordered := got[id]
+		if !ordered {
+			sum = beside[id]
+		}
+		if math.Abs(sum-x.Expect[id]) > exampleTolerance {
 			found.Faultf(x.Pos, "work it out again by hand", "example %q: %s is %.2f, the example says %.2f",
-				x.Note, id, got[id], x.Expect[id])
+				x.Note, id, sum, x.Expect[id])
 		}
 		delete(got, id)
 	}
 	for _, id := range slices.Sorted(maps.Keys(got)) {
 		found.Faultf(x.Pos, "add it under expect", "example %q leaves out %s (%.2f)", x.Note, id, got[id])
 	}
+}
+
+// sums adds up the amounts of each component.
+func sums(lines []ComponentLine, env *Env) (map[job.ComponentID]float64, error) {
+	out := map[job.ComponentID]float64{}
+	for _, line := range lines {
+		amount, err := line.Amount.Amount(env)
+		if err != nil {
+			return nil, err
+		}
+		out[line.Component] += amount
+	}
+	return out, nil
+}
+
+// Unworked lists the component lines of a statement whose amount none of its examples works out.
+func (l *Library) Unworked(s *Statement) []ComponentLine {
+	worked := make([]bool, len(s.Components))
+	var unheard diag.List // what is wrong in an example was said when it ran
+	for _, x := range s.Examples {
+		env, ok := l.exampleEnv(x, &unheard)
+		if !ok {
+			continue
+		}
+		chosen := l.choose(s, env).Variant.ID
+		for i, c := range s.Components {
+			_, named := x.Expect[c.Component]
+			applies := (c.Variant == "" || c.Variant == chosen) && (c.When == nil || c.When.True(env))
+			worked[i] = worked[i] || named && applies
+		}
+	}
+	var out []ComponentLine
+	for i, c := range s.Components {
+		if !worked[i] {
+			out = append(out, c)
+		}
+	}
+	return out
 }
 
 // exampleEnv makes an environment from the names of an example: variables, attributes, sub, mem and flag.x.
