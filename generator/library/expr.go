@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 	"sync"
 
 	"github.com/expr-lang/expr"
@@ -75,6 +76,9 @@ func (f Formula) Amount(env *Env) (float64, error) {
 	return x, nil
 }
 
+// plainTypes names the types of a value as who writes a detail calls them.
+var plainTypes = strings.NewReplacer("float64", "a number", "string", "a word", "bool", "yes or no")
+
 // roundUp is the language's ceil. Plain ceil on metres miscounts exact fits: 3.6/0.6 is a hair above 6 in floating point.
 // The allowance is the trade specification's, checked there against integer arithmetic.
 func roundUp(x float64) float64 { return math.Ceil(x - 1e-9*math.Max(1, math.Abs(x))) }
@@ -129,7 +133,7 @@ func (c compiler) compile(source string, at diag.Pos, env any, want expr.Option)
 	}
 	var where *file.Error
 	if errors.As(err, &where) {
-		c.found.Faultf(within(at, source, where.From), "", "%s: %s", source, where.Message)
+		c.found.Faultf(within(at, source, where.From), "", "%s: %s", source, plainTypes.Replace(where.Message))
 	} else {
 		c.found.Faultf(at, "", "%s: %v", source, err)
 	}

@@ -37,7 +37,7 @@ func TestExpressionFindingsPointIntoTheExpression(t *testing.T) {
 		{"length_m +", 21, "unexpected token EOF", ""},
 		{"floor(length_m)", 11, `unknown name "floor"`, ""},
 		{"length_m ?? 2", 20, `operator "??" is not part`, ""},
-		{`edge`, 11, "expected float64", ""},
+		{`edge`, 11, "expected a number", ""},
 	} {
 		_, found := compileHere(t, c.source)
 		if len(found) == 0 {
