@@ -135,7 +135,7 @@ func (c compiler) compile(source string, at diag.Pos, env any, want expr.Option)
 	if errors.As(err, &where) {
 		c.found.Faultf(within(at, source, where.From), "", "%s: %s", source, plainTypes.Replace(where.Message))
 	} else {
-		c.found.Faultf(at, "", "%s: %v", source, err)
+		c.found.Faultf(at, "", "%s: %s", source, plainTypes.Replace(err.Error()))
 	}
 	return nil, nil, false
 }
