@@ -40,14 +40,15 @@ type Build struct {
 // assembler turns one job's results into views.
 type assembler struct {
 	*assess.Results
-	build  Build
-	format q.Format
-	drawn  *drawing.Words // the words that drawings write by themselves
-	md     *markdown.Renderer
-	checks map[string]Check // by key, sealed
-	rooms  sync.Map         // *roomNumbers by room
-	lines  sync.Map         // HTML of the lines without figures, by their source
-	used   map[library.StatementID][]*assess.Place
+	build   Build
+	format  q.Format
+	drawn   *drawing.Words // the words that drawings write by themselves
+	md      *markdown.Renderer
+	checks  map[string]Check // by key, sealed
+	rooms   sync.Map         // *roomNumbers by room
+	lines   sync.Map         // HTML of the lines without figures, by their source
+	figures sync.Map         // Drawing by the storey or the room that it shows
+	used    map[library.StatementID][]*assess.Place
 	// samples stand in for the places of statements that the job does not use, in a preview of the library.
 	samples   map[library.StatementID]*assess.Place
 	rolls     func() map[string]string // roll of each piece
@@ -274,7 +275,12 @@ func (a *assembler) roles(ids []string) string {
 }
 
 // role writes a role's id as words.
-func (a *assembler) role(id string) string { return a.word(strings.ReplaceAll(id, "-", " ")) }
+func (a *assembler) role(id string) string {
+	if id == "licensed" {
+		return a.say("licensed person")
+	}
+	return a.word(strings.ReplaceAll(id, "-", " "))
+}
 
 // notes gives the findings of a level that concern items, or all for a nil condition.
 func (a *assembler) notes(level diag.Level, concerns func(item string) bool) []Note {

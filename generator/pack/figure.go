@@ -171,8 +171,22 @@ func members(s *surface.Surface) []drawing.MemberLine {
 	return out
 }
 
+// once gives a drawing that several pages show: it is drawn for the first of them.
+func (a *assembler) once(of any, draw func() Drawing) Drawing {
+	if d, done := a.figures.Load(of); done {
+		return d.(Drawing)
+	}
+	d := draw()
+	a.figures.Store(of, d)
+	return d
+}
+
 // roomView is the isometric view of a room with its junction lines numbered.
 func (a *assembler) roomView(shape *surface.RoomShape) Drawing {
+	return a.once(shape.Room, func() Drawing { return a.drawRoom(shape) })
+}
+
+func (a *assembler) drawRoom(shape *surface.RoomShape) Drawing {
 	room := shape.Room
 	d := drawing.RoomView{Words: a.words(), Room: string(room.ID), Name: room.Name}
 	for _, s := range shape.Surfaces {
@@ -245,6 +259,10 @@ func (a *assembler) planRooms(st *job.Storey) []drawing.PlanRoom {
 
 // storeyPlan is the plan of a storey with surfaces, openings and holes.
 func (a *assembler) storeyPlan(st *job.Storey) Drawing {
+	return a.once(st, func() Drawing { return a.drawStorey(st) })
+}
+
+func (a *assembler) drawStorey(st *job.Storey) Drawing {
 	d := drawing.StoreyPlan{Words: a.words(), Title: st.Name, Rooms: a.planRooms(st)}
 	for _, shape := range a.Model.Rooms {
 		if shape.Room.Storey != st {
