@@ -35,9 +35,8 @@ type siteWork struct {
 	notes   []diag.Finding
 }
 
-// fromSite reads what the job's folder keeps of the site's records.
-func fromSite(jobFS fs.FS) siteWork {
-	journal, found := record.Load(jobFS)
+// fromSite puts the photos to a job's records, with what is wrong with either.
+func fromSite(jobFS fs.FS, journal record.Journal, found diag.List) siteWork {
 	small, files, spoilt := photos(jobFS, journal)
 	found.Add(spoilt...)
 	return siteWork{journal, small, files, found.Sorted()}

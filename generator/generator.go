@@ -15,6 +15,7 @@ import (
 	"lapwork/generator/library"
 	"lapwork/generator/output"
 	"lapwork/generator/pack"
+	"lapwork/generator/record"
 	"lapwork/generator/surface"
 	"lapwork/generator/theme"
 )
@@ -59,12 +60,14 @@ func Generate(ctx context.Context, o Options) (Report, error) {
 	if err != nil {
 		return Report{Findings: found.Sorted()}, err
 	}
+	journal, damaged := record.Load(o.Job)
+	d.measured = pack.Measured(journal)
 	runs, err := d.inLanguages(ctx, o, &found)
 	report := Report{Findings: plainFindings(found.Sorted())}
 	if err != nil {
 		return report, err
 	}
-	came := fromSite(o.Job)
+	came := fromSite(o.Job, journal, damaged)
 	report.Findings = pack.Settle(runs[0].results, runs[0].texts, came.journal, append(report.Findings, came.notes...))
 	files := slices.Concat(calendarFile(runs[0].results), came.files, papers(o.Job, d.job), filesOf(d.own))
 	head, pages, err := o.render(d.own, runs, came, &report)
@@ -98,6 +101,8 @@ func compute(ctx context.Context, o Options) (*assess.Results, Report, error) {
 	if err != nil {
 		return nil, Report{Findings: found.Sorted()}, err
 	}
+	journal, _ := record.Load(o.Job) // what is damaged in it is said by pack and gather
+	d.measured = pack.Measured(journal)
 	results, err := d.compute(ctx, o, &found)
 	return results, Report{Findings: found.Sorted()}, err
 }
@@ -110,6 +115,8 @@ type derived struct {
 	records []junction.Record
 	texts   *lang.Catalogue // of the language the results are said in; nil: English
 	own     theme.Theme     // what stands over the program's look
+
+	measured assess.AsMeasured // strips as measured on site; nil: none
 }
 
 // derive loads a job and derives its surfaces and junctions. The error is that of the faults found.
@@ -140,7 +147,7 @@ func derive(o Options, found *diag.List) (d derived, err error) {
 // between them, since the seams of the strips are junctions too.
 func (d derived) compute(ctx context.Context, o Options, found *diag.List) (*assess.Results, error) {
 	o.at("choosing method statements")
-	c := assess.Context{Job: d.job, Library: d.library, Facts: assess.FactsOf(d.job, d.model), Lang: d.texts, Chooser: d.library.Chooser()}
+	c := assess.Context{Job: d.job, Library: d.library, Facts: assess.FactsOf(d.job, d.model), Lang: d.texts, Chooser: d.library.Chooser(), Measured: d.measured}
 	places := c.Select(d.records, found)
 
 	o.at("laying strips and cutting rolls")

@@ -70,7 +70,8 @@ func (d derived) inLanguages(ctx context.Context, o Options, found *diag.List) (
 	before := found.Sorted()
 	var runs []run
 	for i, t := range all {
-		own := derived{t.in(d.job), t.library, d.model, d.records, t.texts, d.own}
+		own := d
+		own.job, own.library, own.texts = t.in(d.job), t.library, t.texts
 		var here diag.List
 		results, err := own.compute(ctx, o, &here)
 		if i == 0 {
@@ -91,7 +92,8 @@ func (d derived) inOwnLanguage(o Options, found *diag.List) (derived, error) {
 	only.AlsoIn, only.Beneath = nil, ""
 	all, _ := tongues(o.Sources, &only, d.library, found)
 	t := all[0]
-	return derived{t.in(d.job), t.library, d.model, d.records, t.texts, d.own}, found.Err()
+	d.job, d.library, d.texts = t.in(d.job), t.library, t.texts
+	return d, found.Err()
 }
 
 // render puts together and renders the pages of every language. The results of each are let go before the next: they are

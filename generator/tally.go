@@ -45,7 +45,7 @@ type RoomTally struct {
 func TallyOf(r *assess.Results) Tally {
 	t := Tally{Cost: r.Cost()}
 	for _, d := range r.Deliveries {
-		for _, s := range d.Sheets {
+		for _, s := range d.Drawn { // like for like: strips measured on site belong to one drawing alone
 			t.Sheet += s.Area
 			for _, b := range s.Buy {
 				t.Rolls += b.Count

@@ -112,8 +112,8 @@ func allPriced(stock []job.StockRoll) bool {
 	return !slices.ContainsFunc(stock, func(r job.StockRoll) bool { return r.Leftover == "" && r.Price == nil })
 }
 
-// order makes a width's order of its plan, takes the leftovers out of the stock and puts what remains into it.
-func (k *cutter) order(d *Delivery, width q.MM, pieces []CutPiece, plan rolls.Plan, number *int) SheetOrder {
+// order makes a width's order of its plan, its rolls numbered by number, takes the leftovers out of the stock and puts what remains into it.
+func (k *cutter) order(d *Delivery, width q.MM, pieces []CutPiece, plan rolls.Plan, number func() int) SheetOrder {
 	out := SheetOrder{Component: k.component("sheet-main"), Width: width, Pieces: pieces, Plan: plan, Priced: allPriced(k.stock(width))}
 	byID := map[string]CutPiece{}
 	for _, p := range pieces {
@@ -132,8 +132,7 @@ func (k *cutter) order(d *Delivery, width q.MM, pieces []CutPiece, plan rolls.Pl
 	}
 	bought := map[q.MM]int{}
 	for _, cut := range plan.Cuts {
-		*number++
-		r := Roll{No: *number, Name: cut.Roll, Length: cut.Length, Leftover: k.use(width, cut), Remainder: cut.Remainder}
+		r := Roll{No: number(), Name: cut.Roll, Length: cut.Length, Leftover: k.use(width, cut), Remainder: cut.Remainder}
 		for _, p := range cut.Pieces {
 			r.Cuts = append(r.Cuts, byID[p.ID])
 		}

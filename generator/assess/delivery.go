@@ -14,7 +14,8 @@ type Delivery struct {
 	ID, Name, Date string
 	Rooms          []*job.Room
 	Sheets         []SheetOrder
-	Items          []bill.Item // all but the sheet
+	Drawn          []SheetOrder // as the sheets were before anybody measured on site
+	Items          []bill.Item  // all but the sheet
 }
 
 // SheetOrder is the sheet of one width in a delivery.
@@ -28,7 +29,19 @@ type SheetOrder struct {
 	Buy       []RollCount // rolls to order, by length
 	Area      q.Area      // of all pieces
 	Reused    q.Area      // of the pieces that are cut from rips of others
+	How       PlanState
 }
+
+// PlanState says what strips measured on site made of a cutting plan.
+type PlanState uint8
+
+// The states of a cutting plan.
+const (
+	PlanDrawn  PlanState = iota // nothing was measured that changes it
+	PlanKept                    // all pieces still fit their rolls
+	PlanMended                  // pieces moved to the rests of other rolls
+	PlanSolved                  // solved again
+)
 
 // Roll is one roll or leftover and what is cut from it, in cutting order.
 type Roll struct {
@@ -70,7 +83,7 @@ func (c Context) Deliveries(laid Laid, places []*Place) ([]*Delivery, error) {
 		lines[d] = append(lines[d], p.Lines...)
 	}
 	for _, d := range deliveries {
-		d.Sheets = laid.sheets[d.ID]
+		d.Sheets, d.Drawn = laid.sheets[d.ID], laid.drawn[d.ID]
 		items, err := bill.Sum(lines[d], c.packs(), nil)
 		if err != nil {
 			return nil, fmt.Errorf("delivery %s: %w", d.ID, err)

@@ -38,6 +38,7 @@ type CutPiece struct {
 	RollWidth q.MM
 	From, To  q.MM // along the strip, allowances included
 	Cut       q.MM
+	Longer    q.MM       // of Cut, what it is longer than drawn since it was measured on site; negative: shorter
 	At        q.MM       // lower or left edge as hung
 	Joint     bool       // one of its ends is an end joint
 	OffcutOf  string     // the piece whose rip it is cut from; empty: from a roll
@@ -47,7 +48,8 @@ type CutPiece struct {
 // Laid is the sheet of a whole job: every surface's layout, and each delivery's rolls.
 type Laid struct {
 	Layouts []*Layout // in the model's order
-	sheets  map[string][]SheetOrder
+	drawn   map[string][]SheetOrder
+	sheets  map[string][]SheetOrder // the same with the strips as measured on site
 }
 
 // Layouts lays the sheet of every surface that carries one and cuts it from rolls, delivery by delivery: every stocked
@@ -58,7 +60,7 @@ func (c Context) Layouts(ctx context.Context, m *surface.Model, places []*Place,
 	for _, p := range places {
 		byID[p.Record.ID] = p
 	}
-	out := Laid{sheets: map[string][]SheetOrder{}}
+	out := Laid{drawn: map[string][]SheetOrder{}}
 	deliveries, of := c.batches()
 	batch := map[*Delivery][]*Layout{}
 	money := c.pricing(m)
@@ -85,12 +87,12 @@ func (c Context) Layouts(ctx context.Context, m *surface.Model, places []*Place,
 		if err != nil {
 			return out, fmt.Errorf("delivery %s: %w", d.ID, err)
 		}
-		out.sheets[d.ID] = sheets
+		out.drawn[d.ID] = sheets
 	}
 	for _, l := range out.Layouts {
 		c.finish(l, found)
 	}
-	return out, nil
+	return out, c.recut(ctx, &out)
 }
 
 // finish counts a layout's staples and says what backing it lacks.

@@ -31,10 +31,11 @@ func (k *cutter) delivery(ctx context.Context, d *Delivery, layouts []*Layout, m
 		return nil, err
 	}
 	plan.mark(layouts)
-	number := 0
+	last := 0
+	number := func() int { last++; return last }
 	var out []SheetOrder
 	for _, w := range plan.widths {
-		out = append(out, k.order(d, w, plan.pieces[w], plan.rolls[w], &number))
+		out = append(out, k.order(d, w, plan.pieces[w], plan.rolls[w], number))
 	}
 	return out, nil
 }

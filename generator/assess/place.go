@@ -54,6 +54,8 @@ type Context struct {
 	Facts   library.Facts
 	Lang    *lang.Catalogue  // what results say is said in it; nil: English
 	Chooser *library.Chooser // of Library, so that like places are looked up once; nil: each by itself
+
+	Measured AsMeasured // what was measured on site; nil: nothing
 }
 
 // say gives the text of a pattern with its values in the language of the results.

@@ -13,7 +13,7 @@ type CutRow struct {
 	Strip            string
 	Key, Seal        string
 	Clear, Add, Cut  string // in words: "2400 mm"
-	AddMM, CutMM     int
+	AddMM, CutMM     int    // what the drawing adds, and the cut of the plan as it stands
 	Roll             string
 	LeftMM, LongMM   int    // what the roll has left, and the longest roll of this width
 	Measured, By, At string // from the records; empty: not measured
@@ -65,13 +65,18 @@ func (a *assembler) cutRows(l *assess.Layout) []CutRow {
 	return out
 }
 
-// cutRow is one strip. Clear and cut are whole millimetres, so that what the drawing adds is one too.
-func (a *assembler) cutRow(l *assess.Layout, c assess.CutPiece) CutRow {
-	clear := ClearLength(l, c)
-	at := a.left()[c.ID]
-	row := CutRow{Strip: c.ID, Key: cutKey(c), Clear: plainMM(clear), Add: plainMM(c.Cut - clear), Cut: plainMM(c.Cut),
-		AddMM: int(c.Cut - clear), CutMM: int(c.Cut), Roll: at.no, LeftMM: int(at.left), LongMM: int(at.longest)}
+// drawnRow is one strip as drawn, with its seal. Clear and cut are whole millimetres, so that what the drawing adds is one too.
+func drawnRow(l *assess.Layout, c assess.CutPiece) CutRow {
+	clear, cut := ClearLength(l, c), c.Cut-c.Longer
+	row := CutRow{Strip: c.ID, Key: cutKey(c), Clear: plainMM(clear), Add: plainMM(cut - clear), Cut: plainMM(cut), AddMM: int(cut - clear), CutMM: int(c.Cut)}
 	row.Seal = record.Seal(row.Statement())
+	return row
+}
+
+// cutRow is one strip with what was measured of it.
+func (a *assembler) cutRow(l *assess.Layout, c assess.CutPiece) CutRow {
+	row, at := drawnRow(l, c), a.left()[c.ID]
+	row.Roll, row.LeftMM, row.LongMM = at.no, int(at.left), int(at.longest)
 	r, ok := a.site().cuts[row.Key]
 	if !ok {
 		return row
@@ -82,31 +87,30 @@ func (a *assembler) cutRow(l *assess.Layout, c assess.CutPiece) CutRow {
 		return row
 	}
 	mm, _ := r.ClearLength()
-	cut := q.MM(mm) + c.Cut - clear
+	cut := q.MM(mm + row.AddMM)
 	row.Measured, row.NewCut = a.format.MM(q.MM(mm)), a.format.MM(cut)
-	switch {
-	case cut > at.longest:
+	if cut > at.longest {
 		row.Warning = a.say("longer than any roll (%s): join it on a stud", a.format.MM(at.longest))
-	case a.more()[at.no] > at.left:
-		row.Warning = a.say("roll %s has %s left and %s more are wanted: cut from another roll", at.no, a.format.MM(at.left), a.format.MM(a.more()[at.no]))
 	}
 	return row
 }
 
-// longer is how much more sheet the strips measured on site take from each roll than the cutting plan has them do.
-func (a *assembler) longer() map[string]q.MM {
-	out := map[string]q.MM{}
-	for _, l := range a.Layouts {
-		for _, c := range l.Cuts {
-			clear := ClearLength(l, c)
-			row := CutRow{Strip: c.ID, Key: cutKey(c), Clear: plainMM(clear), Add: plainMM(c.Cut - clear), Cut: plainMM(c.Cut)}
-			if r, ok := a.site().cuts[row.Key]; ok && r.Seal == record.Seal(row.Statement()) {
-				mm, _ := r.ClearLength()
-				out[a.left()[c.ID].no] += max(0, q.MM(mm)-clear)
-			}
-		}
+// Measured gives the lengths that strips are to be cut to by a job's records: the clear length as measured and what the
+// drawing adds to it, where it was measured against the drawing as it stands.
+func Measured(j record.Journal) assess.AsMeasured {
+	site := siteOf(j)
+	if len(site.cuts) == 0 {
+		return nil
 	}
-	return out
+	return func(l *assess.Layout, c assess.CutPiece) (q.MM, bool) {
+		r, ok := site.cuts[cutKey(c)]
+		if !ok {
+			return 0, false
+		}
+		row := drawnRow(l, c)
+		mm, _ := r.ClearLength()
+		return q.MM(mm + row.AddMM), r.Seal == row.Seal
+	}
 }
 
 func cutKey(c assess.CutPiece) string { return string(c.Surface.Room.ID) + "/cut/" + c.ID }

@@ -58,7 +58,6 @@ type assembler struct {
 	standings []record.Standing            // all of them
 	site      func() *onSite               // what the journal holds beside answers
 	left      func() map[string]rollLeft   // roll of each piece
-	more      func() map[string]q.MM       // what strips as measured take more, by roll
 	errs      []error                      // texts that could not be rendered
 	guard     sync.Mutex                   // of errs: pages are put together side by side
 }

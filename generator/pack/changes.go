@@ -14,6 +14,7 @@ type ChangesPage struct {
 	Reason   string
 	Summary  []string
 	Rooms    []ChangedRoom
+	Cutting  []CutChange
 	Gone     []RecordRow // answers to checks that the pack no longer has
 }
 
@@ -37,7 +38,7 @@ const changesPath = "changes.html"
 
 // changes is the change list: one line an answered check whose words changed since.
 func (a *assembler) changes() Page {
-	v := &ChangesPage{To: a.head().Revision, From: strings.Join(a.earlier(), ", ")}
+	v := &ChangesPage{To: a.head().Revision, From: strings.Join(a.earlier(), ", "), Cutting: a.cutChanges()}
 	if i := a.Job.Issue; i != nil {
 		v.Reason = i.Reason
 	}

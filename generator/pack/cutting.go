@@ -32,8 +32,19 @@ func (a *assembler) cutting() Page {
 	return Page{Path: "cutting.html", Kind: KindCutting, Title: a.say("Cutting plan"), Cutting: v}
 }
 
-// verdict says how good a cutting plan is.
+// verdict says how good a cutting plan is. Where strips as measured stand in the plan as drawn, its proof is none any more.
 func (a *assembler) verdict(s assess.SheetOrder) string {
+	switch s.How {
+	case assess.PlanKept, assess.PlanMended:
+		return a.planState(s)
+	case assess.PlanSolved:
+		return joined(a.planState(s), a.proof(s))
+	}
+	return a.proof(s)
+}
+
+// proof says what is known about a plan's cost.
+func (a *assembler) proof(s assess.SheetOrder) string {
 	switch {
 	case len(s.Plan.Cuts) == 0:
 		return a.say("rolls are counted per delivery")
@@ -84,7 +95,7 @@ func (a *assembler) stripRow(c assess.CutPiece) StripRow {
 	l := a.LayoutOf(c.Surface.ID)
 	f := a.format
 	row := StripRow{ID: c.ID, Width: f.MM(c.RollWidth), Cut: f.MM(c.Cut), Edge: a.edgeText(l, c.At), Ends: a.ends(l, c), Note: joined(a.cutNote(c), a.measuredNote(c))}
-	if clear := ClearLength(l, c); clear > 0 {
+	if clear := ClearLength(l, c) + c.Longer; clear > 0 {
 		row.Clear = f.MM(clear)
 	}
 	if c.OffcutOf != "" {

@@ -109,7 +109,7 @@ func (a *assembler) edgeText(l *assess.Layout, at q.MM) string {
 
 // ends says what of a cut length lies beyond the surface: turns, folds and the allowances that are trimmed.
 func (a *assembler) ends(l *assess.Layout, c assess.CutPiece) string {
-	text := "+" + a.format.MM(c.Cut-ClearLength(l, c))
+	text := "+" + a.format.MM(c.Cut-c.Longer-ClearLength(l, c))
 	if c.Joint {
 		text += a.say(", end joint")
 	}
