@@ -3,12 +3,15 @@ package pack
 import (
 	"fmt"
 	"html"
-	"strings"
+	"strconv"
 
 	"rsc.io/qr"
 
 	"lapwork/generator/lang"
 )
+
+// quiet is the width of the empty rim of a code, in modules.
+const quiet = 4
 
 // qr draws a code of a short text: what a sheet of paper must carry to be found again. Four modules of quiet ground
 // stand round it, as ISO/IEC 18004 asks (from memory).
@@ -18,23 +21,31 @@ func (a *assembler) qr(text string) Drawing {
 		a.fail(fmt.Errorf("code of %q: %w", text, err))
 		return Drawing{}
 	}
-	const quiet = 4
 	size := code.Size + 2*quiet
-	var path strings.Builder
-	for y := range code.Size {
-		for x := 0; x < code.Size; x++ {
+	title := a.say("Code of this sheet")
+	svg := fmt.Sprintf(`<svg class="qr" role="img" aria-label="%s" width="%d" height="%d" viewBox="0 0 %d %d"><path d="M0 0h%dv%dh-%dz" fill="#fff"/><path d="%s" stroke="#000"/></svg>`,
+		html.EscapeString(lang.Plain(title)), size*4, size*4, size, size, size, size, size, modules(code.Size, code.Black))
+	return Drawing{SVG: svg, Title: title, Caption: text}
+}
+
+// modules is the path of the black modules of a code: along the middle of each row, a stroke of one module wide, with steps
+// from run to run.
+func modules(size int, black func(x, y int) bool) string {
+	path := []byte("M" + strconv.Itoa(quiet) + " " + strconv.Itoa(quiet) + ".5")
+	at, row := 0, 0
+	for y := range size {
+		for x := 0; x < size; x++ {
 			run := 0
-			for x+run < code.Size && code.Black(x+run, y) {
+			for x+run < size && black(x+run, y) {
 				run++
 			}
-			if run > 0 {
-				fmt.Fprintf(&path, "M%d %dh%dv1h-%dz", x+quiet, y+quiet, run, run)
-				x += run
+			if run == 0 {
+				continue
 			}
+			path = fmt.Appendf(path, "m%d %dh%d", x-at, y-row, run)
+			x += run
+			at, row = x, y
 		}
 	}
-	title := a.say("Code of this sheet")
-	svg := fmt.Sprintf(`<svg class="qr" role="img" aria-label="%s" width="%d" height="%d" viewBox="0 0 %d %d"><path d="M0 0h%dv%dh-%dz" fill="#fff"/><path d="%s" fill="#000"/></svg>`,
-		html.EscapeString(lang.Plain(title)), size*4, size*4, size, size, size, size, size, path.String())
-	return Drawing{SVG: svg, Title: title, Caption: text}
+	return string(path)
 }
