@@ -130,10 +130,8 @@ func (o Options) render(own theme.Theme, runs []run, came siteWork, report *Repo
 func (r run) build(all []run, o Options, own theme.Theme, came siteWork) pack.Build {
 	b := pack.Build{Version: o.Version, Journal: came.journal, Photos: came.photos, Handover: o.Handover, Own: own, Lang: r.texts,
 		Findings: pack.Settle(r.results, r.texts, came.journal, append(r.found, came.notes...))}
-	if len(all) > 1 {
-		for _, other := range all {
-			b.Wordings = append(b.Wordings, other.wording)
-		}
+	for _, other := range all {
+		b.Wordings = append(b.Wordings, other.wording)
 	}
 	if r.beneath.library != nil && r.beneath.tag != r.tag {
 		b.Beneath, b.BeneathTag = r.beneath.library, r.beneath.tag

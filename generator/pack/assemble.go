@@ -51,6 +51,9 @@ type assembler struct {
 	used    map[library.StatementID][]*assess.Place
 	// samples stand in for the places of statements that the job does not use, in a preview of the library.
 	samples   map[library.StatementID]*assess.Place
+	head      func() Head
+	wordings  func() []Wording
+	cures     func() map[atStage][]assess.Cure
 	rolls     func() map[string]string // roll of each piece
 	byRoom    func() map[job.RoomID][]diag.Finding
 	shares    func() map[job.RoomID][]MaterialRow
@@ -65,10 +68,7 @@ type assembler struct {
 // Assemble makes the pack of a job.
 func Assemble(r *assess.Results, b Build) (Pack, error) {
 	a := newAssembler(r, b)
-	for _, c := range r.Checks {
-		view := a.check(c)
-		a.checks[view.Key] = view
-	}
+	a.sealChecks()
 	a.supersede()
 	pk := Pack{Head: a.head(), Pages: a.pages(), Checks: a.allChecks(), Lang: b.Lang}
 	pk.Search = a.search(pk.Pages)
@@ -92,8 +92,8 @@ func (a *assembler) pages() []Page {
 	return pages
 }
 
-// head is the same on all pages. The revision holds every seal of the job.
-func (a *assembler) head() Head {
+// makeHead gives what is the same on all pages. The revision holds every seal of the job.
+func (a *assembler) makeHead() Head {
 	h := Head{Lapwork: a.build.Version, Job: a.Job.Name, Reference: a.Job.Reference, Language: a.Job.Language,
 		Firm: a.Job.Firm.Name, Mark: a.build.mark(), Contact: a.contactLines(), Footer: a.build.Own.Footer, PackID: packID(a.Job.Reference), Emergency: a.Job.Safety.Emergency, Issue: a.say("not issued")}
 	number := 0
@@ -201,6 +201,22 @@ func (a *assembler) failed() error {
 	return errors.Join(a.errs...)
 }
 
+// sealChecks takes the checks as they were sealed for the pack's own wording, or seals them.
+func (a *assembler) sealChecks() {
+	for _, w := range a.build.Wordings {
+		if w.Tag == a.Job.Language && w.sealed != nil {
+			for key, view := range w.sealed {
+				view.Also = a.sealsBeside(key)
+				a.checks[key] = view
+			}
+			return
+		}
+	}
+	for _, view := range parallel.Map(len(a.Results.Checks), func(i int) Check { return a.check(a.Results.Checks[i]) }) {
+		a.checks[view.Key] = view
+	}
+}
+
 // check is one line of the check plan as pages show it, sealed.
 func (a *assembler) check(c assess.Check) Check {
 	v := Check{Key: c.Key, Accept: c.Accept, Places: c.Places, When: c.Activity.Title}
@@ -223,7 +239,7 @@ func (a *assembler) check(c assess.Check) Check {
 }
 
 func (a *assembler) allChecks() []Check {
-	var out []Check
+	out := make([]Check, 0, len(a.Results.Checks))
 	for _, c := range a.Results.Checks {
 		out = append(out, a.checks[c.Key])
 	}

@@ -6,6 +6,7 @@ import (
 
 	"lapwork/generator/assess"
 	"lapwork/generator/job"
+	"lapwork/generator/library"
 )
 
 // Clock is a wait that begins when something is placed in an activity of a room. The tablet counts it.
@@ -39,10 +40,7 @@ func (a *assembler) clocks(room *job.Room, stage assess.Stage) []Clock {
 		return []Clock{{Key: key, What: stage.WaitFor, Use: a.clockUse(assess.ForLoad), Minutes: int(float64(stage.Wait) * 60)}}
 	}
 	var out []Clock
-	for _, c := range a.Results.Programme.Cures {
-		if c.Step.Activity != stage.Activity || !slices.Contains(c.Step.Scope.Rooms, room) || !a.anyIn(c.Places, room.ID) {
-			continue
-		}
+	for _, c := range a.cures()[atStage{room.ID, stage.Activity}] {
 		one := Clock{Key: key, What: c.Component.Name, Use: a.clockUse(c.Use), Minutes: int(float64(c.Wait) + 0.5), Holds: strings.Join(a.held(room, stage, c), " ")}
 		if i := slices.IndexFunc(out, func(x Clock) bool { return x.What == one.What && x.Use == one.Use }); i < 0 {
 			out = append(out, one)
@@ -53,12 +51,30 @@ func (a *assembler) clocks(room *job.Room, stage assess.Stage) []Clock {
 	return out
 }
 
-// anyIn is whether one of the places lies in a room.
-func (a *assembler) anyIn(places []string, room job.RoomID) bool {
-	return slices.ContainsFunc(places, func(id string) bool {
-		p := a.Place(id)
-		return p != nil && p.Record.Room.ID == room
-	})
+// atStage is an activity in a room.
+type atStage struct {
+	room     job.RoomID
+	activity *library.Activity
+}
+
+// curesByStage gives the waits of the programme, in its order, by the activities and rooms in which they begin.
+func (a *assembler) curesByStage() map[atStage][]assess.Cure {
+	out := map[atStage][]assess.Cure{}
+	for _, c := range a.Results.Programme.Cures {
+		placed := map[job.RoomID]bool{}
+		for _, id := range c.Places {
+			if p := a.Place(id); p != nil {
+				placed[p.Record.Room.ID] = true
+			}
+		}
+		for _, room := range c.Step.Scope.Rooms {
+			if placed[room.ID] {
+				at := atStage{room.ID, c.Step.Activity}
+				out[at] = append(out[at], c)
+			}
+		}
+	}
+	return out
 }
 
 // held are the activities of a room that a wait holds up: what covers it, or what is sealed on it.

@@ -25,7 +25,7 @@ func (a *assembler) supersede() {
 
 // stated gives the words of every check of the pack.
 func (a *assembler) stated() []record.Stated {
-	var out []record.Stated
+	out := make([]record.Stated, 0, len(a.checks))
 	for _, c := range a.checks {
 		out = append(out, record.Stated{Check: c.Key, Lines: c.Statement()})
 	}

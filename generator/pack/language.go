@@ -26,18 +26,23 @@ type Wording struct {
 	Main   bool // the job's own language
 	Checks []record.Stated
 	seals  map[string]string
+	sealed map[string]Check // the checks themselves, by key; nil: not at hand
 }
 
 // WordingOf gives the words of every check in the language of the results.
 func WordingOf(r *assess.Results, c *lang.Catalogue, main bool) Wording {
 	a := &assembler{Results: r, build: Build{Lang: c}, format: formatOf(r.Job, c), checks: map[string]Check{}}
-	for _, check := range r.Checks {
-		view := a.check(check)
-		a.checks[view.Key] = view
-	}
-	w := Wording{Tag: r.Job.Language, Main: main, Checks: a.stated(), seals: map[string]string{}}
-	for key, check := range a.checks {
-		w.seals[key] = check.Seal
+	a.sealChecks()
+	w := a.wording(main)
+	w.sealed = a.checks
+	return w
+}
+
+// wording gives the words and seals of the checks as they stand.
+func (a *assembler) wording(main bool) Wording {
+	w := Wording{Tag: a.Job.Language, Main: main, Checks: a.stated(), seals: make(map[string]string, len(a.checks))}
+	for key, c := range a.checks {
+		w.seals[key] = c.Seal
 	}
 	return w
 }
@@ -57,16 +62,12 @@ func (w Wording) key(check string) string {
 	return check + "@" + w.Tag
 }
 
-// wordings are those of all languages; of a pack in one language those of its own checks.
-func (a *assembler) wordings() []Wording {
+// allWordings are those of all languages; where none were handed in those of the pack's own checks.
+func (a *assembler) allWordings() []Wording {
 	if len(a.build.Wordings) > 0 {
 		return a.build.Wordings
 	}
-	w := Wording{Tag: a.Job.Language, Main: true, Checks: a.stated(), seals: make(map[string]string, len(a.checks))}
-	for key, c := range a.checks {
-		w.seals[key] = c.Seal
-	}
-	return []Wording{w}
+	return []Wording{a.wording(true)}
 }
 
 // languages lists the pack's languages, or none where there is only one.

@@ -136,6 +136,7 @@ func newAssembler(r *assess.Results, b Build) *assembler {
 		used: map[library.StatementID][]*assess.Place{}, samples: map[library.StatementID]*assess.Place{}}
 	a.byRoom, a.shares, a.rolls = sync.OnceValue(a.findingsByRoom), sync.OnceValue(a.allShares), sync.OnceValue(a.rollNumbers)
 	a.site = sync.OnceValue(func() *onSite { return siteOf(b.Journal) })
+	a.head, a.wordings, a.cures = sync.OnceValue(a.makeHead), sync.OnceValue(a.allWordings), sync.OnceValue(a.curesByStage)
 	a.left = sync.OnceValue(a.rollsLeft)
 	for _, p := range r.Places {
 		if p.Answered() {

@@ -49,7 +49,7 @@ func (a *assembler) programmePage() Page {
 		w := planWords{a, p}
 		v.Summary, v.Critical, v.Notes = w.summary(), w.drivers(), w.notes()
 		v.Chart, v.Charts = w.roomChart(), w.storeyCharts()
-		v.Rows, v.Rooms = w.rows(func(s *assess.Step) bool { return s.Scope.Kind != "room" }), w.rooms()
+		v.Rows, v.Rooms = w.rows(w.wide()), w.rooms()
 		v.Days, v.Holds, v.Deliveries, v.Cures = w.days(), w.holds(), w.deliveries(), w.cures()
 		if a.CalendarGap() == "" {
 			v.File = CalendarFile
@@ -107,10 +107,26 @@ func shown(s *assess.Step) bool {
 	return s.Concerns && (s.Slot.Duration > 0 || s.Activity.Hold != "" || !s.Known)
 }
 
-func (w planWords) rows(want func(*assess.Step) bool) []ProgrammeRow {
-	var out []ProgrammeRow
+// byRoom gives the steps of each room in order of their start.
+func (w planWords) byRoom() map[*job.Room][]*assess.Step {
+	out := map[*job.Room][]*assess.Step{}
 	for _, s := range w.p.Steps {
-		if shown(s) && want(s) {
+		if s.Scope.Kind == "room" {
+			out[s.Scope.Rooms[0]] = append(out[s.Scope.Rooms[0]], s)
+		}
+	}
+	return out
+}
+
+// wide gives the steps that concern more than one room.
+func (w planWords) wide() []*assess.Step {
+	return slices.DeleteFunc(slices.Clone(w.p.Steps), func(s *assess.Step) bool { return s.Scope.Kind == "room" })
+}
+
+func (w planWords) rows(steps []*assess.Step) []ProgrammeRow {
+	var out []ProgrammeRow
+	for _, s := range steps {
+		if shown(s) {
 			out = append(out, ProgrammeRow{Activity: s.Activity.Title, Place: s.Scope.Name, Start: w.moment(s.Slot.Start),
 				Finish: w.moment(s.Slot.Finish), Work: w.work(s), Crew: w.crewOf(s), SetBy: w.setBy(s), Hold: s.Activity.Hold})
 		}
@@ -120,8 +136,9 @@ func (w planWords) rows(want func(*assess.Step) bool) []ProgrammeRow {
 
 func (w planWords) rooms() []ProgrammeRoom {
 	var out []ProgrammeRoom
+	steps := w.byRoom()
 	for _, room := range w.Job.Rooms {
-		rows := w.rows(func(s *assess.Step) bool { return s.Scope.Kind == "room" && s.Scope.Rooms[0] == room })
+		rows := w.rows(steps[room])
 		if len(rows) > 0 {
 			out = append(out, ProgrammeRoom{w.roomLink(room), rows})
 		}

@@ -99,7 +99,7 @@ func TestCureClockAndDates(t *testing.T) {
 func TestStepsInWords(t *testing.T) {
 	w := plan(true)
 	var got []string
-	for _, r := range w.rows(func(*assess.Step) bool { return true }) {
+	for _, r := range w.rows(w.p.Steps) {
 		got = append(got, plainSpaces(r.Activity+"|"+r.Work+"|"+r.Crew+"|"+r.SetBy))
 	}
 	want := []string{"Hang|4 h 00 min (2 h 00 min to 8 h 00 min)|2 fitter|start of the job", "Frames in|other trade, no figure||start of the job",

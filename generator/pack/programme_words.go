@@ -11,6 +11,7 @@ import (
 	"lapwork/generator/drawing"
 	"lapwork/generator/drawing/svg"
 	"lapwork/generator/job"
+	"lapwork/generator/library"
 	q "lapwork/generator/quantity"
 )
 
@@ -127,10 +128,11 @@ func (w planWords) notes() []Note {
 // roomChart shows when there is work in each room, and the steps that concern more than one.
 func (w planWords) roomChart() *Drawing {
 	d := drawing.Schedule{Words: w.words(), Title: w.say("When there is work in each room"), Label: w.axis(), Desc: w.say("One row a room, then the steps that concern several rooms. Times are in the tables below.")}
+	steps := w.byRoom()
 	for _, room := range w.Job.Rooms {
 		row := drawing.TaskRow{Name: string(room.ID) + " " + room.Name}
-		for _, s := range w.p.Steps {
-			if s.Scope.Kind == "room" && s.Scope.Rooms[0] == room && s.Slot.Duration > 0 {
+		for _, s := range steps[room] {
+			if s.Slot.Duration > 0 {
 				row.Bars = w.bar(row.Bars, s)
 			}
 		}
@@ -138,8 +140,8 @@ func (w planWords) roomChart() *Drawing {
 			d.Rows = append(d.Rows, row)
 		}
 	}
-	for _, s := range w.p.Steps {
-		if s.Scope.Kind != "room" && s.Slot.Duration > 0 {
+	for _, s := range w.wide() {
+		if s.Slot.Duration > 0 {
 			d.Rows = append(d.Rows, drawing.TaskRow{Name: place(s), Bars: w.bar(nil, s), Hold: s.Activity.Hold})
 		}
 	}
@@ -151,15 +153,20 @@ func (w planWords) roomChart() *Drawing {
 
 // storeyCharts show the steps of each storey, one bar a room.
 func (w planWords) storeyCharts() []Drawing {
+	steps := map[onStorey][]*assess.Step{}
+	for _, s := range w.p.Steps {
+		if (s.Scope.Kind == "room" || s.Scope.Kind == "storey") && s.Slot.Duration > 0 {
+			at := onStorey{s.Scope.Rooms[0].Storey, s.Activity}
+			steps[at] = append(steps[at], s)
+		}
+	}
 	var out []Drawing
 	for _, st := range w.Job.Storeys {
 		d := drawing.Schedule{Words: w.words(), Title: w.say("%s, step by step", st.Name), Label: w.axis(), Desc: w.say("One row a step, one bar a room. Times are in the tables below.")}
 		for _, act := range w.Library.Activities.All() {
 			row := drawing.TaskRow{Name: act.Title, Hold: act.Hold}
-			for _, s := range w.p.Steps {
-				if s.Activity == act && s.Slot.Duration > 0 && onStorey(s, st) {
-					row.Bars = w.bar(row.Bars, s)
-				}
+			for _, s := range steps[onStorey{st, act}] {
+				row.Bars = w.bar(row.Bars, s)
 			}
 			if len(row.Bars) > 0 {
 				d.Rows = append(d.Rows, row)
@@ -172,8 +179,10 @@ func (w planWords) storeyCharts() []Drawing {
 	return out
 }
 
-func onStorey(s *assess.Step, st *job.Storey) bool {
-	return (s.Scope.Kind == "room" || s.Scope.Kind == "storey") && s.Scope.Rooms[0].Storey == st
+// onStorey is an activity on a storey.
+type onStorey struct {
+	storey   *job.Storey
+	activity *library.Activity
 }
 
 func (w planWords) axis() string {

@@ -18,7 +18,7 @@ func (c Check) Statement() []record.Line {
 		{Key: c.Key + "#who", Text: c.Who},
 		{Key: c.Key + "#places", Text: strings.Join(c.Places, ", ")},
 	}
-	var lines []record.Line
+	lines := all[:0]
 	for _, l := range all {
 		if l.Text = lang.Plain(l.Text); record.Folded(l.Text) != "" {
 			lines = append(lines, l)
