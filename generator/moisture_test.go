@@ -518,6 +518,39 @@ func TestSimulationOfAWetBuildUp(t *testing.T) {
 	}
 }
 
+// What a build-up's heat flow is worked from besides its layers, by hand after EN ISO 6946 (timber 0.12 W/(m·K), films 0.13 and 0.04):
+//
+//	plain     board 0.06, air 0.18, wool 5.7143 or timber 1.6667 in 12 %, board 0.8889: U 0.17021, as new-wall of the demo
+//	battens   10 % of 50 mm timber, 0.41667, across the studs: paths 0.792 of 7.0132, 0.088 of 7.2499, 0.108 of 2.9656 and 0.012 of
+//	          3.2023 give 6.0521; lower 1.1189 + 1/(0.9/0.18 + 0.1/0.41667) + 1/(0.88/5.7143 + 0.12/1.6667) = 5.7346; mean 5.8933
+//	foil      ε 0.05 and 0.9: E = 1/(20 + 1.1111 − 1) = 0.04972, hr = 4·5.67e-8·283.15³ = 5.1486, ha 1.25: R = 1/1.50600 = 0.66401;
+//	          upper 1/(0.88/7.4972 + 0.12/3.4496) = 6.5714, lower 1.7829 + 4.4248 = 6.2077, mean 6.3896
+//	openings  1000 mm²/m is half way: the air layer open gives two films and the board, 0.32; (5.8749 + 0.32)/2 = 3.09745
+//	fixings   five of 6 mm in steel: 0.8·50·2.8274e-5·5/0.2·(5.7143/5.8749)² = 0.026750 on 0.170215
+//	gaps      0.01·(5.7143/5.8749)² = 0.009461
+func TestHeatFlow(t *testing.T) {
+	air, wool := "{air: yes, thickness: 50}", "{material: MAT-14, thickness: 200, bridged: yes}"
+	for _, tt := range []struct {
+		name string
+		edit []edit
+		u    float64
+	}{
+		{"plain", nil, 0.17021},
+		{"battens", []edit{{air, "{air: yes, thickness: 50, across: {share: 10 %, material: MAT-04}}"}}, 1 / 5.8933},
+		{"foil", []edit{{air, "{air: yes, thickness: 50, emissivity: 0.05}"}}, 1 / 6.3896},
+		{"openings", []edit{{air, "{air: yes, thickness: 50, openings: 1000}"}}, 1 / 3.09745},
+		{"fixings", []edit{{wool, "{material: MAT-14, thickness: 200, bridged: yes, fixings: {per-m2: 5, diameter: 6, lambda: 50}}"}}, 0.170215 + 0.026750},
+		{"gaps", []edit{{wool, "{material: MAT-14, thickness: 200, bridged: yes, gaps: through}"}}, 0.170215 + 0.009461},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			r, _ := cornerRoom(t, tt.edit...)
+			if c := moistureOf(t, r, "wall"); math.Abs(float64(c.U)-tt.u) > 0.00002 {
+				t.Errorf("U %.6f, want %.6f", float64(c.U), tt.u)
+			}
+		})
+	}
+}
+
 // Studs count by their spacing where no share is stated: 45 mm at 600 mm.
 func TestFramingFromSpacing(t *testing.T) {
 	r, _ := cornerRoom(t, edit{"share: 12 %, ", ""})

@@ -73,6 +73,7 @@ type layerJSON struct {
 	Component string     `json:"component,omitempty"`
 	Counted   bool       `json:"counted"` // false: outside the ventilated air layer
 	Bridged   bool       `json:"bridged"`
+	Across    float64    `json:"members_across,omitempty"`
 	Thickness float64    `json:"thickness_m,omitempty"`
 	Lambda    float64    `json:"lambda_w_mk,omitempty"`
 	R         float64    `json:"r_m2k_w,omitempty"`
@@ -99,6 +100,8 @@ type thermalJSON struct {
 	Share    float64    `json:"framing_share,omitempty"`
 	Spaced   float64    `json:"framing_share_of_spacing,omitempty"`
 	Error    float64    `json:"error_at_most,omitempty"`
+	Vented   float64    `json:"rt_slightly_ventilated_m2k_w,omitempty"`
+	Added    float64    `json:"added_by_fixings_and_gaps_w_m2k,omitempty"`
 	Refusals []string   `json:"refused_because,omitempty"`
 	Source   sourceJSON `json:"from"`
 }
@@ -220,6 +223,9 @@ func checkOf(c *assess.MoistureCheck) moistureCheck {
 func layerOf(l assess.CheckedLayer) layerJSON {
 	out := layerJSON{Name: l.Name, Material: l.Stated.Material, Component: string(l.Stated.Component), Counted: l.Counted, Bridged: l.Stated.Bridged, Thickness: float64(l.Stated.Thickness.Metres()),
 		Lambda: float64(l.Lambda), R: float64(l.R), Low: float64(l.Low), High: float64(l.High), Cup: l.Cup, Source: fromSource(l.Source)}
+	if a := l.Stated.Across; a != nil {
+		out.Across = float64(a.Fraction)
+	}
 	if l.Curve != nil {
 		for _, p := range l.Curve.Points {
 			out.Curve = append(out.Curve, sdJSON{float64(p.Humidity), float64(p.Sd)})
@@ -231,7 +237,7 @@ func layerOf(l assess.CheckedLayer) layerJSON {
 func thermalOf(c *assess.MoistureCheck) *thermalJSON {
 	t := c.Thermal
 	out := &thermalJSON{Total: float64(t.Total), Upper: float64(t.Upper), Lower: float64(t.Lower), Rsi: float64(c.Films.Inside), Rse: float64(c.Films.Outside), Flow: c.Direction().String(),
-		Share: float64(c.Framing.Share), Spaced: float64(c.Framing.Spaced), Error: float64(t.Error), Refusals: t.Refusals, Source: fromSource(t.Source)}
+		Share: float64(c.Framing.Share), Spaced: float64(c.Framing.Spaced), Error: float64(t.Error), Vented: float64(c.Vented), Added: float64(c.Added.Correction), Refusals: t.Refusals, Source: fromSource(t.Source)}
 	if c.Framing.Share > 0 {
 		out.Framing = c.Framing.Material.Name
 	}

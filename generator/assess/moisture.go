@@ -66,6 +66,8 @@ type MoistureCheck struct {
 	direct   thermal.Direction
 	Thermal  thermal.Combined
 	U        thermal.Transmittance // 0: refused, the reason stands in Reasons
+	Added    thermal.Corrected     // by fixings and air gaps, part of U
+	Vented   thermal.Resistance    // RT with the slightly ventilated air layer, which U comes from; 0: there is none
 	Surface  condensation.SurfaceCriterion
 	Factor   condensation.Factor // the part's own; 0: not known
 	Year     condensation.Year   // as the part sees it: a roof radiates to the sky

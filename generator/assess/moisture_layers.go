@@ -103,6 +103,7 @@ func (r *Results) layers(c *MoistureCheck) {
 			r.materialLayer(c, &out, i <= warm)
 		}
 		c.Layers = append(c.Layers, out)
+		r.across(c, out)
 	}
 	r.framing(c)
 }
@@ -161,7 +162,13 @@ func (r *Results) airLayer(c *MoistureCheck, out *CheckedLayer) {
 		return
 	}
 	var err error
-	if out.R, err = thermal.TableAirLayer(out.Stated.Thickness, c.direct); err != nil {
+	if e := out.Stated.Emissivity; e > 0 {
+		out.Source = q.Source{Text: "EN ISO 6946:2017 annex D.2", Status: q.Secondary}
+		out.R, err = shinyAir(out.Stated.Thickness, c.direct, e)
+	} else {
+		out.R, err = thermal.TableAirLayer(out.Stated.Thickness, c.direct)
+	}
+	if err != nil {
 		c.problem(r.say("an air layer of %d mm is no air layer of the method", out.Stated.Thickness), r.say("state it as a space: at most 300 mm count as an air layer"))
 	}
 }
@@ -199,6 +206,17 @@ func (r *Results) materialLayer(c *MoistureCheck, out *CheckedLayer, warm bool) 
 	var err error
 	if out.R, err = thermal.Of(out.Stated.Thickness.Metres(), out.Lambda); err != nil {
 		c.problem(r.say("the layer of %s has no thermal resistance", m.Name), r.say("state its thickness and its conductivity"))
+	}
+}
+
+// across finds the material of members that run across a layer.
+func (r *Results) across(c *MoistureCheck, l CheckedLayer) {
+	a := l.Stated.Across
+	if a == nil || !l.Counted {
+		return
+	}
+	if m, ok := r.Library.Moisture.Material(a.Material); !ok || !m.Lambda.Known {
+		c.problem(r.say("the members' material %q has no conductivity", a.Material), r.say("name a material of the table"))
 	}
 }
 

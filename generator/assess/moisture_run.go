@@ -1,45 +1,12 @@
 package assess
 
 import (
-	"errors"
 	"fmt"
 
 	"lapwork/generator/calc/condensation"
-	"lapwork/generator/calc/thermal"
 	"lapwork/generator/calc/vapour"
 	q "lapwork/generator/quantity"
 )
-
-// transmittance computes U with the framing. A refusal is no stop: it is told, and the temperatures are those between the
-// members.
-func (r *Results) transmittance(c *MoistureCheck, _ *Moisture) error {
-	e := thermal.Element{Films: c.Films}
-	for _, l := range c.Layers {
-		if !l.Counted || l.R == 0 {
-			continue
-		}
-		if !l.Stated.Bridged || c.Framing.Share == 0 {
-			e.Layers = append(e.Layers, thermal.Plain(l.Name, l.R))
-			continue
-		}
-		member, err := thermal.Of(l.Stated.Thickness.Metres(), thermal.Conductivity(c.Framing.Material.Lambda.X))
-		if err != nil {
-			return err
-		}
-		bridged := thermal.Bridged(l.Name, l.R, c.Framing.Share, member)
-		bridged.Grid, bridged.Parts[1].Metal = "framing", c.Framing.Metal
-		e.Layers = append(e.Layers, bridged)
-	}
-	var err error
-	if c.Thermal, err = e.Resistance(); err != nil {
-		return err
-	}
-	c.U, err = c.Thermal.Transmittance()
-	if errors.Is(err, thermal.ErrRefused) {
-		return nil
-	}
-	return err
-}
 
 // elements are the build-up as the monthly method takes it, between the members: one, or one for each end of the sheet's
 // class.

@@ -76,11 +76,27 @@ type BuildUpFraming struct {
 
 // Layer is one layer of a build-up.
 type Layer struct {
-	Material  string      // a row of the material table
-	Component ComponentID // for the control layer itself
-	Sd        q.SdValue   // declared by the product, m; 0: not stated
-	Thickness q.MM
-	Bridged   bool // crossed by the framing
-	Air       bool
-	Pos       diag.Pos `hash:"ignore"`
+	Material   string      // a row of the material table
+	Component  ComponentID // for the control layer itself
+	Sd         q.SdValue   // declared by the product, m; 0: not stated
+	Thickness  q.MM
+	Bridged    bool // crossed by the framing
+	Air        bool
+	Across     *BuildUpFraming // members in it that run across the framing: battens of a service cavity; nil: none
+	Emissivity q.Ratio         // of the shinier face of an air layer; 0: ordinary faces
+	Openings   float64         // of an air layer to the outside, mm² for each metre of a wall or m² of a roof
+	Fixings    *Fixings        // metal that pierces it; nil: none
+	Gaps       string          // one of Gaps, in an insulation; empty: none that count
+	Pos        diag.Pos        `hash:"ignore"`
 }
+
+// Fixings are metal fixings that pierce an insulation.
+type Fixings struct {
+	PerM2    float64 // for each m²
+	Diameter q.Length
+	Lambda   float64  // of the metal, W/(m·K)
+	Depth    q.Length // length in the insulation; 0: through all of it
+}
+
+// Gaps are the air gaps of an insulation: through it, and with air that also moves on its warm side.
+var Gaps = []string{"through", "circulating"}

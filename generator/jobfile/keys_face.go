@@ -105,7 +105,24 @@ type rawLayer struct {
 	thickness           at[q.MM]
 	sd                  at[float64]
 	bridged, air        at[bool]
+	across              at[rawShare]
+	emissivity          at[float64]
+	openings            at[float64]
+	fixings             at[rawFixings]
+	gaps                at[string]
 }
+
+type rawFixings struct {
+	perM2, diameter, lambda at[float64]
+	depth                   at[q.MM]
+}
+
+var fixingsValue = object("a set of fixings",
+	field("per-m2", "how many pierce each m²", number(0.1, 200), func(f *rawFixings) *at[float64] { return &f.perM2 }).required(),
+	field("diameter", "of one, in mm", number(0.5, 50), func(f *rawFixings) *at[float64] { return &f.diameter }).required(),
+	field("lambda", "of the metal, W/(m·K): 50 for steel, 17 for stainless steel", number(0.1, 400), func(f *rawFixings) *at[float64] { return &f.lambda }).required(),
+	field("depth", "length in the insulation; left out: through all of it", length(1, 2000), func(f *rawFixings) *at[q.MM] { return &f.depth }),
+)
 
 var layerValue = object("a layer",
 	field("material", "id of a material", materialID, func(l *rawLayer) *at[string] { return &l.material }),
@@ -114,4 +131,9 @@ var layerValue = object("a layer",
 	field("air", "an air layer", yesNo, func(l *rawLayer) *at[bool] { return &l.air }),
 	field("thickness", "thickness", length(0, 3000), func(l *rawLayer) *at[q.MM] { return &l.thickness }),
 	field("bridged", "crossed by the framing", yesNo, func(l *rawLayer) *at[bool] { return &l.bridged }),
+	field("across", "members in this layer that run across the framing, such as the battens of a service cavity", shareValue, func(l *rawLayer) *at[rawShare] { return &l.across }),
+	field("emissivity", "of the shiny face of an air layer; left out: ordinary faces", number(0.01, 1), func(l *rawLayer) *at[float64] { return &l.emissivity }),
+	field("openings", "of an air layer to the outside, in mm²: for each metre of a wall, for each m² of a roof", number(0, 100_000), func(l *rawLayer) *at[float64] { return &l.openings }),
+	field("fixings", "metal that pierces this insulation", fixingsValue, func(l *rawLayer) *at[rawFixings] { return &l.fixings }),
+	field("gaps", "air gaps through this insulation; circulating: air also moves on its warm side", word(job.Gaps...), func(l *rawLayer) *at[string] { return &l.gaps }),
 )

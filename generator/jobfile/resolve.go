@@ -137,11 +137,22 @@ func (s *resolver) buildUpOf(e entry[rawBuildUp]) *job.BuildUp {
 	}
 	for _, l := range e.v.layers.v {
 		s.checkLayer(e, l)
-		out.Layers = append(out.Layers, job.Layer{Material: l.v.material.v, Component: job.ComponentID(l.v.component.v),
-			Sd: q.SdValue(l.v.sd.v), Thickness: l.v.thickness.v, Bridged: l.v.bridged.v, Air: l.v.air.v, Pos: l.pos})
+		out.Layers = append(out.Layers, layerOf(l))
 	}
 	if e.v.layers.set() && len(out.Layers) == 0 {
 		s.fault(e.v.layers.pos, "list the layers from inside to outside", "build-up %s has no layers", e.name.v)
+	}
+	return out
+}
+
+func layerOf(l at[rawLayer]) job.Layer {
+	out := job.Layer{Material: l.v.material.v, Component: job.ComponentID(l.v.component.v), Sd: q.SdValue(l.v.sd.v), Thickness: l.v.thickness.v, Bridged: l.v.bridged.v, Air: l.v.air.v,
+		Emissivity: ratio(l.v.emissivity.v), Openings: l.v.openings.v, Gaps: l.v.gaps.v, Pos: l.pos}
+	if a := l.v.across; a.set() {
+		out.Across = &job.BuildUpFraming{Fraction: ratio(a.v.share.v), Material: a.v.material.v}
+	}
+	if f := l.v.fixings; f.set() {
+		out.Fixings = &job.Fixings{PerM2: f.v.perM2.v, Diameter: q.Length(f.v.diameter.v / 1000), Lambda: f.v.lambda.v, Depth: f.v.depth.v.Metres()}
 	}
 	return out
 }
@@ -162,6 +173,24 @@ func (s *resolver) checkLayer(e entry[rawBuildUp], l at[rawLayer]) {
 		s.fault(l.v.sd.pos, "delete it, or name the layer's component; of materials the table has the figures", "sd is declared of the control layer only")
 	case l.v.bridged.v && !e.v.framing.set():
 		s.fault(l.v.bridged.pos, "add \"framing\" with share and material to the build-up", "a layer of build-up %s is bridged, but no framing is stated", e.name.v)
+	}
+	s.checkAcross(e, l)
+}
+
+// checkAcross refuses what belongs to another kind of layer, and members without a share.
+func (s *resolver) checkAcross(e entry[rawBuildUp], l at[rawLayer]) {
+	switch a := l.v.across; {
+	case !a.set():
+	case l.v.bridged.v || l.v.component.set():
+		s.fault(a.pos, "state the members on a layer of their own", "members cannot run across a layer of build-up %s that the framing crosses or that is a sheet", e.name.v)
+	case !(a.v.share.v > 0 && a.v.share.v < 1):
+		s.fault(a.pos, "state their share of the area, as 10 %", "members across a layer of build-up %s have no share", e.name.v)
+	}
+	if !l.v.air.v && (l.v.emissivity.set() || l.v.openings.set()) {
+		s.fault(l.pos, "delete it, or state it of the air layer", "emissivity and openings are those of an air layer, not of another layer of build-up %s", e.name.v)
+	}
+	if !l.v.material.set() && (l.v.fixings.set() || l.v.gaps.set()) {
+		s.fault(l.pos, "delete it, or state it of the insulation", "fixings and gaps are those of an insulation, not of another layer of build-up %s", e.name.v)
 	}
 }
 

@@ -307,6 +307,9 @@ func (a *assembler) moistureFacts(c *assess.MoistureCheck) []Figure {
 	}
 	u.Inputs = a.say("RT %s m²·K/W (upper limit %s, lower %s), Rsi %s, Rse %s, heat flow %s%s", n(float64(c.Thermal.Total), 3), n(float64(c.Thermal.Upper), 3),
 		n(float64(c.Thermal.Lower), 3), n(float64(c.Films.Inside), 2), n(float64(c.Films.Outside), 2), c.Direction(), a.framingText(c))
+	if extra := a.thermalExtras(c); extra != "" {
+		u.Inputs += "; " + extra
+	}
 	out := []Figure{u}
 	if c.Surface.Critical >= 0 {
 		month := c.Surface.Months[c.Surface.Critical].Boundary.Month
@@ -329,6 +332,24 @@ func (a *assembler) moistureFacts(c *assess.MoistureCheck) []Figure {
 		out = append(out, f)
 	}
 	return append(out, a.moistureClimate()...)
+}
+
+// thermalExtras are what else went into U: members across the framing, an air layer open to the outside, fixings and gaps.
+func (a *assembler) thermalExtras(c *assess.MoistureCheck) string {
+	var out []string
+	for _, l := range c.Layers {
+		if x := l.Stated.Across; x != nil && l.Counted {
+			m, _ := a.Results.Library.Moisture.Material(x.Material)
+			out = append(out, a.say("across it in %s %s %s", l.Name, a.format.Percent(x.Fraction, 1), m.Name))
+		}
+	}
+	if c.Vented > 0 {
+		out = append(out, a.say("RT %s m²·K/W with its air layer slightly ventilated", a.format.Number(float64(c.Vented), 3)))
+	}
+	if d := c.Added.Correction; d > 0 {
+		out = append(out, a.say("fixings and air gaps add %s W/(m²·K)", a.format.Number(float64(d), 3)))
+	}
+	return strings.Join(out, "; ")
 }
 
 func (a *assembler) framingText(c *assess.MoistureCheck) string {
