@@ -107,3 +107,34 @@ func TestSectionSpeaksOtherWords(t *testing.T) {
 		t.Errorf("description %q", r.view.Desc)
 	}
 }
+
+// TestStripIsNamedOnItsSheet: a strip hung over the gap of a dormer carries its number and its cut where sheet stays.
+func TestStripIsNamedOnItsSheet(t *testing.T) {
+	l := d.StripLayout{Surface: "C1-S2", Facing: d.Sloping, Outline: path(0, 0, 1200, 0, 1200, 1900, 3000, 1900, 3000, 0, 4200, 0, 4200, 2100, 0, 2100),
+		Strips: []d.StripMark{{No: 7, Pieces: []d.PieceMark{{Outline: rect(-130, -100, 4330, 2200), Cut: 4460}}}}}
+	r := &outlineRecorder{recorder: record(l)}
+	l.Draw(r)
+	for _, want := range []string{"7", "cut 4460"} {
+		i := slices.Index(r.lines, want)
+		if i < 0 {
+			t.Fatalf("no %q in %q", want, r.lines)
+		}
+		box := r.boxes[i]
+		gap := d.Box{X0: r.outline[1].X, Y0: r.outline[2].Y, X1: r.outline[4].X, Y1: r.outline[1].Y}
+		if box.Overlaps(gap) {
+			t.Errorf("%q %v stands in the gap %v", want, box, gap)
+		}
+	}
+}
+
+type outlineRecorder struct {
+	*recorder
+	outline []d.Pt
+}
+
+func (r *outlineRecorder) Shape(s d.Style, closed bool, points []d.Pt) {
+	if s.Name == "outline" {
+		r.outline = points
+	}
+	r.recorder.Shape(s, closed, points)
+}

@@ -25,7 +25,8 @@ type stripDrawing struct {
 	scale
 	words   *Words
 	outline []Pt
-	area    Box // of the outline
+	voids   [][]Pt // holes of the surface
+	area    Box    // of the outline
 	bottom  float64
 }
 
@@ -90,7 +91,9 @@ func (d *stripDrawing) surface() {
 		d.shape(memberStyle, false, d.pt(m.From), d.pt(m.To))
 	}
 	for _, h := range d.Holes {
-		d.shape(Style{Name: "void", Stroke: Quiet, Width: hiddenWidth, Dash: "5 4", Fill: Shade}, true, d.pts(h)...)
+		void := d.pts(h)
+		d.voids = append(d.voids, void)
+		d.shape(Style{Name: "void", Stroke: Quiet, Width: hiddenWidth, Dash: "5 4", Fill: Shade}, true, void...)
 	}
 	for _, f := range d.Folds {
 		d.shape(Style{Name: "fold", Stroke: Black, Width: seenWidth, Dash: "9 5"}, false, d.pt(f.From), d.pt(f.To))
@@ -204,7 +207,7 @@ func (d *stripDrawing) stripLabels() {
 
 func (d *stripDrawing) pieceLabel(s StripMark, p PieceMark, first bool) {
 	points := d.pts(p.Outline)
-	box, mid := boundsOf(points), heart(points)
+	box, mid := boundsOf(points), d.onSheet(points)
 	lines := []string{say(d.words.Cut, p.Cut)}
 	switch {
 	case p.From != "":
@@ -232,6 +235,36 @@ func (d *stripDrawing) pieceLabel(s StripMark, p PieceMark, first bool) {
 		l.at = add(l.at, sub(at.middle(), number))
 	}
 	d.put(l)
+}
+
+// onSheet is a point well inside a piece where the surface is: a piece may be hung over a gap, such as a dormer's, that is
+// cut out of it later.
+func (d *stripDrawing) onSheet(piece []Pt) Pt {
+	mid := heart(piece)
+	best, most := mid, d.sheetAround(mid, piece)
+	if most > 0 {
+		return mid
+	}
+	const n = 24
+	box := boundsOf(piece)
+	for i := 1; i < n; i++ {
+		for j := 1; j < n; j++ {
+			p := Pt{box.X0 + box.width()*float64(i)/n, box.Y0 + box.height()*float64(j)/n}
+			if room := d.sheetAround(p, piece); room > most {
+				best, most = p, room
+			}
+		}
+	}
+	return best
+}
+
+// sheetAround is how far a point of a piece lies from where the sheet ends; negative: there is none.
+func (d *stripDrawing) sheetAround(p Pt, piece []Pt) float64 {
+	room := min(clearing(p, piece), clearing(p, d.outline))
+	for _, h := range d.voids {
+		room = min(room, -clearing(p, h))
+	}
+	return room
 }
 
 func (o OpeningMark) size() (w, h int) {
