@@ -14,6 +14,7 @@ import (
 type Order struct {
 	Lines      []OrderLine
 	Deliveries []DeliveryLine // the whole job last
+	Loads      []LoadLine     // what goes up at once, of deliveries that are parted
 	Picks      []PickLine
 	Cuts       []CutLine
 	Works      []WorkingLine
@@ -59,11 +60,23 @@ type DeliveryLine struct {
 	Rooms     []string `json:"rooms"`
 	Lines     int      `json:"lines"` // to be bought
 	Kilograms float64  `json:"kg"`
+	Loads     int      `json:"loads,omitempty"` // that it goes up in; 0: no limit stated
 	Material  Money    `json:"material,omitempty"`
 	Fitting   Money    `json:"fitting,omitempty"` // of the whole job only
 	Currency  string   `json:"currency,omitempty"`
 	NoPrice   []string `json:"no_price"`  // components bought without a price
 	NoWeight  []string `json:"no_weight"` // components whose weight is not known
+}
+
+// LoadLine is one component of one load.
+type LoadLine struct {
+	Delivery  string   `json:"delivery"`
+	Load      int      `json:"load"` // from 1
+	Component string   `json:"component"`
+	Name      string   `json:"name"`
+	Packs     int      `json:"packs"`
+	Kilograms float64  `json:"kg"`    // of these packs; 0: not known
+	Rooms     []string `json:"rooms"` // that need something of the load first
 }
 
 // PickLine is a room's share of a component, before whole packs.
@@ -155,6 +168,10 @@ func (o *Order) deliveries(r *assess.Results) {
 		}
 		mass, unknown := r.MassOf(d)
 		l.Kilograms, l.NoWeight = float64(mass), texts(unknown)
+		trips := r.Trips(d)
+		if o.loads(r, d, trips); d.Limit() > 0 {
+			l.Loads = max(1, len(trips))
+		}
 		o.Deliveries = append(o.Deliveries, l)
 		all.Rooms, all.NoWeight = append(all.Rooms, l.Rooms...), append(all.NoWeight, l.NoWeight...)
 		all.Kilograms += l.Kilograms
@@ -167,6 +184,20 @@ func (o *Order) deliveries(r *assess.Results) {
 		all.Fitting = money(cost.Labour.Likely)
 	}
 	o.Deliveries = append(o.Deliveries, all)
+}
+
+// loads adds what goes up at once.
+func (o *Order) loads(r *assess.Results, d *assess.Delivery, trips []assess.Trip) {
+	for i, t := range trips {
+		var rooms []string
+		for _, room := range t.Rooms {
+			rooms = append(rooms, string(room.ID))
+		}
+		for _, p := range t.Packs {
+			mass, _ := p.Mass()
+			o.Loads = append(o.Loads, LoadLine{d.ID, i + 1, string(p.Component), lineName(r, p), p.Packs, float64(mass), rooms})
+		}
+	}
 }
 
 func deliveryLine(c assess.Cost) DeliveryLine {
@@ -243,10 +274,23 @@ func (o Order) OrderTable() [][]string {
 
 // DeliveryTable is each delivery and the whole job as rows under a header.
 func (o Order) DeliveryTable() [][]string {
-	out := [][]string{{"delivery", "name", "date", "rooms", "lines", "kg", "material", "fitting", "currency", "no price", "no weight"}}
+	out := [][]string{{"delivery", "name", "date", "rooms", "lines", "kg", "loads", "material", "fitting", "currency", "no price", "no weight"}}
 	for _, l := range o.Deliveries {
-		out = append(out, []string{l.Delivery, l.Name, l.Date, strings.Join(l.Rooms, " "), strconv.Itoa(l.Lines), tenth(l.Kilograms), string(l.Material),
+		loads := ""
+		if l.Loads > 0 {
+			loads = strconv.Itoa(l.Loads)
+		}
+		out = append(out, []string{l.Delivery, l.Name, l.Date, strings.Join(l.Rooms, " "), strconv.Itoa(l.Lines), tenth(l.Kilograms), loads, string(l.Material),
 			string(l.Fitting), l.Currency, strings.Join(l.NoPrice, " "), strings.Join(l.NoWeight, " ")})
+	}
+	return out
+}
+
+// LoadTable is what goes up at once, as rows under a header.
+func (o Order) LoadTable() [][]string {
+	out := [][]string{{"delivery", "load", "component", "name", "packs", "kg", "rooms"}}
+	for _, l := range o.Loads {
+		out = append(out, []string{l.Delivery, strconv.Itoa(l.Load), l.Component, l.Name, strconv.Itoa(l.Packs), tenth(l.Kilograms), strings.Join(l.Rooms, " ")})
 	}
 	return out
 }

@@ -20,11 +20,12 @@ func newOrder() *cobra.Command {
 		Short: "Print what to order, delivery by delivery, and the pick and cut lists",
 		Long: `Prints the order as CSV: one line for each component of each delivery, whole packs rounded once. The figures are those
 of the pack's materials page. Prices stand where the job or the firm states them, nowhere else. With --out the lists are
-written into a new folder: order.csv, deliveries.csv, picks.csv, cuts.csv, workings.csv, order.xlsx with a sheet each, and
+written into a new folder: order.csv, deliveries.csv, loads.csv, picks.csv, cuts.csv, workings.csv, order.xlsx with a sheet each, and
 programme.ics, the calendar of hold points and deliveries, where the programme has dates.`,
 		Example: `  lapwork order jobs/mill-lane                     the order, to the terminal
   lapwork order jobs/mill-lane --list cuts         the cut list, roll by roll
   lapwork order jobs/mill-lane --list deliveries   what each delivery weighs and costs
+  lapwork order jobs/mill-lane --list loads        what goes up at once, where stairs or hoist take no more
   lapwork order jobs/mill-lane --list calendar     hold points and deliveries for a calendar program
   lapwork order jobs/mill-lane --out order-2       all lists as files
   lapwork order --compare roll=3m,crew=1           the job beside variants of it
@@ -32,7 +33,7 @@ programme.ics, the calendar of hold points and deliveries, where the programme h
 		Args: cobra.MaximumNArgs(1),
 		RunE: runOrder,
 	}
-	cmd.Flags().String("list", "order", "which list to print: order, deliveries, picks, cuts, workings, calendar")
+	cmd.Flags().String("list", "order", "which list to print: order, deliveries, loads, picks, cuts, workings, calendar")
 	cmd.Flags().String("out", "", "a new folder to write the lists into")
 	cmd.Flags().StringSlice("compare", nil, "variants to set beside the job: roll=3m, direction=level, direction=upright, crew=2")
 	cmd.Flags().Bool("json", false, "print the lists as JSON")
@@ -43,6 +44,7 @@ programme.ics, the calendar of hold points and deliveries, where the programme h
 type orderJSON struct {
 	Order      []generator.OrderLine    `json:"order"`
 	Deliveries []generator.DeliveryLine `json:"deliveries"`
+	Loads      []generator.LoadLine     `json:"loads"`
 	Picks      []generator.PickLine     `json:"picks"`
 	Cuts       []generator.CutLine      `json:"cuts"`
 	Findings   []findingJSON            `json:"findings"`
@@ -63,10 +65,10 @@ func runOrder(cmd *cobra.Command, args []string) error {
 	}
 	order := generator.OrderOf(results)
 	if v.GetBool("json") {
-		return failed(writeJSON(cmd.OutOrStdout(), orderJSON{order.Lines, order.Deliveries, order.Picks, order.Cuts, findingsJSON(report.Findings)}))
+		return failed(writeJSON(cmd.OutOrStdout(), orderJSON{order.Lines, order.Deliveries, order.Loads, order.Picks, order.Cuts, findingsJSON(report.Findings)}))
 	}
 	calendar, dated := generator.Calendar(results)
-	tables := map[string][][]string{"order": order.OrderTable(), "deliveries": order.DeliveryTable(), "picks": order.PickTable(), "cuts": order.CutTable(), "workings": order.WorkingTable()}
+	tables := map[string][][]string{"order": order.OrderTable(), "deliveries": order.DeliveryTable(), "loads": order.LoadTable(), "picks": order.PickTable(), "cuts": order.CutTable(), "workings": order.WorkingTable()}
 	if dir := v.GetString("out"); dir != "" {
 		return failed(writeLists(dir, order, tables, calendar))
 	}
@@ -79,7 +81,7 @@ func runOrder(cmd *cobra.Command, args []string) error {
 	}
 	table, ok := tables[v.GetString("list")]
 	if !ok {
-		return fmt.Errorf("--list is order, deliveries, picks, cuts, workings or calendar, not %q", v.GetString("list"))
+		return fmt.Errorf("--list is order, deliveries, loads, picks, cuts, workings or calendar, not %q", v.GetString("list"))
 	}
 	if err := writeCSV(cmd.OutOrStdout(), table); err != nil {
 		return failed(err)

@@ -17,7 +17,7 @@ func writeBook(path string, order generator.Order) error {
 	sheets := []struct {
 		name  string
 		table [][]any
-	}{{"Order", cells(order.OrderTable())}, {"Deliveries", cells(order.DeliveryTable())}, {"Pick lists", cells(order.PickTable())}, {"Cut list", cells(order.CutTable())}, {"Workings", cells(order.WorkingTable())}}
+	}{{"Order", cells(order.OrderTable())}, {"Deliveries", cells(order.DeliveryTable())}, {"Loads", cells(order.LoadTable())}, {"Pick lists", cells(order.PickTable())}, {"Cut list", cells(order.CutTable())}, {"Workings", cells(order.WorkingTable())}}
 	for i, s := range sheets {
 		if i == 0 {
 			if err := book.SetSheetName("Sheet1", s.name); err != nil {
@@ -60,7 +60,7 @@ func fillSheet(book *excelize.File, name string, table [][]any) error {
 // its noughts, a delivery 1e5 its name.
 var figureColumns = map[string]bool{
 	"need with waste": true, "amount with waste": true, "packs": true, "pack size": true, "over": true, "kg": true, "price": true, "amount": true,
-	"lines": true, "material": true, "fitting": true,
+	"lines": true, "loads": true, "load": true, "material": true, "fitting": true,
 	"roll": true, "roll length mm": true, "width mm": true, "cut": true, "cut length mm": true, "left on roll mm": true, "ripped to mm": true,
 }
 

@@ -75,7 +75,7 @@ func listJob(t *testing.T, name string) listed {
 func (l listed) sheet(name string) []map[string]string {
 	l.Helper()
 	rows, err := l.book.GetRows(name, excelize.Options{RawCellValue: true})
-	if err != nil || len(rows) < 2 {
+	if err != nil || len(rows) < 1 || len(rows) < 2 && name != "Loads" {
 		l.Fatalf("sheet %s: %d rows, %v", name, len(rows), err)
 	}
 	var out []map[string]string
@@ -116,7 +116,7 @@ func TestBookEqualsFilesAndPage(t *testing.T) {
 // files holds each cell of the workbook against its CSV file: figures as numbers, everything else as text, letter by letter.
 func (l listed) files() {
 	l.Helper()
-	for sheet, file := range map[string]string{"Order": "order", "Deliveries": "deliveries", "Pick lists": "picks", "Cut list": "cuts", "Workings": "workings"} {
+	for sheet, file := range map[string]string{"Order": "order", "Deliveries": "deliveries", "Loads": "loads", "Pick lists": "picks", "Cut list": "cuts", "Workings": "workings"} {
 		data, err := os.ReadFile(filepath.Join(l.dir, file+".csv"))
 		if err != nil {
 			l.Fatal(err)
@@ -155,6 +155,7 @@ func (l listed) materials() {
 		lines += len(mine)
 		l.rows(d.ID, mine, d.Rows)
 		l.sums(deliveries[i], mine, d.Cost, d.ID)
+		l.loads(deliveries[i], mine, d.Loads)
 		if kg := l.figure(deliveries[i]["kg"]); !strings.HasPrefix(d.Mass, fmt.Sprintf("About %.1f kg", kg)) {
 			l.Errorf("%s: %.1f kg in the workbook, %q on the page", d.ID, kg, d.Mass)
 		}
@@ -173,6 +174,40 @@ func (l listed) materials() {
 	}
 	if lines != len(order)+len(picks) {
 		l.Error("the workbook picks for rooms that are not on the page")
+	}
+}
+
+// loads holds what goes up at once against the delivery: every pack once, as many loads as its line says, and the page's.
+func (l listed) loads(delivery map[string]string, order []map[string]string, page []pack.LoadView) {
+	l.Helper()
+	rows := only(l.sheet("Loads"), "delivery", delivery["delivery"])
+	packs, loads := map[string]float64{}, map[string]bool{}
+	kg := 0.0
+	for _, row := range rows {
+		packs[key(row["component"], row["name"])] += l.figure(row["packs"])
+		loads[row["load"]] = true
+		kg += l.figure(row["kg"])
+	}
+	if len(rows) == 0 {
+		if n := delivery["loads"]; n != "" && n != "1" || len(page) > 0 {
+			l.Errorf("%s: %s loads, %d on the page, and none listed", delivery["delivery"], n, len(page))
+		}
+		return
+	}
+	for _, row := range order {
+		packs[key(row["component"], row["name"])] -= l.figure(row["packs"])
+	}
+	for k, n := range packs {
+		if n != 0 {
+			l.Errorf("%s: the loads hold %+g packs of %s more than the order", delivery["delivery"], n, k)
+		}
+	}
+	terms := 0
+	for _, v := range page {
+		terms += len(v.Packs)
+	}
+	if l.figure(delivery["loads"]) != float64(len(loads)) || len(page) != len(loads) || terms != len(rows) || math.Abs(kg-l.figure(delivery["kg"])) > 0.05*float64(len(rows)+1) {
+		l.Errorf("%s: %s loads of %s kg, %d with %d rows of %.1f kg listed, %d with %d on the page", delivery["delivery"], delivery["loads"], delivery["kg"], len(loads), len(rows), kg, len(page), terms)
 	}
 }
 

@@ -1,15 +1,13 @@
 package assess
 
 import (
-	"strings"
-
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
 	q "lapwork/generator/quantity"
 )
 
-// access holds each delivery against the way up to its storeys: what is longer than gets round the stairs, and what is
-// more than the storey's people want at once, with the loads that its rooms would make instead.
+// access holds each delivery against the way up to its storeys: what is longer than gets round the stairs, what is more than
+// goes up at once, with the number of loads it makes instead, and single packs that are too heavy for any.
 func (r *Results) access(found *diag.List) {
 	for _, d := range r.Deliveries {
 		for _, st := range storeysOf(d) {
@@ -17,11 +15,28 @@ func (r *Results) access(found *diag.List) {
 				r.tooLong(d, st, found)
 			}
 		}
-		if limit := leastLoad(d); limit > 0 {
-			if mass, _ := r.MassOf(d); mass > limit {
-				found.Openf(storeysOf(d)[0].Pos, d.ID, "state deliveries of the rooms "+loadsText(r.Loads(d, limit)),
-					"delivery %s weighs about %.0f kg; the storey takes %.0f kg at once", d.ID, float64(mass), float64(limit))
-			}
+		r.tooHeavy(d, found)
+	}
+}
+
+// tooHeavy says in how many loads a delivery goes up, and reports a pack that is too heavy for any.
+func (r *Results) tooHeavy(d *Delivery, found *diag.List) {
+	limit, trips := d.Limit(), r.Trips(d)
+	if len(trips) == 0 || len(d.Rooms) == 0 {
+		return
+	}
+	pos := d.Rooms[0].Pos
+	if storeys := storeysOf(d); len(storeys) > 0 {
+		pos = storeys[0].Pos
+	}
+	mass, _ := r.MassOf(d)
+	found.Notef(pos, d.ID, "delivery %s weighs about %.0f kg; %.0f kg go up at once: it makes %d loads", d.ID, float64(mass), float64(limit), len(trips))
+	told := map[job.ComponentID]bool{}
+	for _, p := range r.Purchases(d) {
+		if p.Packs > 0 && p.PackMass > limit && !told[p.Component] {
+			told[p.Component] = true
+			found.Openf(pos, d.ID, "order smaller packs, or agree another way up", "delivery %s: one pack of %s weighs about %.0f kg, and only %.0f kg go up at once",
+				d.ID, p.Component, float64(p.PackMass), float64(limit))
 		}
 	}
 }
@@ -67,53 +82,4 @@ func (r *Results) tooLong(d *Delivery, st *job.Storey, found *diag.List) {
 				"delivery %s: %s is %d mm long, only %d mm get up to %s", d.ID, p.Component, int(length), int(st.Longest), st.Name)
 		}
 	}
-}
-
-// Loads parts a delivery's rooms, in their order, into loads of at most this mass; a room that is heavier makes one of its
-// own. It counts what the rooms need: whole packs of each load weigh somewhat more.
-func (r *Results) Loads(d *Delivery, limit q.Mass) [][]*job.Room {
-	mass := r.roomMasses(d)
-	var out [][]*job.Room
-	var sum q.Mass
-	for _, room := range d.Rooms {
-		m := mass[room.ID]
-		if len(out) == 0 || sum+m > limit && sum > 0 {
-			out, sum = append(out, nil), 0
-		}
-		out[len(out)-1] = append(out[len(out)-1], room)
-		sum += m
-	}
-	return out
-}
-
-// roomMasses is what each room of a delivery needs of it.
-func (r *Results) roomMasses(d *Delivery) map[job.RoomID]q.Mass {
-	out := map[job.RoomID]q.Mass{}
-	for _, s := range d.Sheets {
-		for _, p := range s.Pieces {
-			if m, ok := r.Library.MassOf(s.Component, float64(s.Width.Metres().Times(p.Cut.Metres()))); ok {
-				out[p.Surface.Room.ID] += m
-			}
-		}
-	}
-	for _, it := range d.Items {
-		for _, l := range it.Lines {
-			if m, ok := r.Library.MassOf(job.ComponentID(it.Component), l.Amount); ok {
-				out[job.RoomID(l.Room)] += m
-			}
-		}
-	}
-	return out
-}
-
-func loadsText(loads [][]*job.Room) string {
-	var parts []string
-	for _, load := range loads {
-		var ids []string
-		for _, room := range load {
-			ids = append(ids, string(room.ID))
-		}
-		parts = append(parts, "["+strings.Join(ids, ", ")+"]")
-	}
-	return strings.Join(parts, " ")
 }

@@ -13,6 +13,7 @@ import (
 type Delivery struct {
 	ID, Name, Date string
 	Rooms          []*job.Room
+	Load           q.Mass // most that goes up at once, of this delivery; 0: what its storeys say
 	Sheets         []SheetOrder
 	Drawn          []SheetOrder // as the sheets were before anybody measured on site
 	Items          []bill.Item  // all but the sheet
@@ -102,7 +103,7 @@ func (c Context) batches() ([]*Delivery, map[job.RoomID]*Delivery) {
 	}
 	var out []*Delivery
 	for _, stated := range c.Job.Deliveries {
-		d := &Delivery{ID: stated.ID, Name: stated.Name, Date: stated.Date}
+		d := &Delivery{ID: stated.ID, Name: stated.Name, Date: stated.Date, Load: stated.Load}
 		for _, id := range stated.Rooms {
 			if r := rooms[id]; r != nil && of[id] == nil {
 				of[id] = d

@@ -17,7 +17,7 @@ var storeyValue = object("a storey",
 	field("height", "flat ceiling over the floor, for rooms that state none", length(300, 30_000), func(s *rawStorey) *at[q.MM] { return &s.height }),
 	field("usual", "faces that hold where a room of this storey says nothing else", usualValue, func(s *rawStorey) *at[rawUsual] { return &s.usual }),
 	field("longest", "longest thing that gets up there by the stairs", length(300, 30_000), func(s *rawStorey) *at[q.MM] { return &s.longest }),
-	field("load-kg", "most that is taken up there in one delivery, in kg", number(10, 100_000), func(s *rawStorey) *at[float64] { return &s.load }),
+	field("load-kg", "most that is taken up there at once, in kg; a heavier delivery goes up in several loads", number(10, 100_000), func(s *rawStorey) *at[float64] { return &s.load }),
 )
 
 type rawRoom struct {

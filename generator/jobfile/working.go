@@ -8,6 +8,7 @@ import (
 
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
+	q "lapwork/generator/quantity"
 )
 
 // working resolves what concerns people, material and time rather than the building.
@@ -75,7 +76,7 @@ func (s *resolver) deliveries() {
 			}
 			room[name.v] = name.pos
 		}
-		s.job.Deliveries = append(s.job.Deliveries, job.Delivery{ID: d.v.id.v, Name: d.v.name.v, Rooms: s.roomList(d.v.rooms.v), Date: d.v.date.v, Pos: d.pos})
+		s.job.Deliveries = append(s.job.Deliveries, job.Delivery{ID: d.v.id.v, Name: d.v.name.v, Rooms: s.roomList(d.v.rooms.v), Date: d.v.date.v, Load: q.Mass(d.v.load.v), Pos: d.pos})
 	}
 }
 

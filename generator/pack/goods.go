@@ -82,6 +82,47 @@ func (a *assembler) mass(d *assess.Delivery) string {
 	return a.say("About %s to carry, packs included.", a.format.Kilograms(mass))
 }
 
+// loads is what goes up at once of a delivery that is parted, load by load.
+func (a *assembler) loads(d *assess.Delivery) []LoadView {
+	var out []LoadView
+	trips := a.Trips(d)
+	for i, t := range trips {
+		var rooms []string
+		for _, room := range t.Rooms {
+			rooms = append(rooms, string(room.ID))
+		}
+		v := LoadView{Title: a.say("Load %d of %d, about %s, for %s", i+1, len(trips), a.format.Kilograms(t.Mass), strings.Join(rooms, ", "))}
+		for _, p := range t.Packs {
+			v.Packs = append(v.Packs, Term{a.packName(p), a.packCount(p)})
+		}
+		out = append(out, v)
+	}
+	return out
+}
+
+// packName is a component's name, with its width where it comes by the roll.
+func (a *assembler) packName(p assess.Purchase) string {
+	name := a.componentName(string(p.Component))
+	if p.Width > 0 {
+		name += a.say(", %s wide", a.format.MM(p.Width))
+	}
+	return name
+}
+
+// packCount is how many packs, or rolls with their length.
+func (a *assembler) packCount(p assess.Purchase) string {
+	if p.Width > 0 {
+		return fmt.Sprintf("%d × %s m", p.Packs, a.format.Number(float64(p.Length.Metres()), 0))
+	}
+	switch {
+	case p.Packs == 0:
+		return a.format.Amount(p.Need, p.Unit)
+	case p.PackSize == 1:
+		return a.format.Amount(float64(p.Packs), p.Unit)
+	}
+	return fmt.Sprintf("%d × %s", p.Packs, a.format.Amount(p.PackSize, p.Unit))
+}
+
 func several(ids []job.ComponentID) string {
 	text := make([]string, len(ids))
 	for i, id := range ids {

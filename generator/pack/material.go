@@ -48,6 +48,7 @@ func (a *assembler) delivery(d *assess.Delivery) DeliveryView {
 		v.Rows = append(v.Rows, row)
 	}
 	v.Mass, v.Cost = a.mass(d), a.deliveryCost(d)
+	v.Loads = a.loads(d)
 	v.Notes, v.Cautions = a.lifting(d)
 	return v
 }

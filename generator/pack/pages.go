@@ -241,8 +241,15 @@ type DeliveryView struct {
 	ID, Name, Rooms, Date, Mass string
 	Rows                        []MaterialRow
 	Cost                        []Term
+	Loads                       []LoadView // none where it goes up at once
 	Notes                       []Note
 	Cautions                    []Caution
+}
+
+// LoadView is what goes up at once.
+type LoadView struct {
+	Title string // Load 1 of 3, about 120 kg, for A1, A2
+	Packs []Term // name, number of packs or rolls
 }
 
 // RoomMaterials is the pick list of a room.
