@@ -15,16 +15,17 @@ import (
 // Calendar writes the hold points and deliveries of a job's programme as iCalendar (RFC 5545), for any calendar program.
 // ok is false where the job has no calendar: Results.CalendarGap says why. Times are the site's own clock ("floating",
 // RFC 5545, 3.3.5 form 1). An event keeps its UID from issue to issue, so that a new issue moves it instead of adding
-// another; its SEQUENCE is the number of the issue. DTSTAMP is the day of issue: no clock is read.
+// another; its SEQUENCE is the number of the issue. DTSTAMP is the day of issue: no clock is read. The words are those of the
+// language that the results are said in.
 func Calendar(r *assess.Results) (data []byte, ok bool) {
 	if r.CalendarGap() != "" {
 		return nil, false
 	}
-	c := calendar{results: r, p: r.Programme}
+	c := calendar{results: r, p: r.Programme, texts: r.Lang.Quiet()}
 	c.line("BEGIN", "VCALENDAR")
 	c.line("VERSION", "2.0")
 	c.line("PRODID", "-//Lapwork//Programme//EN")
-	c.line("NAME", escapeText(r.Job.Name+", programme")) // RFC 7986, 5.1
+	c.line("NAME", escapeText(c.say("%s, programme", r.Job.Name))) // RFC 7986, 5.1
 	for _, s := range c.p.ByFinish() {
 		if s.Activity.Hold != "" && s.Concerns {
 			c.hold(s)
@@ -40,8 +41,11 @@ func Calendar(r *assess.Results) (data []byte, ok bool) {
 type calendar struct {
 	results *assess.Results
 	p       *assess.Programme
+	texts   *lang.Catalogue
 	text    strings.Builder
 }
+
+func (c *calendar) say(pattern string, values ...any) string { return c.texts.Say(pattern, values...) }
 
 // hold writes the step that ends with a hold point. A step without time has no end: DTEND must be later than DTSTART.
 func (c *calendar) hold(s *assess.Step) {
@@ -53,10 +57,14 @@ func (c *calendar) hold(s *assess.Step) {
 	release := ""
 	who := ""
 	if h := c.results.Library.Holds.Find(s.Activity.Hold); h != nil {
-		release, who = h.Release, strings.ReplaceAll(strings.Join(h.Signs, " and "), "-", " ")
+		var signs []string
+		for _, role := range h.Signs {
+			signs = append(signs, c.texts.Text(strings.ReplaceAll(role, "-", " ")))
+		}
+		release, who = h.Release, strings.Join(signs, ", ")
 	}
 	c.end(fmt.Sprintf("%s %s: %s", s.Activity.Hold, s.Activity.Title, s.Scope.Name),
-		fmt.Sprintf("Released when: %s.\nSigns: %s.\nPlanned time. The pack decides what comes before.", release, who))
+		strings.Join([]string{c.say("Released when: %s.", release), c.say("Signs: %s.", who), c.say("Planned time. The pack decides what comes before.")}, "\n"))
 }
 
 // delivery writes a delivery on its stated day, or on the day it is first needed.
@@ -65,18 +73,18 @@ func (c *calendar) delivery(n assess.DeliveryNeed) {
 	if n.Step == nil && !stated {
 		return
 	}
-	note := "The job states this day."
+	note := c.say("The job states this day.")
 	if n.Step != nil {
 		needed, _ := c.p.DateOf(n.Step.Slot.Start)
 		if !stated {
-			day, note = needed, "The job states no day: this is the day on which it is first needed."
+			day, note = needed, c.say("The job states no day: this is the day on which it is first needed.")
 		}
-		note += fmt.Sprintf("\nNeeded on %s for %s, %s.", needed, n.Step.Activity.Title, n.Step.Scope.Name)
+		note += "\n" + c.say("Needed on %s for %s, %s.", needed.String(), n.Step.Activity.Title, n.Step.Scope.Name)
 	}
 	c.begin("delivery/" + n.Delivery.ID)
 	c.line("DTSTART;VALUE=DATE", basic(day))
 	c.line("TRANSP", "TRANSPARENT")
-	c.end("Delivery "+n.Delivery.ID+": "+n.Delivery.Name, note)
+	c.end(c.say("Delivery %s: %s", n.Delivery.ID, n.Delivery.Name), note)
 }
 
 func (c *calendar) begin(key string) {

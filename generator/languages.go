@@ -86,6 +86,21 @@ func (d derived) inLanguages(ctx context.Context, o Options, found *diag.List) (
 	return runs, nil
 }
 
+// ComputeSaid gives a job's results as Compute does, said in the job's own language.
+func ComputeSaid(ctx context.Context, o Options) (*assess.Results, Report, error) {
+	var found diag.List
+	d, err := derive(o, &found)
+	if err == nil {
+		d, err = d.inOwnLanguage(o, &found)
+	}
+	if err != nil {
+		return nil, Report{Findings: plainFindings(found.Sorted())}, err
+	}
+	results, err := d.compute(ctx, o, &found)
+	o.at("")
+	return results, Report{Findings: plainFindings(found.Sorted())}, err
+}
+
 // inOwnLanguage is the job in its own language alone, for what is not a pack of several.
 func (d derived) inOwnLanguage(o Options, found *diag.List) (derived, error) {
 	only := *d.job
@@ -147,6 +162,12 @@ func Catalogue(src Sources, tag string, found *diag.List) *lang.Catalogue {
 		layers = append(layers, lang.Layer{Dir: l.Dir, FS: l.FS})
 	}
 	return lang.Load(tag, layers, found)
+}
+
+// Texts are what is said of a job outside its pack, in its own language. What has no translation stays English, unmarked.
+func Texts(src Sources, j *job.Job) *lang.Catalogue {
+	var heard diag.List // it is said when the pack is made
+	return Catalogue(src, j.Language, &heard).Quiet()
 }
 
 // in is the job as a language's pages show it.

@@ -3,12 +3,8 @@ package generator
 import (
 	"bytes"
 	"cmp"
-	"crypto/sha256"
-	"encoding/base64"
 	"encoding/csv"
 	"fmt"
-	"html/template"
-	"io/fs"
 	"slices"
 	"strconv"
 	"strings"
@@ -16,6 +12,7 @@ import (
 	"lapwork/generator/assess"
 	"lapwork/generator/job"
 	"lapwork/generator/pack"
+	"lapwork/generator/page"
 	q "lapwork/generator/quantity"
 	"lapwork/generator/record"
 )
@@ -265,12 +262,6 @@ func (l Lessons) CSV() ([]byte, error) {
 	return b.Bytes(), nil
 }
 
-// inlineHash names an inline text in a content security policy.
-func inlineHash(text []byte) string {
-	sum := sha256.Sum256(text)
-	return "sha256-" + base64.StdEncoding.EncodeToString(sum[:])
-}
-
 // safe puts an apostrophe before what a spreadsheet would compute.
 func safe(rows [][]string) [][]string {
 	for _, row := range rows {
@@ -283,21 +274,14 @@ func safe(rows [][]string) [][]string {
 	return rows
 }
 
-// Page renders both tables as one page that needs nothing beside it.
-func (l Lessons) Page(templates, theme fs.FS) ([]byte, error) {
-	parsed, err := template.ParseFS(templates, "lessons.html")
+// lessonsView is what the page of lessons shows.
+type lessonsView struct{ Tables []lessonTable }
+
+// Page renders both tables as one page that needs nothing beside it, as the firm's pages look.
+func (l Lessons) Page(src Sources) ([]byte, error) {
+	look, err := sheetLook(src)
 	if err != nil {
 		return nil, err
 	}
-	style, err := fs.ReadFile(theme, "site/style.css")
-	if err != nil {
-		return nil, fmt.Errorf("theme: %w", err)
-	}
-	var b bytes.Buffer
-	err = parsed.ExecuteTemplate(&b, "lessons", struct {
-		Style  template.HTML
-		Policy string
-		Tables []lessonTable
-	}{template.HTML("<style>" + string(style) + "</style>"), "default-src 'none'; style-src " + "'" + inlineHash(style) + "'" + "; img-src data:; form-action 'none'; base-uri 'none'", l.tables()})
-	return b.Bytes(), err
+	return page.RenderSheet(page.Sheet{Name: "lessons", View: lessonsView{l.tables()}}, look)
 }

@@ -78,7 +78,7 @@ func TestLessons(t *testing.T) {
 	if rows["26-014"][5] == "" || len(kind) != 14 {
 		t.Errorf("%v", kind)
 	}
-	page, err := l.Page(demo(t).Templates, demo(t).Theme)
+	page, err := l.Page(demo(t))
 	if err != nil || !strings.Contains(string(page), "<td>method 1</td>") {
 		t.Errorf("the page lacks the cause, %v", err)
 	}

@@ -2,6 +2,7 @@ package generator
 
 import (
 	"io/fs"
+	"reflect"
 	"strings"
 
 	"lapwork/generator/diag"
@@ -24,8 +25,18 @@ func own(src Sources, look job.Look, found *diag.List) theme.Theme {
 		return theme.Theme{}
 	}
 	t := theme.Read(lookFolders(src, look), theme.Program{Style: string(style), Menu: pack.MenuNames}, found)
-	page.CheckOwn(src.Templates, t, found)
+	page.CheckOwn(src.Templates, t, sheetViews, found)
 	return t
+}
+
+// sheetViews are what the pages beside a pack show, by the names of their templates.
+var sheetViews = map[string]reflect.Type{"survey": reflect.TypeFor[surveyView](), "lessons": reflect.TypeFor[lessonsView](), "variation": reflect.TypeFor[Variation]()}
+
+// sheetLook is how the pages of these sources look outside a pack.
+func sheetLook(src Sources) (page.Look, error) {
+	var found diag.List
+	look := page.Look{Templates: src.Templates, Theme: src.Theme, Own: own(src, firmLook(src), &found)}
+	return look, found.Err()
 }
 
 // lookFolders are those that may hold a theme: the firm's, then the job's.
@@ -71,10 +82,17 @@ func checkLinks(t theme.Theme, pages []pack.Page, found *diag.List) {
 
 // CheckLook reports what is wrong with the look of a firm's folder, as a run would before it writes a pack.
 func CheckLook(src Sources, found *diag.List) {
-	var left diag.List // what else firm.yaml has is held against the tables when a job is read
-	var look job.Look
-	if sheet := jobfile.ReadFirm(mounted{src.Firm, "firm"}, "firm", jobfile.Known{}, &left); sheet != nil {
-		look = sheet.Look
+	own(src, firmLook(src), found)
+}
+
+// firmLook is what firm.yaml says of the look; what else stands there is held against the tables when a job is read.
+func firmLook(src Sources) job.Look {
+	var left diag.List
+	if src.Firm == nil {
+		return job.Look{}
 	}
-	own(src, look, found)
+	if sheet := jobfile.ReadFirm(mounted{src.Firm, "firm"}, "firm", jobfile.Known{}, &left); sheet != nil {
+		return sheet.Look
+	}
+	return job.Look{}
 }

@@ -1,14 +1,9 @@
 package generator
 
 import (
-	"bytes"
 	"cmp"
-	"crypto/sha256"
-	"encoding/base64"
-	"errors"
 	"fmt"
 	"html/template"
-	"io/fs"
 	"math"
 	"path"
 	"path/filepath"
@@ -18,6 +13,7 @@ import (
 	"lapwork/generator/diag"
 	"lapwork/generator/drawing"
 	"lapwork/generator/drawing/svg"
+	"lapwork/generator/page"
 	q "lapwork/generator/quantity"
 	"lapwork/generator/survey"
 )
@@ -67,25 +63,11 @@ type surveyChange struct{ Kind, Room, Text string }
 
 // surveyPage renders the report: one page that needs nothing beside it.
 func surveyPage(o SurveyOptions, r SurveyReport) ([]byte, error) {
-	parsed, err := template.ParseFS(o.Templates, "survey.html")
+	look, err := sheetLook(o.Sources)
 	if err != nil {
 		return nil, err
 	}
-	style, err := fs.ReadFile(o.Theme, "site/style.css")
-	if err != nil {
-		return nil, fmt.Errorf("theme: %w", err)
-	}
-	v := surveyViewOf(r)
-	css := string(style) + "\n" + svg.StyleSheet()
-	if strings.Contains(css, "</") {
-		return nil, errors.New(`theme: style.css contains "</", which may end it inside a page`)
-	}
-	sum := sha256.Sum256([]byte(css))
-	v.Style = template.HTML("<style>" + css + "</style>") // the theme's own
-	v.Policy = "default-src 'none'; style-src 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'; img-src data:; form-action 'none'; base-uri 'none'"
-	var b bytes.Buffer
-	err = parsed.ExecuteTemplate(&b, "survey", v)
-	return b.Bytes(), err
+	return page.RenderSheet(page.Sheet{Name: "survey", View: surveyViewOf(r)}, look)
 }
 
 func surveyViewOf(r SurveyReport) surveyView {

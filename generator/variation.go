@@ -1,17 +1,14 @@
 package generator
 
 import (
-	"bytes"
-	"crypto/sha256"
-	"encoding/base64"
 	"fmt"
-	"html/template"
-	"io/fs"
 	"strings"
 
 	"lapwork/generator/assess"
 	"lapwork/generator/calc/bill"
 	"lapwork/generator/job"
+	"lapwork/generator/lang"
+	"lapwork/generator/page"
 	q "lapwork/generator/quantity"
 )
 
@@ -45,8 +42,6 @@ type Variation struct {
 	Rolls, Finish string
 	Money         []VariationMoney // none where neither issue states a price
 	Notes         []string
-	Style         template.HTML // the style element
-	Policy        string        // what the page may load: its own style and nothing else
 }
 
 // VariationRow is a room, or all of them. Differences carry their sign.
@@ -59,51 +54,59 @@ type VariationRow struct {
 // VariationMoney is a sum before, after and between.
 type VariationMoney struct{ What, Old, New, Change string }
 
-// VariationOf compares two issues of a job.
-func VariationOf(before, after IssueTally) Variation {
-	v := Variation{Job: after.Reference + " " + after.Name, Old: issueText(before.Issue), New: issueText(after.Issue),
+// VariationOf compares two issues of a job, said in a language; nil: in English.
+func VariationOf(before, after IssueTally, texts *lang.Catalogue) Variation {
+	w := variationWords{before, after, q.FormatFor(texts.Tag()), texts}
+	v := Variation{Job: after.Reference + " " + after.Name, Old: w.issue(before.Issue), New: w.issue(after.Issue),
 		By: after.Issue.By, Reason: after.Issue.Reason, Ordered: after.Issue.Ordered,
-		Rolls:  fmt.Sprintf("%d to %d", before.Rolls, after.Rolls),
-		Finish: fmt.Sprintf("%s to %s", orUnknown(before.Finish), orUnknown(after.Finish))}
-	w := variationWords{before, after, q.English}
+		Rolls:  fmt.Sprintf("%d → %d", before.Rolls, after.Rolls),
+		Finish: fmt.Sprintf("%s → %s", w.finish(before.Tally), w.finish(after.Tally))}
 	for _, c := range Changes(before.Tally, after.Tally) {
 		v.Rooms = append(v.Rooms, w.room(c))
 	}
 	v.Sum = w.row(RoomTally{Layer: before.Layer, Sheet: before.Sheet, Tape: before.Tape, Minutes: before.Minutes},
 		RoomTally{Layer: after.Layer, Sheet: after.Sheet, Tape: after.Tape, Minutes: after.Minutes})
-	v.Sum.Room = "all"
+	v.Sum.Room = w.say("all")
 	v.Money, v.Notes = w.money()
 	return v
-}
-
-func issueText(i job.Issue) string {
-	if i.Date == "" {
-		return "not issued"
-	}
-	return fmt.Sprintf("issue %d of %s", i.Number, i.Date)
-}
-
-func orUnknown(s string) string {
-	if s == "" {
-		return "not known"
-	}
-	return s
 }
 
 // variationWords writes the differences between two issues.
 type variationWords struct {
 	before, after IssueTally
 	format        q.Format
+	texts         *lang.Catalogue
+}
+
+func (w variationWords) say(pattern string, values ...any) string {
+	return w.texts.Say(pattern, values...)
+}
+
+func (w variationWords) issue(i job.Issue) string {
+	if i.Date == "" {
+		return w.say("not issued")
+	}
+	return w.say("issue %d of %s", i.Number, i.Date)
+}
+
+func (w variationWords) finish(t Tally) string {
+	switch {
+	case t.Finish == "":
+		return w.say("not known")
+	case t.Dated:
+		return t.Finish
+	}
+	return w.say("day %d", t.Days)
 }
 
 func (w variationWords) room(c RoomChange) VariationRow {
 	var none RoomTally
-	was, now, what, named := &none, &none, "changed", c.New
+	was, now, what, named := &none, &none, w.say("changed"), c.New
 	switch {
 	case c.Old == nil:
-		now, what = c.New, "added"
+		now, what = c.New, w.say("added")
 	case c.New == nil:
-		was, what, named = c.Old, "removed", c.Old
+		was, what, named = c.Old, w.say("removed"), c.Old
 	default:
 		was, now = c.Old, c.New
 	}
@@ -150,46 +153,35 @@ func (w variationWords) difference(old, sum int64) string {
 func (w variationWords) money() ([]VariationMoney, []string) {
 	a, b := w.before.Cost, w.after.Cost
 	if a.Currency == "" && b.Currency == "" {
-		return nil, []string{"Neither issue states prices."}
+		return nil, []string{w.say("Neither issue states prices.")}
 	}
 	if a.Currency != b.Currency {
-		return nil, []string{"The two issues do not state prices in one currency: sums are not compared."}
+		return nil, []string{w.say("The two issues do not state prices in one currency: sums are not compared.")}
 	}
 	pair := func(what string, old, sum int64) VariationMoney {
 		return VariationMoney{what, w.format.Money(old, a.Currency), w.format.Money(sum, b.Currency), w.difference(old, sum)}
 	}
-	out := []VariationMoney{pair("Material, whole packs and rolls", a.Material, b.Material)}
+	out := []VariationMoney{pair(w.say("Material, whole packs and rolls"), a.Material, b.Material)}
 	var notes []string
 	if a.Labour != nil && b.Labour != nil {
-		out = append(out, pair("Fitting", a.Labour.Likely, b.Labour.Likely), pair("Both", a.Material+a.Labour.Likely, b.Material+b.Labour.Likely))
-		notes = append(notes, "Fitting counts junctions and sheet at the price of an hour; set-up, checks and tests are not in it.")
+		out = append(out, pair(w.say("Fitting"), a.Labour.Likely, b.Labour.Likely), pair(w.say("Both"), a.Material+a.Labour.Likely, b.Material+b.Labour.Likely))
+		notes = append(notes, w.say("Fitting counts junctions and sheet at the price of an hour; set-up, checks and tests are not in it."))
 	}
 	if n := len(b.Unpriced); n > 0 {
 		var ids []string
 		for _, id := range b.Unpriced {
 			ids = append(ids, string(id))
 		}
-		notes = append(notes, fmt.Sprintf("Without a price, and so not in the sums: %s.", strings.Join(ids, ", ")))
+		notes = append(notes, w.say("Without a price, and so not in the sums: %s.", strings.Join(ids, ", ")))
 	}
 	return out, notes
 }
 
 // VariationPage renders a variation as one page that needs nothing beside it, to be printed and signed.
-func VariationPage(v Variation, templates, theme fs.FS) ([]byte, error) {
-	parsed, err := template.ParseFS(templates, "variation.html")
+func VariationPage(v Variation, src Sources, texts *lang.Catalogue) ([]byte, error) {
+	look, err := sheetLook(src)
 	if err != nil {
 		return nil, err
 	}
-	style, err := fs.ReadFile(theme, "site/style.css")
-	if err != nil {
-		return nil, fmt.Errorf("theme: %w", err)
-	}
-	sum := sha256.Sum256(style)
-	v.Style = template.HTML("<style>" + string(style) + "</style>") // the theme's own file
-	v.Policy = "default-src 'none'; img-src data:; style-src 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
-	var out bytes.Buffer
-	if err := parsed.ExecuteTemplate(&out, "variation", v); err != nil {
-		return nil, err
-	}
-	return out.Bytes(), nil
+	return page.RenderSheet(page.Sheet{Name: "variation", View: v, Lang: texts}, look)
 }

@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"lapwork/generator"
+	"lapwork/generator/lang"
 )
 
 func newChanges() *cobra.Command {
@@ -18,7 +19,8 @@ func newChanges() *cobra.Command {
 		Short: "Print what a new issue of a job adds and takes away, room by room",
 		Long: `Compares two folders of one job, such as two issues of it: layer, sheet, tape and fitting time of each room that
 differs, and of the whole, and who ordered it. The sheet is for the client; prices stand in it only where the job or the
-firm states them. With --out it is written as a page to print and sign.`,
+firm states them. With --out it is written as a page to print and sign, in the
+job's language and as the firm's pages look.`,
 		Example: `  lapwork changes jobs/mill-lane-issue-1 jobs/mill-lane
   lapwork changes jobs/mill-lane-issue-1 jobs/mill-lane --out variation-2.html`,
 		Args: cobra.ExactArgs(2),
@@ -47,6 +49,7 @@ func newIssueJSON(i generator.IssueTally) issueJSON {
 func runChanges(cmd *cobra.Command, args []string) error {
 	var issues [2]generator.IssueTally
 	var src generator.Sources
+	var texts *lang.Catalogue
 	for i, arg := range args {
 		var err error
 		if src, _, err = sources(cmd, []string{arg}); err != nil {
@@ -56,15 +59,14 @@ func runChanges(cmd *cobra.Command, args []string) error {
 		if err != nil {
 			return faults(cmd, report.Findings, err)
 		}
-		issues[i] = generator.IssueOf(results)
+		issues[i], texts = generator.IssueOf(results), generator.Texts(src, results.Job)
 	}
 	v, err := settings(cmd, "")
 	if err != nil {
 		return failed(err)
 	}
-	variation := generator.VariationOf(issues[0], issues[1])
 	if out := v.GetString("out"); out != "" {
-		return failed(writeVariation(out, variation, src))
+		return failed(writeVariation(out, generator.VariationOf(issues[0], issues[1], texts), src, texts))
 	}
 	if v.GetBool("json") {
 		return failed(writeJSON(cmd.OutOrStdout(), struct {
@@ -73,12 +75,12 @@ func runChanges(cmd *cobra.Command, args []string) error {
 			Rooms []generator.RoomChange `json:"rooms"`
 		}{newIssueJSON(issues[0]), newIssueJSON(issues[1]), generator.Changes(issues[0].Tally, issues[1].Tally)}))
 	}
-	return failed(printVariation(cmd.OutOrStdout(), variation))
+	return failed(printVariation(cmd.OutOrStdout(), generator.VariationOf(issues[0], issues[1], nil)))
 }
 
 // writeVariation writes the sheet as a page of its own, to print and sign; it replaces nothing.
-func writeVariation(name string, v generator.Variation, src generator.Sources) error {
-	page, err := generator.VariationPage(v, src.Templates, src.Theme)
+func writeVariation(name string, v generator.Variation, src generator.Sources, texts *lang.Catalogue) error {
+	page, err := generator.VariationPage(v, src, texts)
 	if err != nil {
 		return err
 	}

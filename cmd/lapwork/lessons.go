@@ -10,8 +10,6 @@ import (
 	"lapwork/generator"
 	"lapwork/generator/assess"
 	"lapwork/generator/record"
-	"lapwork/templates"
-	"lapwork/themes"
 )
 
 func newLessons() *cobra.Command {
@@ -20,7 +18,8 @@ func newLessons() *cobra.Command {
 		Short: "Put what was recorded in jobs beside what was planned: minutes, waste, defects, leakage",
 		Long: `Reads jobs with their records and prints two tables as CSV: the jobs, and the kinds of junction over all of them with
 defects, planned minutes, answers of the leak search and leakage. They say which rate, waste or workmanship figure of the
-firm's tables to correct. With --out the tables are written as lessons.csv and as a page, lessons.html.`,
+firm's tables to correct. With --out the tables are written as lessons.csv and as a page, lessons.html, which looks as
+the firm of the first job has it.`,
 		Example: `  lapwork lessons jobs/*
   lapwork lessons jobs/mill-lane jobs/quarry-house --out reports`,
 		Args: cobra.MinimumNArgs(1),
@@ -37,10 +36,14 @@ func runLessons(cmd *cobra.Command, args []string) error {
 	}
 	var results []*assess.Results
 	var journals []record.Journal
-	for _, arg := range args {
+	var look generator.Sources
+	for i, arg := range args {
 		src, _, err := sources(cmd, []string{arg})
 		if err != nil {
 			return failed(err)
+		}
+		if i == 0 {
+			look = src
 		}
 		r, report, err := generator.Compute(cmd.Context(), generator.Options{Sources: src, Version: Version})
 		if err != nil {
@@ -62,7 +65,7 @@ func runLessons(cmd *cobra.Command, args []string) error {
 		_, err = cmd.OutOrStdout().Write(table)
 		return failed(err)
 	}
-	page, err := lessons.Page(templates.FS, themes.FS)
+	page, err := lessons.Page(look)
 	if err != nil {
 		return failed(err)
 	}

@@ -24,9 +24,10 @@ var Kinds = []pack.Kind{pack.KindOverview, pack.KindStart, pack.KindUnit, pack.K
 	pack.KindChanges, pack.KindDeclared, pack.KindOwn, pack.KindSearch}
 
 // CheckOwn reports what in a theme's templates would fail on some page: syntax, a field that a view does not have, a part
-// that is missing or that nothing shows, what the policy of a pack refuses. program are the templates that it stands over.
-func CheckOwn(program fs.FS, own theme.Theme, found *diag.List) {
-	o := ownTemplates{own: own, found: found, texts: map[string]string{}, reported: map[string]bool{}}
+// that is missing or that nothing shows, what the policy of a pack refuses. program are the templates that it stands over,
+// sheets the views of the pages beside a pack by the names of their templates.
+func CheckOwn(program fs.FS, own theme.Theme, sheets map[string]reflect.Type, found *diag.List) {
+	o := ownTemplates{own: own, sheets: sheets, found: found, texts: map[string]string{}, reported: map[string]bool{}}
 	if !slices.ContainsFunc(keysOf(own.Over), func(name string) bool { return strings.HasPrefix(name, "templates/") }) {
 		return
 	}
@@ -58,6 +59,7 @@ func keysOf(m map[string]theme.File) []string {
 // ownTemplates are the program's templates with a theme's in their place.
 type ownTemplates struct {
 	own      theme.Theme
+	sheets   map[string]reflect.Type
 	found    *diag.List
 	names    []string
 	texts    map[string]string // by file
@@ -191,6 +193,10 @@ func (o *ownTemplates) types() {
 		"check": reflect.TypeFor[pack.Check](), "alike": reflect.TypeFor[alike](), "steplist": reflect.TypeFor[[]pack.Step](), "caution": reflect.TypeFor[pack.Caution](), "next": reflect.TypeFor[*pack.Link]()} {
 		c.part(name, t)
 	}
+	for name, t := range o.sheets {
+		c.view = t
+		c.part(name, sheetType)
+	}
 	for name, t := range o.parts {
 		if !c.reached[name] {
 			o.report(t.ParseName, strings.Index(o.texts[t.ParseName], `"`+name+`"`), "call it from a page, or leave it out", "nothing in a pack shows the part %q", name)
@@ -203,15 +209,15 @@ var (
 	policies = regexp.MustCompile(`<meta http-equiv="Content-Security-Policy"[^>]*>|<script[^>]*>|<link [^>]*>`)
 )
 
-// refused reports what a pack's policy refuses. The frame keeps its own policy, scripts and style to the letter.
+// refused reports what a pack's policy refuses. A document keeps its own policy, scripts and style to the letter.
 func (o *ownTemplates) refused(program fs.FS) {
 	for _, name := range o.names {
 		if _, ok := o.ours(name); !ok {
 			continue
 		}
 		text := o.texts[name]
-		if name == "frame.html" {
-			o.frame(program, text)
+		if places, ok := o.document(name); ok {
+			o.kept(program, name, places)
 			text = policies.ReplaceAllStringFunc(text, blank)
 			text = regexp.MustCompile(`<meta [^>]*>`).ReplaceAllStringFunc(text, blank)
 		}
@@ -221,12 +227,26 @@ func (o *ownTemplates) refused(program fs.FS) {
 	}
 }
 
+// document reports whether a template makes a whole document, with what must stay in it.
+func (o *ownTemplates) document(name string) (places []string, ok bool) {
+	if name == "frame.html" {
+		return []string{"{{.Section}}", "{{.Foot}}", "{{.Data}}", "{{.Hatches}}", `id="warn"`, `id="tablet"`, `data-pack="{{.Head.PackID}}"`, `data-rev="{{.Head.Revision}}"`}, true
+	}
+	_, ok = o.sheets[strings.TrimSuffix(name, ".html")]
+	return []string{"{{.Style}}"}, ok
+}
+
 func blank(s string) string { return strings.Repeat(" ", len(s)) }
 
-func (o *ownTemplates) frame(program fs.FS, text string) {
-	was, err := fs.ReadFile(program, "frame.html")
+// kept reports what a document of the theme has lost of the program's.
+func (o *ownTemplates) kept(program fs.FS, name string, places []string) {
+	was, err := fs.ReadFile(program, name)
 	if err != nil {
 		return
+	}
+	what, text := "page", o.texts[name]
+	if name == "frame.html" {
+		what = "frame"
 	}
 	want, got := policies.FindAllString(string(was), -1), policies.FindAllString(text, -1)
 	if !slices.Equal(want, got) {
@@ -237,11 +257,11 @@ func (o *ownTemplates) frame(program fs.FS, text string) {
 				break
 			}
 		}
-		o.report("frame.html", at, "take these lines over as they stand", "the frame's policy, scripts or style differ from the program's")
+		o.report(name, at, "take these lines over as they stand", "the %s's policy, scripts or style differ from the program's", what)
 	}
-	for _, place := range []string{"{{.Section}}", "{{.Foot}}", "{{.Data}}", "{{.Hatches}}", `id="warn"`, `id="tablet"`, `data-pack="{{.Head.PackID}}"`, `data-rev="{{.Head.Revision}}"`} {
+	for _, place := range places {
 		if strings.Count(text, place) < strings.Count(string(was), place) {
-			o.report("frame.html", 0, "take it over from the program's frame", "the frame has lost %s", place)
+			o.report(name, 0, "take it over from the program's "+what, "the %s has lost %s", what, place)
 		}
 	}
 }

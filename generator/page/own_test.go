@@ -26,7 +26,7 @@ func checkOwn(over map[string]string) []diag.Finding {
 		own.Over["templates/"+name] = theme.File{At: "firm/theme/templates/" + name, Text: text}
 	}
 	var found diag.List
-	page.CheckOwn(templates.FS, own, &found)
+	page.CheckOwn(templates.FS, own, nil, &found)
 	return found.Sorted()
 }
 

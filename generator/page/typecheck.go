@@ -39,6 +39,7 @@ type variable struct {
 
 var (
 	contentType = reflect.TypeFor[content]()
+	sheetType   = reflect.TypeFor[sheet]()
 	boolType    = reflect.TypeFor[bool]()
 	intType     = reflect.TypeFor[int]()
 	stringType  = reflect.TypeFor[string]()
@@ -222,7 +223,7 @@ func (s *scope) fields(n parse.Node, t reflect.Type, names []string, args []refl
 		if t == nil {
 			return nil
 		}
-		if t == contentType && name == "View" {
+		if (t == contentType || t == sheetType) && name == "View" {
 			t = s.view
 			continue
 		}
