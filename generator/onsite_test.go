@@ -99,3 +99,30 @@ func TestSiteRecordsInThePack(t *testing.T) {
 		}
 	}
 }
+
+// Time taken stands in the site book beside the plan for as many places; what the plan has none of says so.
+func TestTimesInTheSiteBook(t *testing.T) {
+	results, _ := dayTwo(t)
+	var room, kind string
+	for _, p := range results.Places {
+		if p.Answered() && results.PlannedFor(p.Record.Room.ID, p.Chosen.Statement.ID).Places > 1 {
+			room, kind = string(p.Record.Room.ID), string(p.Chosen.Statement.ID)
+			break
+		}
+	}
+	d := tablet.New(t, "26-014", 0)
+	d.Keep(record.Record{V: 2, Kind: record.Work, Place: room, Value: "42.5", Unit: "min", Fields: map[string]string{"kind": kind, "places": "1"}})
+	d.Keep(record.Record{V: 2, Kind: record.Work, Place: room, Value: "5", Unit: "min", Fields: map[string]string{"kind": "no-such-work"}})
+	pk, err := pack.Assemble(results, pack.Build{Journal: record.Journal{Records: d.Records}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	site := pageOf(t, pk, pack.KindSite).Site
+	rows := site.Times
+	if len(rows) != 2 || rows[0].Places != "1" || !strings.HasPrefix(rows[0].Minutes, "43") || !strings.Contains(rows[0].Planned, "for 1 of ") || rows[1].Planned != "not planned" {
+		t.Errorf("%+v", rows)
+	}
+	if len(site.Rooms) == 0 || len(site.Kinds) < 10 {
+		t.Errorf("%d rooms, %d kinds to choose from", len(site.Rooms), len(site.Kinds))
+	}
+}

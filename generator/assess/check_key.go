@@ -131,3 +131,15 @@ func namesVariant(object string) bool {
 	_, variant, ok := strings.Cut(object, ".")
 	return ok && strings.Trim(variant, "0123456789") != ""
 }
+
+// PlacesOf gives the places that a check speaks of, by the name it has or had.
+func (r *Results) PlacesOf(key string) []string {
+	now := r.CheckNow(key)
+	scope, _, _ := strings.Cut(now, "/")
+	for _, c := range r.ChecksIn(scope) {
+		if c.Key == now {
+			return c.Places
+		}
+	}
+	return nil
+}

@@ -152,6 +152,13 @@ func TestSiteBook(t *testing.T) {
 	b.do(chromedp.SendKeys(chromedp.CSS(".day [name=crew]"), "2 fitters"), chromedp.SendKeys(chromedp.CSS(".day [name=hours]"), "15,5"), chromedp.SendKeys(chromedp.CSS(".day [name=done]"), "A1 walls"), chromedp.SendKeys(chromedp.CSS(".day [name=name]"), "A. Example"))
 	b.tap(".day button")
 	b.until(`document.querySelector('[data-list=day] li')`)
+	eval[bool](b, `(document.querySelector('.work [name=room]').value = 'A1', document.querySelector('.work [name=kind]').value = 'field-lap', true)`)
+	b.do(chromedp.SendKeys(chromedp.CSS(".work [name=places]"), "3"), chromedp.SendKeys(chromedp.CSS(".work [name=minutes]"), "42,5"))
+	b.tap(".work button")
+	b.until(`document.querySelector('[data-list=work] li')`)
+	if got := b.text("[data-list=work]"); !strings.Contains(got, "A1, Lap of two sheets, places: 3, 42.5 min") {
+		t.Errorf("time taken: %q", got)
+	}
 	b.visit(filepath.Join(pages(t), "start.html"))
 	for name, value := range map[string]string{"air": "15", "rh": "60", "surface": "12", "timber": "17"} {
 		b.do(chromedp.SendKeys(chromedp.CSS(".maywe [name="+name+"]"), value))
@@ -162,7 +169,7 @@ func TestSiteBook(t *testing.T) {
 	b.do(chromedp.SendKeys(chromedp.CSS("[data-tools] .num input"), "4"))
 	b.tap("[data-tools] [data-do=num]")
 	b.until(`document.querySelector('#said').textContent.includes('past its calibration date 2020-02-20')`)
-	b.until(`lapwork.records().length === 4`)
+	b.until(`lapwork.records().length === 5`)
 	dir := t.TempDir()
 	b.download(dir)
 	b.tap(`[data-do=export]`)
@@ -171,10 +178,10 @@ func TestSiteBook(t *testing.T) {
 		t.Fatal(err)
 	}
 	got, found := record.Parse("export.json", data)
-	if found.Count(diag.Fault) != 0 || len(got.Records) != 4 {
+	if found.Count(diag.Fault) != 0 || len(got.Records) != 5 {
 		t.Fatalf("%d records: %v", len(got.Records), found.Sorted())
 	}
-	for i, want := range []record.Kind{record.Goods, record.Day, record.Start, record.Reading} {
+	for i, want := range []record.Kind{record.Goods, record.Day, record.Work, record.Start, record.Reading} {
 		if r := got.Records[i]; r.Kind != want || r.V != 2 {
 			t.Errorf("record %d is a %s of version %d, want %s of 2", i+1, r.Kind, r.V, want)
 		}
@@ -182,8 +189,11 @@ func TestSiteBook(t *testing.T) {
 	if r := got.Records[1]; r.Fields["hours"] != "15.5" || r.Name != "A. Example" {
 		t.Errorf("the day's sheet is %+v", r)
 	}
-	if got.Records[3].Tool != "TH1" {
-		t.Errorf("the reading names %q", got.Records[3].Tool)
+	if r := got.Records[2]; r.Place != "A1" || r.Value != "42.5" || r.Fields["kind"] != "field-lap" || r.Fields["places"] != "3" {
+		t.Errorf("time taken is %+v", r)
+	}
+	if got.Records[4].Tool != "TH1" {
+		t.Errorf("the reading names %q", got.Records[4].Tool)
 	}
 }
 

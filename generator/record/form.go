@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 )
@@ -26,6 +27,13 @@ func aNumber(text string) string {
 	return ""
 }
 
+func aCount(text string) string {
+	if n, err := strconv.Atoi(text); err != nil || n < 1 || n > 9_999 || strconv.Itoa(n) != text {
+		return "is no count"
+	}
+	return ""
+}
+
 func aDate(text string) string {
 	if _, err := time.Parse(time.DateOnly, text); err != nil {
 		return "is no date such as 2026-11-25"
@@ -40,6 +48,7 @@ var shapes = map[Kind]shape{
 	Cut: {since: 2}, Stand: {since: 2}, Settle: {since: 2},
 	Start: {2, map[string]fieldFor{"air": aNumber, "rh": aNumber, "surface": aNumber, "timber": aNumber, "answer": anyText}},
 	Goods: {2, map[string]fieldFor{"useby": aDate, "amount": anyText}},
+	Work:  {2, map[string]fieldFor{"kind": anyText, "places": aCount}},
 	Day:   {2, map[string]fieldFor{"crew": anyText, "hours": aNumber, "climate": anyText, "done": anyText, "blocked": anyText, "minutes": aNumber}},
 }
 
@@ -120,6 +129,10 @@ func (r Record) wrongLater() string {
 	case Goods:
 		if r.Place == "" {
 			return "it does not say which goods came"
+		}
+	case Work:
+		if r.Place == "" || r.Fields["kind"] == "" || !isDecimal(r.Value) || strings.HasPrefix(r.Value, "-") {
+			return "time taken needs its room, what was done there and minutes"
 		}
 	case Day:
 		if why := aDate(r.Value); why != "" || r.Name == "" {

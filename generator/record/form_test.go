@@ -22,6 +22,7 @@ func later() []record.Record {
 		record.Record{Kind: record.Settle, Check: "B2/spot/B2-P02", Place: "B2-P02", Value: "collar", Name: "B. Example", Role: "designer", Text: "Second collar over the first."},
 		record.Record{Kind: record.Start, Fields: map[string]string{"air": "14.5", "rh": "62", "surface": "11", "timber": "17", "answer": "Yes."}, Tool: "HY1"},
 		record.Record{Kind: record.Goods, Place: "tape-single-60", Value: "L 4711", Fields: map[string]string{"useby": "2027-05-31", "amount": "12 rolls"}},
+		record.Record{Kind: record.Work, Place: "B2", Value: "42.5", Unit: "min", Fields: map[string]string{"kind": "wall-floor-timber", "places": "3"}},
 		record.Record{Kind: record.Day, Value: "2026-11-25", Name: "A. Example", Fields: map[string]string{"crew": "2 fitters", "hours": "16", "climate": "14 °C, 62 %", "done": "B2 walls", "blocked": "B2-P02", "minutes": "850"}},
 		record.Record{Kind: record.Reading, Check: "A1/QA-06/A1", Value: "17.5", Unit: "%", Tool: "MM1"}), 2)
 }
@@ -78,6 +79,10 @@ var bad = []struct {
 	{"an unknown field", `no field "colour"`, record.Record{Kind: record.Goods, Place: "tape", Fields: map[string]string{"colour": "red"}}},
 	{"a field of another kind", `no field "air"`, record.Record{Kind: record.Day, Value: "2026-11-25", Name: "A", Fields: map[string]string{"air": "5"}}},
 	{"humidity in words", "no decimal", record.Record{Kind: record.Start, Fields: map[string]string{"rh": "damp"}}},
+	{"time taken nowhere", "time taken", record.Record{Kind: record.Work, Value: "30", Fields: map[string]string{"kind": "wall-ceiling"}}},
+	{"time taken by nothing", "time taken", record.Record{Kind: record.Work, Place: "B2", Value: "30", Fields: map[string]string{"places": "2"}}},
+	{"time below nothing", "time taken", record.Record{Kind: record.Work, Place: "B2", Value: "-30", Fields: map[string]string{"kind": "wall-ceiling"}}},
+	{"half a place", "no count", record.Record{Kind: record.Work, Place: "B2", Value: "30", Fields: map[string]string{"kind": "wall-ceiling", "places": "2.5"}}},
 	{"a day of no date", "its date", record.Record{Kind: record.Day, Value: "Monday", Name: "A"}},
 	{"a day unsigned", "who signs", record.Record{Kind: record.Day, Value: "2026-11-25"}},
 }

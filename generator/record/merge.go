@@ -38,8 +38,8 @@ func identity(r Record) string {
 }
 
 // Latest is the newest record of each check and kind, without voided ones, sorted by check and kind. Notes, defects, day
-// sheets, goods and today's readings stand each for itself. Within one tablet the chain gives the order and a clock that was set back does not; between
-// tablets their clocks do.
+// sheets, times taken, goods and today's readings stand each for itself. Within one tablet the chain gives the order and a
+// clock that was set back does not; between tablets their clocks do.
 func Latest(records []Record) []Record {
 	all := byTime(records)
 	gone := voided(all)
@@ -93,7 +93,7 @@ func sameWord(a, b Record) bool {
 // slot is what a newer record of the same check replaces.
 func slot(r Record) string {
 	switch r.Kind {
-	case Note, Defect, Start, Goods, Day:
+	case Note, Defect, Start, Goods, Work, Day:
 		return r.Check + "\x00" + string(r.Kind) + "\x00" + r.ID
 	}
 	return r.Check + "\x00" + string(r.Kind)

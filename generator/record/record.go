@@ -27,6 +27,7 @@ const (
 	Settle Kind = "settle" // a spot without a method settled on site: Place the junction, Value the method, Name who decided, Text the instruction
 	Start  Kind = "start"  // today's readings: Fields air, rh, surface, timber, answer
 	Goods  Kind = "goods"  // goods taken in: Place the component, Value the batch, Fields useby, amount
+	Work   Kind = "work"   // time taken: Place the room, Value person-minutes, Fields kind (a statement), places (how many of them; none: all of the room)
 	Day    Kind = "day"    // a day's sheet: Value the date, Name who signs, Fields crew, hours, climate, done, blocked, minutes
 )
 

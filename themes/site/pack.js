@@ -299,7 +299,7 @@ document.addEventListener('submit', async ev => {
     if (!v.place || !v.text) return say(tr('Place and what is wrong are needed.'));
     if (await keep(Object.assign({kind: 'defect'}, v))) { t.value = ''; say(tr('Defect kept.')); }
   }
-  if (f.matches('.maywe,.goods,.day')) await site.submit(f);
+  if (f.matches('.maywe,.goods,.work,.day')) await site.submit(f);
 });
 async function room() {
   if (!navigator.storage || !navigator.storage.estimate) return;

@@ -98,6 +98,7 @@ function again(e, s) {
 const says = {
   start: r => (r.fields || {}).answer || '',
   goods: r => [r.place, r.value && tr('batch %s', r.value), r.fields && r.fields.useby && tr('use by %s', r.fields.useby) + (r.fields.useby < r.at.slice(0, 10) ? tr(' ■ past its date') : ''), r.fields && r.fields.amount, r.text].filter(Boolean).join(', '),
+  work: r => [r.place, [...document.querySelectorAll('.work [name=kind] option')].filter(o => o.value === (r.fields || {}).kind).map(o => o.textContent)[0] || (r.fields || {}).kind, r.fields && r.fields.places && tr('places: %s', r.fields.places), r.value + ' min'].filter(Boolean).join(', '),
   day: r => [r.value, ...Object.entries(r.fields || {}).map(x => x[0] + ': ' + x[1]), tr('signed %s', r.name)].filter(Boolean).join('; '),
 };
 function lists(section) {
@@ -196,6 +197,12 @@ async function submit(f) {
   if (f.matches('.goods')) {
     if (!v('place')) return say(tr('Say what came.'));
     if (await kit.keep({v: 2, kind: 'goods', place: v('place'), value: v('batch'), text: v('text'), fields: filled(f, ['useby', 'amount'])})) f.reset();
+  }
+  if (f.matches('.work')) {
+    const minutes = decimal(v('minutes')), fields = filled(f, ['kind', 'places']);
+    if (!v('room') || !fields.kind) return say(tr('Say in which room and what work.'));
+    if (!minutes || minutes.startsWith('-') || fields.places && !/^[1-9][0-9]{0,3}$/.test(fields.places)) return say(tr('Minutes are a number, places a whole one.'));
+    if (await kit.keep({v: 2, kind: 'work', place: v('room'), value: minutes, unit: 'min', fields})) { f.reset(); say(tr('The time is kept.')); }
   }
   if (f.matches('.day')) {
     if (!v('date') || !v('name')) return say(tr('A day\'s sheet needs its date and who signs it.'));
