@@ -1,7 +1,6 @@
 package assess
 
 import (
-	"slices"
 	"strings"
 
 	"lapwork/generator/diag"
@@ -23,6 +22,7 @@ func (r *Results) cautions() Cautions {
 	out := Cautions{Room: map[job.RoomID][]library.CautionID{}, Place: map[string][]library.CautionID{},
 		Why: map[library.CautionID][]string{}}
 	shown := map[library.CautionID]bool{}
+	cautionsFor := r.Library.CautionsOnce()
 	for _, room := range r.Job.Rooms {
 		if !r.HasLayer(room.ID) {
 			continue
@@ -31,11 +31,11 @@ func (r *Results) cautions() Cautions {
 		base.DropWidth, base.DropLength = r.longestDrop(room)
 		inRoom := map[library.CautionID]bool{}
 		for _, p := range r.byRoom[room.ID] {
-			ids := r.Library.CautionsFor(r.Library.RecordFacts(base, &p.Record, p.Chosen, r.reach(p)))
+			ids := cautionsFor(r.Library.RecordFacts(base, &p.Record, p.Chosen, r.reach(p)))
 			out.Place[p.Record.ID] = ids
 			for _, id := range ids {
 				inRoom[id], shown[id] = true, true
-				if why := out.Why[id]; !slices.Contains(why, string(room.ID)) {
+				if why := out.Why[id]; len(why) == 0 || why[len(why)-1] != string(room.ID) {
 					out.Why[id] = append(why, string(room.ID))
 				}
 			}

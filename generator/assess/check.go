@@ -40,8 +40,9 @@ func ZoneScope(s Scope) string {
 func (r *Results) checkPlan() []Check {
 	var out []Check
 	for _, room := range r.Job.Rooms {
+		first := r.firstActivity(room)
 		for _, stage := range r.Stages[room.ID] {
-			out = append(out, r.stageChecks(room, stage)...)
+			out = append(out, r.stageChecks(room, stage, first)...)
 		}
 	}
 	for _, st := range r.Job.Storeys {
@@ -77,8 +78,8 @@ func (r *Results) wide(scope string, scopes ...string) []Check {
 }
 
 // stageChecks lists the checks of one activity in a room: for each kind of place its own acceptance, then what the plan
-// asks of the room whatever stands in it, then the signature that releases the hold.
-func (r *Results) stageChecks(room *job.Room, stage Stage) []Check {
+// asks of the room whatever stands in it, then the signature that releases the hold. first says where each check stands.
+func (r *Results) stageChecks(room *job.Room, stage Stage, first map[string]string) []Check {
 	scope := string(room.ID)
 	var out []Check
 	covered := map[string]bool{}
@@ -96,7 +97,7 @@ func (r *Results) stageChecks(room *job.Room, stage Stage) []Check {
 			out = append(out, Check{Key: checkKey(scope, id, scope), Scope: scope, Room: room, QA: qa, Accept: qa.Accept, Activity: stage.Activity})
 		}
 	}
-	return append(dedupe(out, r.firstActivity(room)), r.holdCheck(scope, room, stage.Activity)...)
+	return append(dedupe(out, first), r.holdCheck(scope, room, stage.Activity)...)
 }
 
 // firstActivity says, for each check of a room, in which activity it stands: the first of its own that the room has.

@@ -89,19 +89,32 @@ func isGround(c *library.Component) bool { return c.Class == "primer" || c.Becom
 
 // add notes a component at a place. A coat that takes a second one is covered after both have dried.
 func (n *network) add(s *Step, c *library.Component, place string) {
-	i := slices.IndexFunc(n.cures, func(x Cure) bool { return x.Step == s && x.Component == c })
-	if i < 0 {
+	i, known := n.cureAt[curedIn{step: s, component: c}]
+	if !known {
 		cure := Cure{Step: s, Component: c, Wait: elapsed(c.Wait.Load), Use: ForLoad}
 		if c.Wait.Between > 0 {
 			cure.Wait += elapsed(c.Wait.Between)
 			cure.Use, cure.How = ForCover, n.say("%s between two coats and %s after the second", hours(c.Wait.Between), hours(c.Wait.Load))
 		}
-		i = len(n.cures)
-		n.cures = append(n.cures, cure)
+		i = n.addCure(cure, curedIn{step: s, component: c})
 	}
 	if !slices.Contains(n.cures[i].Places, place) {
 		n.cures[i].Places = append(n.cures[i].Places, place)
 	}
+}
+
+// curedIn is a component placed in a step; of ground also the wait, which differs with its thickness.
+type curedIn struct {
+	step      *Step
+	component *library.Component
+	ground    q.Minutes
+}
+
+// addCure adds a cure and gives its place in the list.
+func (n *network) addCure(c Cure, at curedIn) int {
+	n.cureAt[at] = len(n.cures)
+	n.cures = append(n.cures, c)
+	return len(n.cures) - 1
 }
 
 // ground is the wait under the seal of a place: mortar by its thickness, then primer. Under plaster tape alone mortar
@@ -171,15 +184,13 @@ func (n *network) addGround(c Cure, s *Step, room *job.Room) {
 	}
 	n.linkAll(from, []*Step{s}, c.Wait, c.Component.Name)
 	for _, f := range from {
-		i := slices.IndexFunc(n.cures, func(x Cure) bool {
-			return x.Step == f && x.Use == ForSeal && x.Wait == c.Wait && x.Component == c.Component
-		})
-		if i >= 0 {
+		at := curedIn{f, c.Component, c.Wait}
+		if i, known := n.cureAt[at]; known {
 			n.cures[i].Places = append(slices.Clip(n.cures[i].Places), c.Places...)
 			continue
 		}
 		c.Step = f
-		n.cures = append(n.cures, c)
+		n.addCure(c, at)
 	}
 }
 

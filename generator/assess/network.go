@@ -19,11 +19,21 @@ type network struct {
 	effort func(*library.Activity, Scope) effort
 	stated func(*library.Activity, Scope) *job.TradeTime // nil: no trade states its times
 
-	steps []*Step // in table order, then in the order of the scopes
-	byID  map[string]*Step
-	of    map[string][]*Step         // by activity
-	later map[string]map[string]bool // activities that must be finished before one
-	cures []Cure
+	steps  []*Step // in table order, then in the order of the scopes
+	byID   map[string]*Step
+	of     map[string][]*Step         // by activity
+	in     map[stepsIn][]*Step        // the same by room, in their order
+	ranks  map[*job.Room]int          // places of the rooms in the working order
+	later  map[string]map[string]bool // activities that must be finished before one
+	links  map[[2]*Step]int           // where in After of the second its link to the first stands
+	cures  []Cure
+	cureAt map[curedIn]int // where in cures what is placed in a step stands
+}
+
+// stepsIn is an activity in a room.
+type stepsIn struct {
+	activity string
+	room     *job.Room
 }
 
 // effort is the work of an activity in a scope.
@@ -97,7 +107,8 @@ func (c Context) zones(stated []job.TestZone, rooms []*job.Room) []Scope {
 
 // build makes the steps and links them.
 func (n *network) build() {
-	n.byID, n.of = map[string]*Step{}, map[string][]*Step{}
+	n.byID, n.of, n.in = map[string]*Step{}, map[string][]*Step{}, map[stepsIn][]*Step{}
+	n.links, n.cureAt = map[[2]*Step]int{}, map[curedIn]int{}
 	for _, a := range n.lib.Activities.All() {
 		for _, s := range n.scopes[a.Scope] {
 			e := n.effort(a, s)
@@ -113,7 +124,14 @@ func (n *network) build() {
 			n.steps = append(n.steps, step)
 			n.byID[step.ID] = step
 			n.of[a.ID] = append(n.of[a.ID], step)
+			for _, room := range s.Rooms {
+				n.in[stepsIn{a.ID, room}] = append(n.in[stepsIn{a.ID, room}], step)
+			}
 		}
+	}
+	n.ranks = map[*job.Room]int{}
+	for i, room := range n.scopes["room"] {
+		n.ranks[room.Rooms[0]] = i
 	}
 	n.order()
 	for _, s := range n.steps {
@@ -133,20 +151,24 @@ func (n *network) build() {
 // meeting gives the steps of an activity that share a room with these: a storey waits for all its rooms, a room for
 // itself and its storey.
 func (n *network) meeting(activity string, rooms []*job.Room) []*Step {
-	var out []*Step
-	for _, s := range n.of[activity] {
-		if overlap(s.Scope.Rooms, rooms) {
-			out = append(out, s)
+	if len(rooms) == 1 {
+		return n.in[stepsIn{activity, rooms[0]}]
+	}
+	meets := map[*Step]bool{}
+	for _, room := range rooms {
+		for _, s := range n.in[stepsIn{activity, room}] {
+			meets[s] = true
 		}
 	}
-	return out
+	return slices.DeleteFunc(slices.Clone(n.of[activity]), func(s *Step) bool { return !meets[s] })
 }
 
 // linkAll makes each of to wait for each of from; of two waits between the same steps the longer stands.
 func (n *network) linkAll(from, to []*Step, wait q.Minutes, why string) {
 	for _, t := range to {
 		for _, f := range from {
-			if i := slices.IndexFunc(t.After, func(l StepLink) bool { return l.From == f }); i < 0 {
+			if i, linked := n.links[[2]*Step{f, t}]; !linked {
+				n.links[[2]*Step{f, t}] = len(t.After)
 				t.After = append(t.After, StepLink{f, wait, why})
 			} else if wait > t.After[i].Wait {
 				t.After[i].Wait, t.After[i].For = wait, why
@@ -177,12 +199,14 @@ func (n *network) collect(a *library.Activity, seen map[string]bool) {
 // follows reports whether the table puts one activity after another, directly or not.
 func (n *network) follows(activity, before string) bool { return n.later[activity][before] }
 
-// schedule computes the programme with one of the three times of each step, the rooms in order or all at once.
+// schedule computes the programme with one of the three times of each step, the rooms in order or all at once. It changes
+// nothing, so that several can be computed side by side.
 func (n *network) schedule(cal programme.Calendar, time func(Range) q.Minutes, inOrder bool) (programme.Plan, error) {
-	var acts []programme.Activity
+	acts := make([]programme.Activity, 0, len(n.steps))
 	for _, s := range n.steps {
 		d := n.duration(s)
-		a := programme.Activity{ID: s.ID, Duration: time(d), Low: d.Low, High: d.High, Needs: n.needs(s.Activity), Whole: isTest(s.Activity), Alone: n.alone(s.Activity)}
+		a := programme.Activity{ID: s.ID, Duration: time(d), Low: d.Low, High: d.High, Needs: n.needs(s.Activity), Whole: isTest(s.Activity), Alone: n.alone(s.Activity),
+			After: make([]programme.Link, 0, len(s.After))}
 		if inOrder {
 			a.Rank = n.rank(s.Scope)
 		}
@@ -208,20 +232,22 @@ func (n *network) alone(a *library.Activity) bool {
 // rank is the place of a scope's last room in the working order that the job lists its rooms in.
 func (n *network) rank(s Scope) int {
 	last := 0
-	for i, room := range n.scopes["room"] {
-		if slices.Contains(s.Rooms, room.Rooms[0]) {
-			last = i
-		}
+	for _, room := range s.Rooms {
+		last = max(last, n.ranks[room])
 	}
 	return last
 }
 
 // placed writes the plan into the steps and gives them in order of their start.
 func (n *network) placed(plan programme.Plan) []*Step {
+	critical := map[string]bool{}
+	for _, id := range plan.Critical {
+		critical[id] = true
+	}
 	var out []*Step
 	for _, slot := range plan.Slots {
 		s := n.byID[slot.ID]
-		s.Slot, s.Critical = slot, slices.Contains(plan.Critical, slot.ID)
+		s.Slot, s.Critical = slot, critical[slot.ID]
 		s.SetBy = n.byID[slot.SetBy]
 		if slot.SetBy == programme.SetByCrew {
 			s.SetBy = n.byID[slot.FreedBy]

@@ -7,6 +7,7 @@ import (
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
 	"lapwork/generator/library"
+	"lapwork/generator/parallel"
 	q "lapwork/generator/quantity"
 )
 
@@ -92,24 +93,24 @@ func (r *Results) programme(found *diag.List) *Programme {
 // plan schedules the network. Where people live in the house the rooms are taken in order, so that as few as possible are
 // open at once (common practice, no source); else the way that ends first is taken, in order where both end alike.
 func (p *Programme) plan(n *network, occupied bool) error {
+	times := []func(Range) q.Minutes{Range.likely, Range.low, Range.high}
+	var errs [6]error
+	all := parallel.Map(2*len(times), func(i int) (plan programme.Plan) {
+		plan, errs[i] = n.schedule(p.Calendar, times[i/2], i%2 == 0)
+		return plan
+	})
 	var finish [3][2]programme.Instant
-	var plans [2]programme.Plan
-	for way, inOrder := range []bool{true, false} {
-		for i, time := range []func(Range) q.Minutes{Range.likely, Range.low, Range.high} {
-			plan, err := n.schedule(p.Calendar, time, inOrder)
-			if err != nil {
-				return err
-			}
-			if finish[i][way] = plan.Finish; i == 0 {
-				plans[way] = plan
-			}
+	for i, plan := range all {
+		if errs[i] != nil { // the same for all: it is that of the network
+			return errs[i]
 		}
+		finish[i/2][i%2] = plan.Finish
 	}
 	way := 0
 	if !occupied && finish[0][1] < finish[0][0] {
 		way = 1
 	}
-	chosen := plans[way]
+	chosen := all[way]
 	p.InOrder, p.Otherwise = way == 0, finish[0][1-way]
 	p.Finish, p.Low, p.High = finish[0][way], finish[1][way], finish[2][way]
 	p.Steps, p.Earliest = n.placed(chosen), chosen.Earliest

@@ -2,6 +2,7 @@ package library
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/expr-lang/expr"
 	"github.com/expr-lang/expr/vm"
@@ -147,15 +148,37 @@ func (l *Library) CautionsFor(f CautionFacts) []CautionID {
 	}
 	var out []CautionID
 	for _, c := range l.Cautions.All() {
-		if stated[c.ID] || c.fires(env) {
+		if stated[c.ID] || c.fires(&env) {
 			out = append(out, c.ID)
 		}
 	}
 	return out
 }
 
+// CautionsOnce is CautionsFor for the many places of a job: like facts are looked up once, and share their list.
+func (l *Library) CautionsOnce() func(CautionFacts) []CautionID {
+	type facts struct {
+		env    cautionEnv
+		stated string // ids hold no space
+	}
+	known := map[facts][]CautionID{}
+	return func(f CautionFacts) []CautionID {
+		var stated strings.Builder
+		for _, id := range f.Stated {
+			stated.WriteString(string(id) + " ")
+		}
+		asked := facts{f.env(), stated.String()}
+		ids, ok := known[asked]
+		if !ok {
+			ids = l.CautionsFor(f)
+			known[asked] = ids
+		}
+		return ids
+	}
+}
+
 // fires evaluates the trigger. Its types were checked at load, so a failure is a bug of ours.
-func (c *Caution) fires(env cautionEnv) bool {
+func (c *Caution) fires(env *cautionEnv) bool {
 	if c.program == nil {
 		return false
 	}

@@ -4,7 +4,10 @@ import (
 	"slices"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"lapwork/generator/job"
+	q "lapwork/generator/quantity"
 )
 
 // quiet is a page on which nothing is dangerous: a new, empty building, a record that only tapes.
@@ -120,4 +123,26 @@ func TestRoomAndRecordFacts(t *testing.T) {
 	if slices.Contains(got, "C-STAPLE") {
 		t.Errorf("no staple is shot at a bead, yet %v", got)
 	}
+}
+
+// CautionsOnce gives what CautionsFor gives, whatever it was asked before.
+func TestCautionsOnceGivesWhatCautionsForGives(t *testing.T) {
+	l := builtin(t)
+	ids := l.Cautions.IDs()
+	rapid.Check(t, func(t *rapid.T) {
+		once := l.CautionsOnce()
+		for range 12 {
+			f := quiet()
+			f.Item = rapid.SampledFrom([]string{"", "flue", "gas-pipe"}).Draw(t, "item")
+			f.Cuts, f.Adhesives = rapid.Bool().Draw(t, "cuts"), rapid.Bool().Draw(t, "adhesives")
+			f.Reach = q.Length(rapid.IntRange(0, 4).Draw(t, "reach"))
+			f.DampSigns = Answer(rapid.IntRange(0, 2).Draw(t, "damp"))
+			for _, id := range rapid.SliceOfN(rapid.SampledFrom(ids), 0, 2).Draw(t, "stated") {
+				f.Stated = append(f.Stated, CautionID(id))
+			}
+			if got, want := once(f), l.CautionsFor(f); !slices.Equal(got, want) {
+				t.Fatalf("%+v: %v, want %v", f, got, want)
+			}
+		}
+	})
 }
