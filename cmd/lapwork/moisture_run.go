@@ -99,6 +99,7 @@ type planeYearJSON struct {
 	Hours       float64   `json:"hours_above"`
 	Highest     float64   `json:"highest_daily_humidity"`
 	Free        float64   `json:"most_free_water_kg_m2"`
+	Counted     []float64 `json:"hours_above_so_far_by_day"`
 	Humidity    []float64 `json:"humidity_by_day"`
 	Temperature []float64 `json:"temperature_c_by_day"`
 }
@@ -125,7 +126,7 @@ func simulationOf(s *assess.Simulation) *simulationJSON {
 		out.Layers = append(out.Layers, layerYearJSON{l.Name, float64(l.Lowest), float64(l.Mean), float64(l.Most), bare(l.Water)})
 	}
 	for _, p := range r.Interfaces {
-		out.Planes = append(out.Planes, planeYearJSON{p.Inner, p.Outer, float64(p.HoursAbove(s.Limit)), float64(p.Highest), float64(p.MostFree), bare(p.Humidity), bare(p.Temperature)})
+		out.Planes = append(out.Planes, planeYearJSON{p.Inner, p.Outer, float64(p.HoursAbove(s.Limit)), float64(p.Highest), float64(p.MostFree), bare(p.Counted), bare(p.Humidity), bare(p.Temperature)})
 	}
 	return out
 }

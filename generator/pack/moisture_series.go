@@ -1,6 +1,7 @@
 package pack
 
 import (
+	"slices"
 	"strings"
 
 	"lapwork/generator/assess"
@@ -165,7 +166,7 @@ func (a *assembler) humidRows(r transient.Result) []HumidRow {
 	return out
 }
 
-// simulationSeries are the last year's water in each layer and the hours above the limit that have run up.
+// simulationSeries are the last year's water in each layer, the humidity of the most humid plane, and the hours above the limit.
 func (a *assembler) simulationSeries(c *assess.MoistureCheck) []Drawing {
 	s := c.Run
 	if s == nil || s.Failed != "" {
@@ -178,7 +179,7 @@ func (a *assembler) simulationSeries(c *assess.MoistureCheck) []Drawing {
 		if d == 0 || l.Most == 0 {
 			continue
 		}
-		row := drawing.Series{Name: l.Name, Line: true, Mark: drawing.NoMark, Dashed: len(water)%2 == 1}
+		row := drawing.Series{Name: l.Name, Line: true, Mark: drawing.NoMark}
 		for day, w := range l.Water {
 			row.X, row.Y = append(row.X, float64(day+1)), append(row.Y, float64(w)/d)
 		}
@@ -187,7 +188,8 @@ func (a *assembler) simulationSeries(c *assess.MoistureCheck) []Drawing {
 	var out []Drawing
 	days := drawing.Axis{Label: a.say("Day of the last year, from 1 January"), From: 0, To: 365}
 	if len(water) > 0 {
-		chart := drawing.Chart{Words: a.words(), Title: a.say("Water in the layers"), X: days, Y: drawing.Axis{Label: a.say("Water content, kg/m³")}, Series: water}
+		chart := drawing.Chart{Words: a.words(), Title: a.say("Water in the layers"), X: days, Y: drawing.Axis{Label: a.say("Water content, kg/m³")}, Series: apart(water)}
+		chart.Desc = a.ranges(chart, water, 1)
 		out = append(out, Drawing{SVG: svg.Render(anchor("layers-"+id), chart), Title: chart.Title, Caption: a.say("Mean over each layer's thickness, at the end of each day.")})
 	}
 	plane := s.Wettest()
@@ -197,5 +199,58 @@ func (a *assembler) simulationSeries(c *assess.MoistureCheck) []Drawing {
 	}
 	humid := drawing.Chart{Words: a.words(), Title: a.say("Humidity at the most humid plane"), X: days, Y: drawing.Axis{Label: a.say("Relative humidity, %%"), From: 0, To: 100}, Series: []drawing.Series{run},
 		Levels: []drawing.Level{{Name: a.format.Percent(s.Limit, 0), Value: 100 * float64(s.Limit)}}}
-	return append(out, Drawing{SVG: svg.Render(anchor("humid-"+id), humid), Title: humid.Title, Caption: a.say("Mean of each day; the hours above the limit stand in the text.")})
+	out = append(out, Drawing{SVG: svg.Render(anchor("humid-"+id), humid), Title: humid.Title, Caption: a.say("Mean of each day; the hours above the limit stand in the text.")})
+	if over, some := a.hoursChart(s, days); some {
+		out = append(out, Drawing{SVG: svg.Render(anchor("hours-"+id), over), Title: over.Title, Caption: a.say("Counted up over the year; planes without any are left out.")})
+	}
+	return out
+}
+
+// hoursChart is how the hours above the limit run up over the last year; some is false where no plane between layers has any.
+func (a *assembler) hoursChart(s *assess.Simulation, days drawing.Axis) (chart drawing.Chart, some bool) {
+	chart = drawing.Chart{Words: a.words(), Title: a.say("Hours above %s", a.format.Percent(s.Limit, 0)), X: days, Y: drawing.Axis{Label: a.say("Hours")}}
+	for _, p := range s.Result.Interfaces[1 : len(s.Result.Interfaces)-1] {
+		if p.Above[0] == 0 {
+			continue
+		}
+		row := drawing.Series{Name: a.PlaneWords(p.Inner + "|" + p.Outer), Line: true, Mark: drawing.NoMark}
+		for day, hours := range p.Counted {
+			row.X, row.Y = append(row.X, float64(day+1)), append(row.Y, float64(hours))
+		}
+		chart.Series = append(chart.Series, row)
+	}
+	chart.Desc = a.ranges(chart, chart.Series, 0)
+	chart.Series = apart(chart.Series)
+	return chart, len(chart.Series) > 0
+}
+
+// ranges says between which values the lines of a year lie, for those who cannot see them.
+func (a *assembler) ranges(c drawing.Chart, lines []drawing.Series, digits int) string {
+	out := []string{c.Y.Label + " / " + c.X.Label + "."}
+	for _, s := range lines {
+		out = append(out, a.say("%s: from %s to %s.", s.Name, a.format.Number(slices.Min(s.Y), digits), a.format.Number(slices.Max(s.Y), digits)))
+	}
+	return strings.Join(out, " ")
+}
+
+// everyMark is how many days lie between the marks of a line.
+const everyMark = 30
+
+// apart tells the lines of a year apart, in black print too: the second is dashed, the third to the sixth carry a mark of their own
+// every thirty days, and further ones are dashed besides.
+func apart(lines []drawing.Series) []drawing.Series {
+	var out []drawing.Series
+	for i, line := range lines {
+		if line.Dashed = i == 1; i < 2 {
+			out = append(out, line)
+			continue
+		}
+		marks := drawing.Series{Name: line.Name, Mark: drawing.Mark(i-2) % drawing.NoMark}
+		for day := 6 * (i % 5); day < len(line.X); day += everyMark {
+			marks.X, marks.Y = append(marks.X, line.X[day]), append(marks.Y, line.Y[day])
+		}
+		line.Name, line.Dashed = "", i >= 2+int(drawing.NoMark)
+		out = append(out, line, marks)
+	}
+	return out
 }

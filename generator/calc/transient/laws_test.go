@@ -78,6 +78,11 @@ func TestLawsOfAnyRun(t *testing.T) {
 		if r.Balance.Water > 0.001 || r.Balance.Heat > 2e4 || math.IsNaN(float64(r.Balance.Heat)) {
 			t.Fatalf("%+v", r.Balance)
 		}
+		for _, p := range r.Interfaces {
+			if !slices.IsSorted(p.Counted) || p.Counted[len(p.Counted)-1] != p.Above[0] || p.Above[0] < p.Above[1] {
+				t.Fatalf("hours above %v: %v, by day %v", p.Limits, p.Above, p.Counted)
+			}
+		}
 		again, err := transient.Simulate(context.Background(), w, c, o)
 		if err != nil || !reflect.DeepEqual(r, again) {
 			t.Fatalf("another result from the same input: %v", err)

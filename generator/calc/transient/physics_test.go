@@ -97,6 +97,27 @@ func TestSteadyStateIsGlasers(t *testing.T) {
 	}
 }
 
+// TestSunAtTheSurface: absorbed heat counts like warmer air outside, by what it would take to pass the outer film: the temperature
+// of air and sun together, Te + Rse·A, of every handbook. The vapour follows resistances alone. Below zero it is what the sky takes.
+func TestSunAtTheSurface(t *testing.T) {
+	for _, absorbed := range []q.Irradiance{200, -60} {
+		w, rs, sds := constantWall(true)
+		c := constant(365, 20, 0.5, 5, 0.5)
+		for i := range c {
+			c[i].Absorbed = absorbed
+		}
+		r := simulate(t, w, c, transient.Options{Years: 12, AllYears: true, Longest: 24})
+		warm := c[0]
+		warm.Outside.T += q.Temperature(float64(w.Outside.R) * float64(absorbed))
+		ts, ps := glaser(w, rs, sds, warm)
+		for i, p := range r.Interfaces {
+			last := len(p.Temperature) - 1
+			near(t, "temperature", float64(p.Temperature[last]), ts[i], 0.01)
+			near(t, "pressure", float64(p.Humidity[last])*psat(float64(p.Temperature[last])), ps[i], 0.5)
+		}
+	}
+}
+
 // TestDryYearAgreesWithTheMonthlyMethod: without storage, with months as steps, every interface stands at the end of each
 // month where the monthly method puts it, and no water appears. Tolerance 0.02 K and 1 Pa: the daily mean still holds the
 // slow end of the warming from the month before.

@@ -91,6 +91,7 @@ func (r *recorder) day(day int) {
 		p.Humidity = append(p.Humidity, q.Ratio(d.rh/d.seconds))
 		p.Temperature = append(p.Temperature, q.Temperature(d.t/d.seconds))
 		p.Free = append(p.Free, MassPerArea(r.s.nodes[i].free()))
+		p.Counted = append(p.Counted, p.Above[0])
 		p.Highest = max(p.Highest, q.Ratio(d.rh/d.seconds))
 		p.MostFree = max(p.MostFree, MassPerArea(r.s.nodes[i].free()))
 		r.sums[k] = daySum{}

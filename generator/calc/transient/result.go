@@ -29,6 +29,7 @@ type InterfaceYear struct {
 	Inner, Outer string          // the layers it parts; "" is the air
 	Limits       []q.Ratio       // of Options
 	Above        []Hours         // hours above each of Limits
+	Counted      []Hours         // hours above the first of Limits so far, at the end of each day
 	Humidity     []q.Ratio       // mean of each day
 	Temperature  []q.Temperature // mean of each day
 	Highest      q.Ratio         // of the daily means
