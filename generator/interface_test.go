@@ -16,6 +16,7 @@ import (
 	"testing"
 
 	"lapwork/content"
+	"lapwork/generator"
 	"lapwork/generator/diag"
 	"lapwork/generator/drawing"
 	"lapwork/generator/lang"
@@ -33,7 +34,7 @@ func TestPatterns(t *testing.T) {
 	want := map[string][]string{
 		"pack": said(t, "pack", "say", "Say"), "page": said(t, "page", "say", "Say"), "assess": said(t, "assess", "say", "Say"),
 		"findings": findings(t), "drawing": drawn(), "scripts": scripted(t), "words": pack.Words(), "quantity": said(t, "quantity", "say"),
-		"written": said(t, ".", "say"),
+		"written": append(said(t, ".", "say", "Say"), generator.ListWords()...),
 	}
 	var err error
 	if want["templates"], err = page.Patterns(templates.FS); err != nil {

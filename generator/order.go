@@ -132,11 +132,11 @@ func (o *Order) purchases(r *assess.Results, d *assess.Delivery) {
 		amount, priced := p.Amount()
 		switch {
 		case p.Leftover:
-			l.Note = "from leftovers"
+			l.Note = r.Lang.Say("from leftovers")
 		case p.Packs > 0 && priced:
 			l.Price, l.Amount = money(p.Price.Amount), money(amount)
 		case p.Packs > 0 && r.Job.Currency() != "":
-			l.Note = "no price"
+			l.Note = r.Lang.Say("no price")
 		}
 		o.Lines = append(o.Lines, l)
 	}
@@ -146,7 +146,7 @@ func (o *Order) purchases(r *assess.Results, d *assess.Delivery) {
 func lineName(r *assess.Results, p assess.Purchase) string {
 	name := componentName(r, string(p.Component))
 	if p.Width > 0 {
-		name += ", " + strconv.Itoa(int(p.Width)) + " mm wide"
+		return r.Lang.Say("%s, %d mm wide", name, int(p.Width))
 	}
 	return name
 }
@@ -159,7 +159,7 @@ func money(hundredths int64) Money {
 
 // deliveries sums each delivery, then all of them.
 func (o *Order) deliveries(r *assess.Results) {
-	all := DeliveryLine{Delivery: "all", Name: "the whole job"}
+	all := DeliveryLine{Delivery: "all", Name: r.Lang.Say("the whole job")}
 	for _, d := range r.Deliveries {
 		l := deliveryLine(r.CostOf(d))
 		l.Delivery, l.Name, l.Date = d.ID, d.Name, d.Date
@@ -240,7 +240,7 @@ func (o *Order) sheet(r *assess.Results, d *assess.Delivery, s assess.SheetOrder
 func (o *Order) item(r *assess.Results, d *assess.Delivery, it bill.Item) {
 	need := map[job.RoomID]float64{}
 	for _, l := range it.Lines {
-		o.Works = append(o.Works, WorkingLine{d.ID, it.Component, l.Place, l.Amount, l.Unit, l.Formula, l.Inputs, l.Source.Status.String()})
+		o.Works = append(o.Works, WorkingLine{d.ID, it.Component, l.Place, l.Amount, l.Unit, l.Formula, l.Inputs, r.Lang.Text(l.Source.Status.String())})
 		need[job.RoomID(l.Room)] += l.Amount
 	}
 	o.picks(d, it.Component, componentName(r, it.Component), it.Unit, need)
@@ -264,7 +264,7 @@ func componentName(r *assess.Results, id string) string {
 
 // OrderTable is the order as rows under a header.
 func (o Order) OrderTable() [][]string {
-	out := [][]string{{"delivery", "component", "name", "article", "need with waste", "unit", "packs", "pack size", "over", "kg", "price", "amount", "note"}}
+	out := [][]string{{"delivery", "component", "name", "article", "need with waste", "unit", "packs", "pack size", "left over", "kg", "price", "amount", "remark"}}
 	for _, l := range o.Lines {
 		out = append(out, []string{l.Delivery, l.Component, l.Name, l.Article, decimal(l.Need), l.Unit, strconv.Itoa(l.Packs), decimal(l.PackSize),
 			decimal(l.Over), tenth(l.Kilograms), string(l.Price), string(l.Amount), l.Note})
@@ -274,7 +274,7 @@ func (o Order) OrderTable() [][]string {
 
 // DeliveryTable is each delivery and the whole job as rows under a header.
 func (o Order) DeliveryTable() [][]string {
-	out := [][]string{{"delivery", "name", "date", "rooms", "lines", "kg", "loads", "material", "fitting", "currency", "no price", "no weight"}}
+	out := [][]string{{"delivery", "name", "date", "rooms", "order lines", "kg", "loads", "material", "fitting", "currency", "no price", "no weight"}}
 	for _, l := range o.Deliveries {
 		loads := ""
 		if l.Loads > 0 {
@@ -306,7 +306,7 @@ func (o Order) PickTable() [][]string {
 
 // CutTable is the cut list as rows under a header.
 func (o Order) CutTable() [][]string {
-	out := [][]string{{"delivery", "roll", "roll length mm", "width mm", "cut", "strip", "cut length mm", "left on roll mm", "leftover", "ripped to mm", "from the offcut of"}}
+	out := [][]string{{"delivery", "roll", "roll length mm", "width mm", "cut number", "strip id", "cut length mm", "left on roll mm", "leftover", "ripped to mm", "from the offcut of"}}
 	for _, l := range o.Cuts {
 		leftover := ""
 		if l.Leftover {

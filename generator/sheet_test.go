@@ -93,7 +93,7 @@ func TestBesideAPackInItsLanguage(t *testing.T) {
 		t.Fatal(err)
 	}
 	shown := visible(string(page))
-	for _, w := range []string{"Ausgabe 1 vom 2026-03-09", "Material, ganze Packungen und Rollen", "−11,50 EUR", "neu", "Neue Ausgabe"} {
+	for _, w := range []string{"Ausgabe 1 vom 2026-03-09", "Material, ganze Gebinde und Rollen", "−11,50 EUR", "neu", "Neue Ausgabe"} {
 		if !strings.Contains(shown, w) {
 			t.Errorf("the variation lacks %q", w)
 		}

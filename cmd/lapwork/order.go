@@ -11,6 +11,7 @@ import (
 
 	"lapwork/generator"
 	"lapwork/generator/diag"
+	"lapwork/generator/lang"
 	"lapwork/generator/pack"
 )
 
@@ -21,7 +22,8 @@ func newOrder() *cobra.Command {
 		Long: `Prints the order as CSV: one line for each component of each delivery, whole packs rounded once. The figures are those
 of the pack's materials page. Prices stand where the job or the firm states them, nowhere else. With --out the lists are
 written into a new folder: order.csv, deliveries.csv, loads.csv, picks.csv, cuts.csv, workings.csv, order.xlsx with a sheet each, and
-programme.ics, the calendar of hold points and deliveries, where the programme has dates.`,
+programme.ics, the calendar of hold points and deliveries, where the programme has dates. Headers and names are in the
+job's language, for who buys; with --json they are English and do not change with it.`,
 		Example: `  lapwork order jobs/mill-lane                     the order, to the terminal
   lapwork order jobs/mill-lane --list cuts         the cut list, roll by roll
   lapwork order jobs/mill-lane --list deliveries   what each delivery weighs and costs
@@ -59,18 +61,21 @@ func runOrder(cmd *cobra.Command, args []string) error {
 	if variants := v.GetStringSlice("compare"); len(variants) > 0 {
 		return compare(cmd, o, variants, v.GetBool("json"))
 	}
-	results, report, err := generator.Compute(cmd.Context(), o)
+	if v.GetBool("json") {
+		return orderAsJSON(cmd, o)
+	}
+	results, report, err := generator.ComputeSaid(cmd.Context(), o)
 	if err != nil {
 		return faults(cmd, report.Findings, err)
 	}
-	order := generator.OrderOf(results)
-	if v.GetBool("json") {
-		return failed(writeJSON(cmd.OutOrStdout(), orderJSON{order.Lines, order.Deliveries, order.Loads, order.Picks, order.Cuts, findingsJSON(report.Findings)}))
-	}
+	order, texts := generator.OrderOf(results), generator.Texts(src, results.Job)
 	calendar, dated := generator.Calendar(results)
 	tables := map[string][][]string{"order": order.OrderTable(), "deliveries": order.DeliveryTable(), "loads": order.LoadTable(), "picks": order.PickTable(), "cuts": order.CutTable(), "workings": order.WorkingTable()}
+	for name, table := range tables {
+		tables[name] = generator.ListIn(table, texts)
+	}
 	if dir := v.GetString("out"); dir != "" {
-		return failed(writeLists(dir, order, tables, calendar))
+		return failed(writeLists(dir, order, tables, calendar, texts))
 	}
 	if v.GetString("list") == "calendar" {
 		if !dated {
@@ -92,8 +97,18 @@ func runOrder(cmd *cobra.Command, args []string) error {
 	return nil
 }
 
+// orderAsJSON prints the lists for another program: in English, whatever the job's language.
+func orderAsJSON(cmd *cobra.Command, o generator.Options) error {
+	results, report, err := generator.Compute(cmd.Context(), o)
+	if err != nil {
+		return faults(cmd, report.Findings, err)
+	}
+	order := generator.OrderOf(results)
+	return failed(writeJSON(cmd.OutOrStdout(), orderJSON{order.Lines, order.Deliveries, order.Loads, order.Picks, order.Cuts, findingsJSON(report.Findings)}))
+}
+
 // writeLists writes all lists into a folder that does not exist yet; a calendar where there is one.
-func writeLists(dir string, order generator.Order, tables map[string][][]string, calendar []byte) error {
+func writeLists(dir string, order generator.Order, tables map[string][][]string, calendar []byte, texts *lang.Catalogue) error {
 	if err := writeTables(dir, tables); err != nil {
 		return err
 	}
@@ -102,7 +117,7 @@ func writeLists(dir string, order generator.Order, tables map[string][][]string,
 			return err
 		}
 	}
-	return writeBook(filepath.Join(dir, "order.xlsx"), order)
+	return writeBook(filepath.Join(dir, "order.xlsx"), order, texts)
 }
 
 // writeTables writes each list as a file into a folder that does not exist yet.

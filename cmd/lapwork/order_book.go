@@ -8,16 +8,17 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"lapwork/generator"
+	"lapwork/generator/lang"
 )
 
 // writeBook writes the lists of an order as one workbook: a sheet each for the order, the deliveries, the pick lists,
 // the cut list and the workings. Formulas of the workings stand as text, for reading; figures are numbers, for summing.
-func writeBook(path string, order generator.Order) error {
+func writeBook(path string, order generator.Order, texts *lang.Catalogue) error {
 	book := excelize.NewFile()
 	sheets := []struct {
 		name  string
 		table [][]any
-	}{{"Order", cells(order.OrderTable())}, {"Deliveries", cells(order.DeliveryTable())}, {"Loads", cells(order.LoadTable())}, {"Pick lists", cells(order.PickTable())}, {"Cut list", cells(order.CutTable())}, {"Workings", cells(order.WorkingTable())}}
+	}{{texts.Say("Order"), cells(order.OrderTable(), texts)}, {texts.Say("Deliveries"), cells(order.DeliveryTable(), texts)}, {texts.Say("Loads"), cells(order.LoadTable(), texts)}, {texts.Say("Pick lists"), cells(order.PickTable(), texts)}, {texts.Say("Cut list"), cells(order.CutTable(), texts)}, {texts.Say("Workings"), cells(order.WorkingTable(), texts)}}
 	for i, s := range sheets {
 		if i == 0 {
 			if err := book.SetSheetName("Sheet1", s.name); err != nil {
@@ -59,16 +60,16 @@ func fillSheet(book *excelize.File, name string, table [][]any) error {
 // figureColumns are the columns that hold figures; every other column is text, whatever it looks like: an article 00417 keeps
 // its noughts, a delivery 1e5 its name.
 var figureColumns = map[string]bool{
-	"need with waste": true, "amount with waste": true, "packs": true, "pack size": true, "over": true, "kg": true, "price": true, "amount": true,
-	"lines": true, "loads": true, "load": true, "material": true, "fitting": true,
-	"roll": true, "roll length mm": true, "width mm": true, "cut": true, "cut length mm": true, "left on roll mm": true, "ripped to mm": true,
+	"need with waste": true, "amount with waste": true, "packs": true, "pack size": true, "left over": true, "kg": true, "price": true, "amount": true,
+	"order lines": true, "loads": true, "load": true, "material": true, "fitting": true,
+	"roll": true, "roll length mm": true, "width mm": true, "cut number": true, "cut length mm": true, "left on roll mm": true, "ripped to mm": true,
 }
 
 // cells turns the figures of a table under its header into numbers. Text that a spreadsheet would take for a formula stays
 // text, since it is written as a string.
-func cells(table [][]string) [][]any {
+func cells(table [][]string, texts *lang.Catalogue) [][]any {
 	out := make([][]any, len(table))
-	for i, row := range table {
+	for i, row := range generator.ListIn(table, texts) {
 		for k, text := range row {
 			if i > 0 && figureColumns[table[0][k]] {
 				out[i] = append(out[i], cell(text))

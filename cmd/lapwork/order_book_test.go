@@ -18,7 +18,7 @@ func TestBookHoldsTheLists(t *testing.T) {
 		Works: []generator.WorkingLine{{Delivery: "storey-0", Component: "tape", Place: "A6-W2+C1", Amount: 3.996, Unit: "m", Formula: "(length_m+2*tape_end_mm/1000)"}},
 	}
 	path := filepath.Join(t.TempDir(), "order.xlsx")
-	if err := writeBook(path, order); err != nil {
+	if err := writeBook(path, order, nil); err != nil {
 		t.Fatal(err)
 	}
 	book, err := excelize.OpenFile(path)

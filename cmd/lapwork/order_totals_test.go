@@ -296,8 +296,8 @@ func (l listed) sums(row map[string]string, lines []map[string]string, cost []pa
 			count++
 		}
 	}
-	if l.figure(row["lines"]) != float64(count) {
-		l.Errorf("%s: %s lines listed, %d counted", where, row["lines"], count)
+	if l.figure(row["order lines"]) != float64(count) {
+		l.Errorf("%s: %s lines listed, %d counted", where, row["order lines"], count)
 	}
 	if math.Abs(l.figure(row["kg"])-kg) > 0.05*float64(len(lines)+1) {
 		l.Errorf("%s: %s kg listed, the lines add up to %.1f", where, row["kg"], kg)
@@ -322,7 +322,7 @@ func ungrouped(text string) string { return strings.ReplaceAll(text, "\u202f", "
 
 // Only figures are numbers: what merely looks like one stays as it is written.
 func TestBookKeepsText(t *testing.T) {
-	got := cells([][]string{{"delivery", "article", "packs", "price"}, {"1e5", "00417", "2", ""}, {"0x10", "4006381333931000000", "x", "NaN"}})
+	got := cells([][]string{{"delivery", "article", "packs", "price"}, {"1e5", "00417", "2", ""}, {"0x10", "4006381333931000000", "x", "NaN"}}, nil)
 	want := "[[delivery article packs price] [1e5 00417 2 ] [0x10 4006381333931000000 x NaN]]"
 	if fmt.Sprint(got) != want {
 		t.Errorf("%v", got)
