@@ -174,14 +174,19 @@ func Compare(ctx context.Context, o Options, variants []Variant) ([]Outcome, Rep
 	}
 	out := []Outcome{{"as it stands", TallyOf(results)}}
 	for _, v := range variants {
-		o.change = v.Change
-		results, changed, err := Compute(ctx, o)
+		results, changed, err := ComputeVariant(ctx, o, v)
 		if err != nil {
 			return nil, changed, fmt.Errorf("%s: %w", v.Name, err)
 		}
 		out = append(out, Outcome{v.Name, TallyOf(results)})
 	}
 	return out, report, nil
+}
+
+// ComputeVariant computes a job with a variant's change.
+func ComputeVariant(ctx context.Context, o Options, v Variant) (*assess.Results, Report, error) {
+	o.change = v.Change
+	return Compute(ctx, o)
 }
 
 // RoomChange is one room of two issues of a job. Old or New is nil where the room is only in the other.

@@ -19,13 +19,15 @@ type cutter struct {
 	left  []job.StockRoll // leftovers not yet used
 	buy   []job.StockRoll // what can be bought
 	over  []overCandidate // slopes whose strips may run down the knee wall
+	work  int64           // most for the rolls of one width; 0: the usual
+	tally WidthTally      // of the deliveries so far
 }
 
 // leastKept is the shortest rest of a roll that is kept for the next delivery. Common practice, no source.
 const leastKept q.MM = 1000
 
 func (c Context) newCutter(money *pricing) *cutter {
-	k := &cutter{Context: c, money: money}
+	k := &cutter{Context: c, money: money, tally: WidthTally{Proven: true, Known: true}}
 	for _, r := range c.Job.Stock {
 		switch {
 		case !c.isSheet(r.Component):
@@ -63,7 +65,7 @@ func (k *cutter) stock(width q.MM) []job.StockRoll {
 func (k *cutter) cutRolls(ctx context.Context, width q.MM, pieces []CutPiece, splits map[string][]rolls.Split, joint int64, work int64) (rolls.Plan, error) {
 	in := instance(k.stock(width), pieces, splits)
 	in.JointCost, in.MinKept = joint, leastKept
-	return rolls.Solve(ctx, in, rolls.Limits{Work: work})
+	return rolls.Solve(ctx, in, rolls.Limits{Work: k.limit(work)})
 }
 
 // instance states a delivery's sheet of one width as a cutting problem. Unless every roll to be bought has a price, a roll

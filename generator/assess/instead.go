@@ -7,68 +7,7 @@ import (
 	"lapwork/generator/calc/bill"
 	"lapwork/generator/job"
 	"lapwork/generator/library"
-	q "lapwork/generator/quantity"
 )
-
-// WidthTally is the sheet of the whole job as laid, or with every surface in rolls of one width.
-type WidthTally struct {
-	Width  q.MM // 0: as laid
-	Kept   int  // surfaces that cannot be laid in it and stay as they are
-	Pieces int
-	Sheet  q.Area
-	Tape   q.Length // of laps and end joints, net
-	Cost   LayCost  // known where it is on every surface
-}
-
-// Widths sets the roll widths of the stock side by side: the job as laid first, then everything in one width each, narrow
-// first. Nil where there is one width only. What a whole delivery buys of each is not in it: that needs its rolls cut anew.
-func (r *Results) Widths() []WidthTally {
-	var widths []q.MM
-	for _, l := range r.Layouts {
-		if l.DownFrom != nil {
-			continue
-		}
-		for _, c := range append([]Choice{l.Choice}, l.Others...) {
-			if !slices.Contains(widths, c.RollWidth) {
-				widths = append(widths, c.RollWidth)
-			}
-		}
-	}
-	if len(widths) < 2 {
-		return nil
-	}
-	slices.Sort(widths)
-	out := []WidthTally{r.inWidth(0)}
-	for _, w := range widths {
-		out = append(out, r.inWidth(w))
-	}
-	return out
-}
-
-// inWidth sums the best arrangement of that width on each surface.
-func (r *Results) inWidth(width q.MM) WidthTally {
-	t := WidthTally{Width: width, Cost: LayCost{Known: true}}
-	for _, l := range r.Layouts {
-		if l.DownFrom != nil {
-			continue
-		}
-		choice := l.Choice
-		if width > 0 && choice.RollWidth != width {
-			i := slices.IndexFunc(l.Others, func(c Choice) bool { return c.RollWidth == width })
-			if i < 0 {
-				t.Kept++
-			} else {
-				choice = l.Others[i]
-			}
-		}
-		t.Pieces += choice.Pieces
-		t.Sheet += choice.SheetUsed
-		t.Tape += choice.Tape()
-		t.Cost = LayCost{t.Cost.Known && choice.Cost.Known, t.Cost.Sheet + choice.Cost.Sheet, t.Cost.Seams + choice.Cost.Seams,
-			t.Cost.Cuts + choice.Cost.Cuts}
-	}
-	return t
-}
 
 // Instead is a component of the job beside one that can stand for it, over all deliveries.
 type Instead struct {

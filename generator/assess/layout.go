@@ -49,6 +49,7 @@ type CutPiece struct {
 type Laid struct {
 	Layouts []*Layout // in the model's order
 	drawn   map[string][]SheetOrder
+	widths  []WidthTally            // the roll widths of the stock side by side
 	sheets  map[string][]SheetOrder // the same with the strips as measured on site
 }
 
@@ -88,6 +89,10 @@ func (c Context) Layouts(ctx context.Context, m *surface.Model, places []*Place,
 			return out, fmt.Errorf("delivery %s: %w", d.ID, err)
 		}
 		out.drawn[d.ID] = sheets
+	}
+	var err error
+	if out.widths, err = c.whatIf(ctx, cutter, deliveries, batch); err != nil {
+		return out, err
 	}
 	for _, l := range out.Layouts {
 		c.finish(l, found)

@@ -18,6 +18,7 @@ type Choice struct {
 	Backing []strips.Backing // to be added behind seams and joints that would hang free
 	Cost    LayCost
 	barred  bool // only for comparison: the job fixes another width or direction
+	askew   bool // the job fixes another direction
 }
 
 // LayCost is what an arrangement takes in money, in hundredths of the currency's unit. Known is false where a price is
@@ -102,7 +103,7 @@ func (c Context) choice(s *surface.Surface, p strips.Problem, width q.MM, d stri
 	out.Why = why
 	switch {
 	case s.Face.Direction != "":
-		out.barred = rule != d
+		out.barred, out.askew = rule != d, rule != d
 	case known:
 		out.Why = Why{Reason: ByCost}
 	case rule != d:

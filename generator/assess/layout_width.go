@@ -31,13 +31,7 @@ func (k *cutter) delivery(ctx context.Context, d *Delivery, layouts []*Layout, m
 		return nil, err
 	}
 	plan.mark(layouts)
-	last := 0
-	number := func() int { last++; return last }
-	var out []SheetOrder
-	for _, w := range plan.widths {
-		out = append(out, k.order(d, w, plan.pieces[w], plan.rolls[w], number))
-	}
-	return out, nil
+	return k.settle(d, layouts, plan), nil
 }
 
 // batchPlan is the cutting of a delivery: the pieces of each width, and the rolls they come from.
@@ -96,7 +90,7 @@ func (k *cutter) plan(ctx context.Context, layouts []*Layout) (batchPlan, error)
 // worth prices the rolls of a plan: their money where every roll and seam has a price, else the area that is bought and
 // nothing else. Money of one width and sheet of another have no sum.
 func (k *cutter) worth(p *batchPlan) {
-	priced := k.money != nil && !slices.ContainsFunc(p.widths, func(w q.MM) bool { return !allPriced(k.stock(w)) })
+	priced := k.allKnown(p.widths)
 	p.bought.rolls = 0
 	for _, w := range p.widths {
 		if priced {

@@ -29,6 +29,7 @@ type Results struct {
 	byScope  map[string][]Check
 	layoutOf map[job.SurfaceID]*Layout
 	placeOf  map[string]*Place
+	besides  []WidthTally // the roll widths of the stock side by side
 }
 
 // Compute orders the material, plans the work and its checks, and collects cautions and questions. places are
@@ -37,7 +38,7 @@ func (c Context) Compute(ctx context.Context, m *surface.Model, places []*Place,
 	layouts := laid.Layouts
 	r := &Results{Context: c, Model: m, Places: places, Layouts: layouts, Stages: map[job.RoomID][]Stage{},
 		byRoom: map[job.RoomID][]*Place{}, layoutOf: map[job.SurfaceID]*Layout{}, placeOf: map[string]*Place{},
-		layouts: map[job.RoomID][]*Layout{}, byScope: map[string][]Check{}}
+		layouts: map[job.RoomID][]*Layout{}, byScope: map[string][]Check{}, besides: laid.widths}
 	for _, p := range places {
 		r.byRoom[p.Record.Room.ID] = append(r.byRoom[p.Record.Room.ID], p)
 		r.placeOf[p.Record.ID] = p

@@ -6,7 +6,7 @@ import (
 )
 
 // WidthRow is the sheet of the job in rolls of one width.
-type WidthRow struct{ Width, Sheet, Pieces, Tape, Cost, Note string }
+type WidthRow struct{ Width, Sheet, Pieces, Tape, Rolls, Cost, Note string }
 
 // InsteadRow is a component beside one that can stand for it.
 type InsteadRow struct {
@@ -23,8 +23,12 @@ func (a *assembler) widths() []WidthRow {
 		if t.Width > 0 {
 			row.Width = a.say("all in %s rolls", a.format.MM(t.Width))
 		}
-		if t.Cost.Known {
-			row.Cost = a.format.Money(t.Cost.Total(), a.Job.Currency())
+		row.Rolls = a.say("%d rolls, %s", t.Rolls, a.format.Area(t.Bought))
+		if !t.Proven {
+			row.Rolls = a.say("at most %d rolls, %s", t.Rolls, a.format.Area(t.Bought))
+		}
+		if t.Known {
+			row.Cost = a.format.Money(t.Cost, a.Job.Currency())
 		}
 		if t.Kept > 0 {
 			row.Note = a.say("%d surfaces cannot be laid in it and stay as laid", t.Kept)
