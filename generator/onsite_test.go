@@ -8,6 +8,7 @@ import (
 	"lapwork/generator"
 	"lapwork/generator/diag"
 	"lapwork/generator/lawtest/tablet"
+	"lapwork/generator/library"
 	"lapwork/generator/pack"
 	"lapwork/generator/record"
 )
@@ -124,5 +125,46 @@ func TestTimesInTheSiteBook(t *testing.T) {
 	}
 	if len(site.Rooms) == 0 || len(site.Kinds) < 10 {
 		t.Errorf("%d rooms, %d kinds to choose from", len(site.Rooms), len(site.Kinds))
+	}
+}
+
+// A number is held against a range: that of the plan, the detail's own, or the job's target; with it a reading outside opens a
+// defect by itself. What has no one number to accept has none.
+func TestReadingsHaveTheirRange(t *testing.T) {
+	results, pk := dayTwo(t)
+	got := map[string][3]string{}
+	names := map[string]bool{}
+	for _, c := range pk.Checks {
+		if names[c.Key] {
+			t.Errorf("two checks are named %s", c.Key)
+		}
+		names[c.Key] = true
+		if !strings.Contains(c.Record, "number") {
+			continue
+		}
+		within := [3]string{c.Unit, c.Low, c.High}
+		at := c.QA
+		if _, object, _ := strings.Cut(strings.SplitN(c.Key, "/", 2)[1], "/"); results.Library.Statement(library.StatementID(object)) != nil {
+			at += " " + object
+		}
+		if was, ok := got[at]; ok && was != within {
+			t.Errorf("%s: %v and %v", at, was, within)
+		}
+		got[at] = within
+	}
+	for at, want := range map[string][3]string{
+		"QA-02":                    {"°C", "5", "30"},
+		"QA-07":                    {"% RH", "", "70"},
+		"QA-06 joist-end-masonry":  {"%", "", "20"},
+		"QA-16 field-lap-vertical": {"mm", "80", ""},
+		"QA-16 field-sheet-hang":   {"mm", "100", "200"}, // its own
+		"QA-19 masonry-abutment":   {"mm", "4", ""},
+		"QA-32":                    {"1/h", "", "1.2"}, // 0.8 of the demo's target
+		"QA-40":                    {"1/h", "", "1.5"},
+		"QA-10 cable-single":       {}, // a count of what the pack says
+	} {
+		if got[at] != want {
+			t.Errorf("%s: %q, want %q", at, got[at], want)
+		}
 	}
 }

@@ -120,6 +120,8 @@ func fitters(t *testing.T, one, two *siteTablet) {
 		t.Fatal(err)
 	}
 	one.until(`lapwork.records().some(r => r.kind === 'photo')`)
+	one.script(`window.damp = document.querySelector('section.page.on [data-check*="/QA-06/"]'); damp.querySelector('.num input').value = '24'; damp.querySelector('[data-do=num]').click()`)
+	one.until(`lapwork.records().some(r => r.kind === 'defect' && r.text.includes('24 % is out of range'))`)
 	if err := chromedp.Do(one.ctx, chromedp.Reload()); err != nil {
 		t.Fatal(err)
 	}
@@ -232,7 +234,7 @@ func printed(t *testing.T, ctx context.Context, pack string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"F. Fitter", "L. Lead", "H4", "still true as built, says L. Lead", "the new pipe has its collar", "tear beside the window", "2431 mm", "G. Fitter"} {
+	for _, want := range []string{"F. Fitter", "L. Lead", "H4", "still true as built, says L. Lead", "the new pipe has its collar", "tear beside the window", "24 % is out of range", "2431 mm", "G. Fitter"} {
 		if !strings.Contains(strings.ReplaceAll(text, ",431", "431"), want) {
 			t.Errorf("the handover does not say %q", want)
 		}

@@ -16,6 +16,7 @@ type Check struct {
 	Room     *job.Room
 	QA       *library.QACheck
 	Accept   string
+	Range    library.Range // of the number recorded
 	Activity *library.Activity
 	Hold     *library.Hold // set on the signature that releases a hold
 	Places   []string
@@ -69,7 +70,7 @@ func (r *Results) wide(scope string, scopes ...string) []Check {
 		}
 		for _, id := range a.Checks {
 			if qa := r.Library.Checks.Find(id); qa != nil && r.applies(qa) {
-				out = append(out, Check{Key: checkKey(scope, id, scope), Scope: scope, QA: qa, Accept: qa.Accept, Activity: a})
+				out = append(out, Check{Key: again(out, checkKey(scope, id, scope), a), Scope: scope, QA: qa, Accept: qa.Accept, Range: r.wideRange(qa), Activity: a})
 			}
 		}
 		out = append(out, r.holdCheck(scope, nil, a)...)
@@ -90,11 +91,11 @@ func (r *Results) stageChecks(room *job.Room, stage Stage, first map[string]stri
 		}
 		for _, g := range r.groups(room, id) {
 			covered[id] = true
-			out = append(out, Check{Key: checkKey(scope, id, g.object), Scope: scope, Room: room, QA: qa, Accept: g.accept(),
+			out = append(out, Check{Key: checkKey(scope, id, g.object), Scope: scope, Room: room, QA: qa, Accept: g.accept(), Range: g.rangeOf(qa),
 				Activity: stage.Activity, Places: g.places()})
 		}
 		if !covered[id] && !r.onlyByStatement(qa) {
-			out = append(out, Check{Key: checkKey(scope, id, scope), Scope: scope, Room: room, QA: qa, Accept: qa.Accept, Activity: stage.Activity})
+			out = append(out, Check{Key: checkKey(scope, id, scope), Scope: scope, Room: room, QA: qa, Accept: qa.Accept, Range: qa.Range, Activity: stage.Activity})
 		}
 	}
 	return append(dedupe(out, first), r.holdCheck(scope, room, stage.Activity)...)

@@ -13,6 +13,14 @@ import (
 // check keeps its name and its words change.
 func checkKey(scope, qa, object string) string { return scope + "/" + qa + "/" + object }
 
+// again names a check that a storey, zone or job has in a second activity: to stand twice it needs two names.
+func again(before []Check, key string, a *library.Activity) string {
+	if slices.ContainsFunc(before, func(c Check) bool { return c.Key == key }) {
+		return key + "." + a.ID
+	}
+	return key
+}
+
 // usualVariant is the variant that a statement has without being asked for.
 const usualVariant = "default"
 
@@ -28,6 +36,15 @@ func objectOf(s *library.Statement, c library.Check) string {
 type group struct {
 	object  string
 	accepts []accepted
+	within  *library.Range // nil: that of the plan
+}
+
+// rangeOf is what a number recorded for the group may be.
+func (g group) rangeOf(qa *library.QACheck) library.Range {
+	if g.within != nil {
+		return *g.within
+	}
+	return qa.Range
 }
 
 // accepted is an acceptance with the places that it is for.
@@ -87,7 +104,7 @@ func (r *Results) groups(room *job.Room, qa string) []group {
 			i := slices.IndexFunc(out, func(g group) bool { return g.object == object })
 			if i < 0 {
 				i = len(out)
-				out = append(out, group{object: object})
+				out = append(out, group{object: object, within: c.Range})
 			}
 			out[i].add(p.Record.ID, r.AcceptText(c, p))
 		}

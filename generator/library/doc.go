@@ -31,7 +31,7 @@
 //	variants                           list of {id, title, when, why, steps, turn, activity, labour, unresolved}
 //	turn: {sheet, fold, ceiling-down}  sheet: setting, or millimetres
 //	prepare, tolerance, cautions, after, before, rules
-//	checks                             list of {qa, accept, variant, source}
+//	checks                             list of {qa, accept, variant, range, source}; range of the number: 4 mm or more
 //	faults                             list of {sign, repair}
 //	examples                           list of {note, given, expect}: worked by hand, run at every load
 //	section                            a section drawing, below

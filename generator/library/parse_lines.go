@@ -175,7 +175,7 @@ func (p parser) turn(n *yaml.Node) TurnRule {
 // plan reads checks, faults and their like.
 func (p parser) plan(s *Statement, m mapping) {
 	for _, n := range m.items("checks") {
-		c, ok := p.mapping(n, "a check", []string{"qa", "accept", "variant", "source"})
+		c, ok := p.mapping(n, "a check", []string{"qa", "accept", "variant", "range", "source"})
 		if !ok {
 			continue
 		}
@@ -183,6 +183,13 @@ func (p parser) plan(s *Statement, m mapping) {
 			Source: c.source("source", s.Source), Pos: p.pos(n)}
 		if c.has("accept") {
 			p.figured(check.Accept, p.exprPos(c.values["accept"]))
+		}
+		if c.has("range") {
+			r, ok := parseRange(c.text("range"))
+			if !ok {
+				p.faultf(c.values["range"], "write 5 to 30 °C, 4 mm or more, or 20 % or less", "%q is no range", c.text("range"))
+			}
+			check.Range = &r
 		}
 		s.Checks = append(s.Checks, check)
 	}

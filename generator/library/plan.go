@@ -17,8 +17,7 @@ type QACheck struct {
 	Method    string
 	Accept    string
 	Record    []string // tick, number, photo, signature
-	Unit      string   // of the number recorded
-	Low, High string   // accepted range of the number as decimal text; empty: no bound
+	Range     Range    // of the number recorded
 	Failure   string   // what to do
 	OnlyIf    string   // in words; empty: every job
 	Stands    bool     // never released by the person who did the work, not even in a firm of one
@@ -34,7 +33,10 @@ func readCheck(l line) *QACheck {
 		Daily: l.word("daily", []string{"", "yes"}) == "yes", Signs: l.word("signs", job.Roles),
 		Method: l.need("method"), Accept: l.need("accept"), Record: l.list("record"), Failure: l.text("failure"),
 		OnlyIf: l.text("only_if"), Stands: l.word("second_person", []string{"", "yes"}) == "yes",
-		Source: l.source(), Pos: l.pos}
+		Range: Range{l.text("unit"), l.text("low"), l.text("high")}, Source: l.source(), Pos: l.pos}
+	if r := c.Range; !r.ordered() || r.Unit == "" && r.Low+r.High != "" {
+		l.found.Faultf(l.cells["low"].pos, "write decimal numbers, the lower one first, and their unit", "the range %q to %q %q is none", r.Low, r.High, r.Unit)
+	}
 	known := []string{"tick", "number", "photo", "signature"}
 	for _, r := range c.Record {
 		if !oneOf(r, known) {

@@ -116,6 +116,7 @@ type Check struct {
 	QA      string // QA-18
 	Accept  string // with value and unit; may hold {=expr} figures
 	Variant string // empty: every variant
+	Range   *Range // of the number recorded; nil: that of the plan
 	Source  q.Source
 	Pos     diag.Pos `hash:"ignore"`
 }
