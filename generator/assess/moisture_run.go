@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"lapwork/generator/calc/condensation"
+	"lapwork/generator/calc/transient"
 	"lapwork/generator/calc/vapour"
 	q "lapwork/generator/quantity"
 )
@@ -128,8 +129,8 @@ type Reserve struct {
 
 // The reserve of DIN 68800-2 and DIN 4108-3, from memory.
 const (
-	RoofReserve condensation.Water = 0.250
-	WallReserve condensation.Water = 0.100
+	RoofReserve = condensation.Water(transient.RoofReserve)
+	WallReserve = condensation.Water(transient.WallReserve)
 )
 
 // reserve runs every case once more with the reserve in it. It is asked where timber or wood panels stand in the build-up.

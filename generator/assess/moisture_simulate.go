@@ -91,10 +91,7 @@ func (r *Results) simulation(ctx context.Context, c *MoistureCheck, m *Moisture,
 	case err != nil:
 		return nil, err
 	}
-	criteria := transient.Criteria{Free: transient.FreeOnSmooth}
-	if c.Reserve != nil {
-		criteria.Reserve = transient.MassPerArea(c.Reserve.Water)
-	}
+	criteria := transient.Criteria{Free: transient.FreeOnSmooth, Reserve: c.reserveOf()}
 	facts := r.simulationFacts(c)
 	facts.SunUnknown = o.Sun == Unlit
 	criteria.Beyond = transient.BeyondOneDimension(facts)
@@ -213,10 +210,19 @@ func (r *Results) wallOf(c *MoistureCheck) (wall transient.Wall, known bool) {
 			cold = len(wall.Layers)
 		}
 	}
-	if c.Reserve != nil && cold > 0 {
-		wall.Source = transient.Reserve{Interface: cold, PerYear: transient.MassPerArea(c.Reserve.Water)}
+	if cold > 0 {
+		wall.Source = transient.Reserve{Interface: cold, PerYear: c.reserveOf()}
 	}
 	return wall, len(c.Storage) == 0
+}
+
+// reserveOf is the drying reserve of a run. The rules ask it of timber; here every insulated build-up has to dry it, since no layer
+// is perfect: own rule.
+func (c *MoistureCheck) reserveOf() transient.MassPerArea {
+	if c.Roof {
+		return transient.RoofReserve
+	}
+	return transient.WallReserve
 }
 
 // simulated is one layer: sheets, thin layers and air spaces as films, materials with their storage.

@@ -131,7 +131,8 @@ func (a *assembler) runFigures(s *assess.Simulation) []Figure {
 	out := append([]Figure{weather}, a.sunFigures(s)...)
 	out = append(out, Figure{Label: a.say("Years"), Value: a.settled(s.Result)})
 	if reserve, ok := s.Wall.Source.(transient.Reserve); ok {
-		out = append(out, Figure{Label: a.say("Reserve in the run"), Value: a.format.Number(1000*float64(reserve.PerYear), 0), Unit: a.say("g/m² a year"), Formula: a.say("at the cold side of the insulation, in the colder half of the year")})
+		rule := q.Source{Text: "DIN 68800-2 / DIN 4108-3", Status: q.FromMemory}
+		out = append(out, Figure{Label: a.say("Reserve in the run"), Value: a.format.Number(1000*float64(reserve.PerYear), 0), Unit: a.say("g/m² a year"), Formula: a.say("at the cold side of the insulation, in the colder half of the year"), Source: rule.Text, Status: a.status(rule)})
 	}
 	dry := Figure{Label: a.say("Drying of the water at the start"), Formula: a.say("until nine tenths of what is above the yearly cycle have gone"), Value: a.say("not within the run"),
 		Inputs: a.say("every layer at %s and %s °C", a.format.Percent(s.Wall.Start, 0), a.format.Number(float64(s.Wall.Temperature), 0))}

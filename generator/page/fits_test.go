@@ -14,6 +14,8 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	cdpage "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
+
+	"lapwork/generator/lawtest/values"
 )
 
 // measure walks every page of the single file and names what is wrong with it at the present size: the page scrolling
@@ -105,6 +107,11 @@ func TestBrowserComputesTheSame(t *testing.T) {
 		if math.Abs(got/c[1]-1) > 0.002 {
 			t.Errorf("saturation pressure at %g °C is %.1f Pa, want %.1f", c[0], got, c[1])
 		}
+	}
+	// Dew points of the reference table, made with the same formula in double precision and printed to four digits.
+	for _, r := range values.Rows(t, "../../testdata/moisture", "02_moist_air_states.csv") {
+		got := eval[float64](b, fmt.Sprintf("lapwork.dewPoint(%s, %s)", r["t_C"], r["rh_percent"]))
+		values.Within(t, r["check_id"]+" dew point, "+r["status"], got, r.Number(t, "dewpoint_iso13788_C"), 0.0001)
 	}
 	// At 100 % the dew point is the temperature itself, on either side of freezing.
 	for _, c := range []float64{-12, 0, 8, 31} {

@@ -25,6 +25,8 @@
 // store nothing can have two answers, since it opens as it gets moister; where the iteration finds none, the film keeps the
 // resistance it has for that step.
 //
+// At the outer surface sun and sky count as heat that is absorbed or lost there (Hour.Absorbed, package sun); rain does not count.
+//
 // Left out, as in the standard: frost, air flow through the build-up (an assumed leak is a source instead), heat and
 // moisture along the surface. BeyondOneDimension says when that makes the result no proof.
 package transient
