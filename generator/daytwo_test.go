@@ -162,8 +162,10 @@ func TestScrewsAgree(t *testing.T) {
 	for _, r := range pageOf(t, pk, pack.KindHandover).Handover.Rooms {
 		for _, f := range r.Facts {
 			if rest, ok := strings.CutPrefix(f.Label, "Longest screw in "); ok {
-				id, _, _ := strings.Cut(rest, " ")
-				handover[id] = f.Value
+				ids, _, _ := strings.Cut(rest, " (")
+				for _, id := range strings.Split(ids, ", ") {
+					handover[id] = f.Value
+				}
 			}
 		}
 	}

@@ -50,7 +50,7 @@ func (a *assembler) changes() Page {
 			valid++
 			continue
 		case record.Gone:
-			v.Gone = append(v.Gone, RecordRow{ID: s.Record.Check, Said: said(s.Record), Who: cmp.Or(s.Record.Name, s.Record.Who), When: day(s.Record.At), State: s.State.String()})
+			v.Gone = append(v.Gone, RecordRow{ID: s.Record.Check, Said: a.said(s.Record), Who: cmp.Or(s.Record.Name, s.Record.Who), When: day(s.Record.At), State: a.stateText(s)})
 			continue
 		case record.Other:
 			continue
@@ -77,8 +77,8 @@ func (a *assembler) changes() Page {
 }
 
 func (a *assembler) changedRow(s record.Standing) ChangedRow {
-	row := ChangedRow{Title: s.Check, Said: a.say("%s, %s %s", said(s.Record), cmp.Or(s.Record.Name, s.Record.Who), day(s.Record.At)),
-		What: a.changedWords(s.Changes), State: s.State.String(), Open: true}
+	row := ChangedRow{Title: s.Check, Said: a.say("%s, %s %s", a.said(s.Record), cmp.Or(s.Record.Name, s.Record.Who), day(s.Record.At)),
+		What: a.changedWords(s.Changes), State: a.stateText(s), Open: true}
 	if c, ok := a.checks[s.Check]; ok {
 		row.Check, row.Title = &c, c.QA+" "+c.Title
 	}

@@ -21,9 +21,15 @@ func (a *assembler) handover() Page {
 	for _, d := range a.Library.Documents.All() {
 		v.Documents = append(v.Documents, Term{d.ID, d.Title})
 	}
-	v.Records, v.Defects = a.recordRows(assess.JobScope), a.defectRows()
+	v.About, v.Defects = a.about(), a.defectRows()
+	v.Records, v.Shots = a.recordRows(assess.JobScope), a.shots(assess.JobScope)
 	for _, zone := range a.Zones() {
 		v.Records = append(v.Records, a.recordRows(assess.ZoneScope(zone))...)
+		v.Shots = append(v.Shots, a.shots(assess.ZoneScope(zone))...)
+	}
+	for _, st := range a.Job.Storeys {
+		v.Records = append(v.Records, a.recordRows(assess.StoreyScope(st.ID))...)
+		v.Shots = append(v.Shots, a.shots(assess.StoreyScope(st.ID))...)
 	}
 	for _, room := range a.Job.Rooms {
 		if a.HasLayer(room.ID) {
@@ -35,24 +41,91 @@ func (a *assembler) handover() Page {
 }
 
 func (a *assembler) handoverRoom(room *job.Room) HandoverRoom {
-	v := HandoverRoom{Room: a.roomLink(room), Facts: a.screwFacts(room), Records: a.recordRows(string(room.ID))}
+	v := HandoverRoom{Room: a.roomLink(room), Facts: a.screwFacts(room), Records: a.recordRows(string(room.ID)), Shots: a.shots(string(room.ID))}
 	v.View, v.Behind, v.People = a.roomView(a.Model.Room(room)), a.behindRoom(room), a.peopleOf(room.ID)
 	for _, p := range a.PlacesIn(room.ID) {
 		if p.Record.Edge == junction.PenetrationAt || p.Record.Edge == junction.Recess {
-			v.Holes = append(v.Holes, a.junctionRow(p))
+			v.Holes = append(v.Holes, a.asSettled(a.junctionRow(p), p))
 		}
 	}
 	return v
 }
 
-// screwFacts say how long a fixing may be on each surface: lining and cavity less the margin.
+// asSettled is a place as it stands after somebody settled on site how it is done.
+func (a *assembler) asSettled(row JunctionRow, p *assess.Place) JunctionRow {
+	if p.Problem == "" {
+		return row
+	}
+	if s := spot(p); a.site().settled[s.Key].Seal == s.Seal {
+		row.Problem, row.Variant = "", joined(row.Variant, a.settledWords(a.site().settled[s.Key]))
+	}
+	return row
+}
+
+// about says which job this is, for whom, by whom and when the layer was worked on.
+func (a *assembler) about() []Term {
+	var out []Term
+	add := func(name, text string) {
+		if text != "" {
+			out = append(out, Term{name, text})
+		}
+	}
+	add(a.say("Job"), joined(a.Job.Reference, a.Job.Name))
+	add(a.say("Place"), a.Job.Place.Address)
+	add(a.say("Client"), a.Job.Client.Name)
+	add(a.say("Firm"), a.Job.Firm.Name)
+	for _, role := range []string{"site-lead", "designer", "tester"} {
+		var names []string
+		for _, p := range a.Job.People {
+			if p.Role == role {
+				names = append(names, p.Name)
+			}
+		}
+		add(upperFirst(a.role(role)), strings.Join(names, ", "))
+	}
+	switch first, last := a.workedOn(); {
+	case first == last:
+		add(a.say("Recorded"), first)
+	default:
+		add(a.say("Recorded"), a.say("%s to %s", first, last))
+	}
+	return out
+}
+
+// workedOn are the first and last day on which a check of a room was answered; empty: none was.
+func (a *assembler) workedOn() (first, last string) {
+	for _, room := range a.Job.Rooms {
+		for _, c := range a.Results.ChecksIn(string(room.ID)) {
+			for _, s := range a.standing[c.Key] {
+				d := day(s.Record.At)
+				if first == "" || d < first {
+					first = d
+				}
+				last = max(last, d)
+			}
+		}
+	}
+	return first, last
+}
+
+// screwFacts say how long a fixing may be on each surface: lining and cavity less the margin. Surfaces alike stand together.
 func (a *assembler) screwFacts(room *job.Room) []Figure {
 	var out []Figure
+	ids := map[string][]string{}
 	for _, s := range a.Model.Room(room).Surfaces {
-		if depth, how, ok := longestScrew(s); ok {
-			out = append(out, Figure{Label: a.say("Longest screw in %s (%s)", s.ID, a.roleWord(s)), Value: a.format.MM(depth),
-				Formula: a.say("lining + cavity − margin; never above, below or beside sockets and switches"), Inputs: how, Status: a.say("common practice")})
+		depth, how, ok := longestScrew(s)
+		if !ok {
+			continue
 		}
+		key := a.roleWord(s) + how + a.format.MM(depth)
+		if ids[key] == nil {
+			out = append(out, Figure{Label: key, Value: a.format.MM(depth), Formula: a.say("lining + cavity − margin; never above, below or beside sockets and switches"),
+				Inputs: how, Status: a.say("common practice"), Source: a.roleWord(s)})
+		}
+		ids[key] = append(ids[key], string(s.ID))
+	}
+	for i := range out {
+		out[i].Label, out[i].Source = a.say("Longest screw in %s (%s)", strings.Join(ids[out[i].Label], ", "), out[i].Source), ""
 	}
 	return out
 }

@@ -64,53 +64,6 @@ func day(at string) string {
 	return date
 }
 
-// recordRows lists what was recorded in a scope, check by check in plan order.
-func (a *assembler) recordRows(scope string) []RecordRow {
-	var out []RecordRow
-	for _, c := range a.Results.ChecksIn(scope) {
-		view := a.checks[c.Key]
-		for _, s := range a.standing[c.Key] {
-			out = append(out, RecordRow{ID: view.QA, Title: view.Title, Places: strings.Join(view.Places, ", "), Said: joined(said(s.Record), a.pastDate(s.Record)),
-				Who: cmp.Or(s.Record.Name, s.Record.Who), When: day(s.Record.At), State: a.stateText(s), Photo: a.photo(s.Record)})
-		}
-	}
-	return out
-}
-
-// stateText is the state of a record, with who holds it to be still true.
-func (a *assembler) stateText(s record.Standing) string {
-	if s.By != nil {
-		return a.stillTrue(*s.By)
-	}
-	return s.State.String()
-}
-
-// photo is the picture of a record; nil where it has none or its bytes are not here.
-func (a *assembler) photo(r record.Record) *Photo {
-	if p, ok := a.build.Photos[r.Value]; ok && r.Kind == record.Photo {
-		return &p
-	}
-	return nil
-}
-
-// said writes what a record says.
-func said(r record.Record) string {
-	text := strings.TrimSpace(r.Value + " " + r.Unit)
-	switch r.Kind {
-	case record.Photo:
-		text = "photo " + clip(r.Value, 12)
-	case record.Sign:
-		text = "signed"
-	}
-	if len(r.But) > 0 {
-		text += ", all but " + strings.Join(r.But, ", ")
-	}
-	if r.Reason != "" {
-		text += ": " + r.Reason
-	}
-	return text
-}
-
 func clip(text string, n int) string {
 	if len(text) > n {
 		return text[:n]

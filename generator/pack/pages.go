@@ -311,7 +311,9 @@ type Handover struct {
 	Checks    []Check
 	Results   []Figure
 	Summary   []Figure    // as built, in figures
+	About     []Term      // the job, where, for whom, by whom, when
 	Records   []RecordRow // of the job as a whole
+	Shots     []Shot      // of the job as a whole
 	Defects   []DefectRow
 	Measured  []CutRow   // strips as measured on site
 	Settled   []Spot     // spots without a method, with what became of each
@@ -319,12 +321,6 @@ type Handover struct {
 	Materials []Term     // name, amount and packs
 	Papers    []Paper
 	Signed    Link // test result and declaration
-}
-
-// RecordRow is what was recorded for one check.
-type RecordRow struct {
-	ID, Title, Places, Said, Who, When, State string
-	Photo                                     *Photo
 }
 
 // DefectRow is a defect that was reported and what became of it.
@@ -342,6 +338,7 @@ type HandoverRoom struct {
 	People     []Term   // who fitted, who inspected, who released
 	Facts      []Figure // lining, cavity, longest screw
 	Records    []RecordRow
+	Shots      []Shot
 	Holes      []JunctionRow
 	Statements []string
 }

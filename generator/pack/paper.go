@@ -7,7 +7,7 @@ import (
 )
 
 // Paper is an attachment. File is where the folder has it; empty: a pack without the job's folder.
-type Paper struct{ Title, Kind, For, Size, Hash, File string }
+type Paper struct{ Title, Kind, For, Size, Hash, File string } // Hash: first digits
 
 // papersDir is where a pack's folder has the attachments.
 const papersDir = "papers/"
@@ -15,7 +15,7 @@ const papersDir = "papers/"
 func (a *assembler) papers() []Paper {
 	var out []Paper
 	for _, p := range a.Job.Attachments {
-		out = append(out, Paper{Title: p.Title, Kind: strings.ReplaceAll(p.Kind, "-", " "), For: p.For, Size: a.size(p.Bytes), Hash: p.Hash, File: PaperFile(p)})
+		out = append(out, Paper{Title: p.Title, Kind: strings.ReplaceAll(p.Kind, "-", " "), For: p.For, Size: a.size(p.Bytes), Hash: clip(p.Hash, 16), File: PaperFile(p)})
 	}
 	return out
 }

@@ -105,7 +105,7 @@ func (a *assembler) peopleOf(room job.RoomID) []Term {
 			r := s.Record
 			switch {
 			case c.Hold != nil:
-				add(released, r.Name+" ("+c.Hold.ID+", "+day(r.At)+")")
+				add(released, c.Hold.ID+" "+r.Name+" "+day(r.At))
 			case c.QA != nil && c.QA.Signs == "fitter":
 				add(fitted, r.Who)
 			default:
@@ -144,9 +144,9 @@ func (a *assembler) selfReleased(room job.RoomID) []Term {
 	return out
 }
 
-// behindRoom lists what lies behind each surface of a room that carries the layer, inside first.
+// behindRoom lists what lies behind the surfaces of a room that carry the layer, inside first, surfaces alike together.
 func (a *assembler) behindRoom(room *job.Room) []Term {
-	var out []Term
+	var alike []behindAlike
 	for _, s := range a.Model.Room(room).Surfaces {
 		if !s.CarriesSheet {
 			continue
@@ -158,9 +158,25 @@ func (a *assembler) behindRoom(room *job.Room) []Term {
 		if len(layers) == 0 {
 			layers = []string{a.say("no build-up is stated")}
 		}
-		out = append(out, Term{a.say("%s (%s)", s.ID, a.roleWord(s)), strings.Join(layers, " | ")})
+		text, role := strings.Join(layers, " | "), a.roleWord(s)
+		i := slices.IndexFunc(alike, func(x behindAlike) bool { return x.text == text && x.role == role })
+		if i < 0 {
+			i = len(alike)
+			alike = append(alike, behindAlike{text: text, role: role})
+		}
+		alike[i].ids = append(alike[i].ids, string(s.ID))
+	}
+	var out []Term
+	for _, x := range alike {
+		out = append(out, Term{a.say("%s (%s)", strings.Join(x.ids, ", "), x.role), x.text})
 	}
 	return out
+}
+
+// behindAlike are the surfaces of a room with the same behind them.
+type behindAlike struct {
+	text, role string
+	ids        []string
 }
 
 // settledSpots are the spots of the whole job that had no method.
