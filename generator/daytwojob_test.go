@@ -168,7 +168,7 @@ func (s *site) dayOne(r *assess.Results, pk pack.Pack, arne, ida, lasse *tablet.
 	lasse.Keep(record.Record{V: 2, Kind: record.Start, Tool: "TH1", Fields: map[string]string{"air": "15.5", "rh": "58", "surface": "13", "timber": "17", "answer": "Yes, start."}})
 	lasse.Keep(record.Record{V: 2, Kind: record.Goods, Place: "sheet-variable", Value: "C-2604", Fields: map[string]string{"amount": "3 rolls"}})
 	lasse.Keep(record.Record{V: 2, Kind: record.Goods, Place: "tape-single-60", Value: "T-118", Fields: map[string]string{"useby": "2027-10-31", "amount": "10 rolls"}})
-	lasse.Keep(record.Record{V: 2, Kind: record.Goods, Place: "sealant-bead", Value: "B-07", Fields: map[string]string{"useby": "2026-04-30", "amount": "12 tubes"}, Text: "set apart, exchanged on 12 May"})
+	lasse.Keep(record.Record{V: 2, Kind: record.Goods, Place: "adhesive-cartridge", Value: "B-07", Fields: map[string]string{"useby": "2026-04-30", "amount": "12 tubes"}, Text: "set apart, exchanged on 12 May"})
 	for _, c := range work(r, pk, assess.JobScope, "brief") {
 		if strings.HasPrefix(c.QA, "BRIEF") && !strings.HasSuffix(c.Key, "Lasse-Brinkum") {
 			continue

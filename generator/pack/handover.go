@@ -15,7 +15,7 @@ func (a *assembler) handover() Page {
 	v.Summary, v.Measured, v.Settled, v.Goods = a.asBuilt(), a.measuredStrips(), a.settledSpots(), a.goodsRows()
 	v.Papers = a.papers()
 	for _, m := range a.total() {
-		v.Materials = append(v.Materials, Term{m.Name, joined(strings.TrimSpace(m.Net+" "+m.Unit), m.Packs)})
+		v.Materials = append(v.Materials, Term{m.Name, joined(strings.TrimSpace(m.Net+" "+m.Unit), a.packs(m.Packs))})
 	}
 	v.Signed = Link{Text: a.say("Test result and declaration, ready to sign"), Path: declarationPath}
 	for _, d := range a.Library.Documents.All() {
@@ -60,6 +60,14 @@ func (a *assembler) asSettled(row JunctionRow, p *assess.Place) JunctionRow {
 		row.Problem, row.Variant = "", joined(row.Variant, a.settledWords(a.site().settled[s.Key]))
 	}
 	return row
+}
+
+// packs says what a bare number of the list of materials counts.
+func (a *assembler) packs(text string) string {
+	if text == "" || strings.Trim(text, "0123456789") != "" {
+		return text
+	}
+	return a.say("packs: %s", text)
 }
 
 // about says which job this is, for whom, by whom and when the layer was worked on.
