@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"lapwork/generator"
 	"lapwork/generator/assess"
@@ -121,5 +122,54 @@ func TestOrderAddsUp(t *testing.T) {
 	}
 	if uses != 1 {
 		t.Errorf("the one leftover of the demo is used %d times", uses)
+	}
+}
+
+// What one delivery leaves of its rolls goes into the next one before anything is bought for it, each rest once, and never
+// into a delivery that comes earlier: stated in either order, the one of the earlier date is cut first.
+func TestRestsGoIntoLaterDeliveries(t *testing.T) {
+	const first, second = "{id: d1, name: First, rooms: [A1]", "{id: d2, name: Second, rooms: [A2]"
+	for _, c := range []struct{ deliveries, early string }{
+		{first + "}, " + second + "}", "d1"},
+		{first + ", date: 2026-05-01}, " + second + ", date: 2026-06-01}", "d1"},
+		{first + ", date: 2026-06-01}, " + second + ", date: 2026-05-01}", "d2"},
+	} {
+		files := fstest.MapFS{"job.yaml": {Data: []byte(strings.Replace(twoDeliveriesText, first+"}, "+second+"}", c.deliveries, 1))}}
+		r, _ := computed(t, files)
+		kept := map[string]int{}
+		for i, d := range r.Deliveries {
+			if (i == 0) != (d.ID == c.early) {
+				t.Errorf("%s is cut as number %d", d.ID, i+1)
+			}
+			for _, s := range d.Sheets {
+				for _, roll := range s.Rolls {
+					if roll.Leftover && strings.HasPrefix(roll.Name, "rest of roll") {
+						if kept[roll.Name] != int(roll.Length) {
+							t.Errorf("%s uses %s of %d mm, kept: %v", d.ID, roll.Name, roll.Length, kept)
+						}
+						delete(kept, roll.Name)
+						if i == 0 {
+							t.Errorf("%s uses %s before anything is left", d.ID, roll.Name)
+						}
+					}
+				}
+			}
+			for _, s := range d.Sheets {
+				for _, roll := range s.Rolls {
+					kept[fmt.Sprintf("rest of roll %d, %s", roll.No, d.Name)] = int(roll.Remainder)
+				}
+			}
+		}
+		used := 0
+		for _, s := range r.Deliveries[1].Sheets {
+			for _, roll := range s.Rolls {
+				if roll.Leftover {
+					used++
+				}
+			}
+		}
+		if used == 0 {
+			t.Errorf("%s: the second delivery uses no rest", c.deliveries)
+		}
 	}
 }

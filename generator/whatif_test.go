@@ -71,7 +71,10 @@ func compareWidth(t *testing.T, name string, row assess.WidthTally, job generato
 
 // twoDeliveries is a job of two rooms in two deliveries with a leftover, two widths and all prices.
 func twoDeliveries() fs.FS {
-	return fstest.MapFS{"job.yaml": {Data: []byte(`reference: W-1
+	return fstest.MapFS{"job.yaml": {Data: []byte(twoDeliveriesText)}}
+}
+
+const twoDeliveriesText = `reference: W-1
 name: Two rooms
 lengths: mm
 issue: {number: 1, date: 2026-01-05, by: Somebody, reason: worked by hand}
@@ -93,5 +96,4 @@ rooms:
   - {id: A2, name: Two, storey: "0", plan: {from: [5000, 0], size: [2700, 5200]}}
 deliveries: [{id: d1, name: First, rooms: [A1]}, {id: d2, name: Second, rooms: [A2]}]
 settings: [{values: {over_edge: 0}}]
-`)}}
-}
+`

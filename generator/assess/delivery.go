@@ -1,7 +1,9 @@
 package assess
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"lapwork/generator/calc/bill"
 	"lapwork/generator/calc/rolls"
@@ -124,7 +126,24 @@ func (c Context) batches() ([]*Delivery, map[job.RoomID]*Delivery) {
 			out = append(out, d)
 		}
 	}
+	byDate(out)
 	return out, of
+}
+
+// byDate puts the deliveries with a date into its order, those without stay where they are: a rest of a roll can only go into
+// a delivery that comes later.
+func byDate(deliveries []*Delivery) {
+	var at []int
+	var dated []*Delivery
+	for i, d := range deliveries {
+		if d.Date != "" {
+			at, dated = append(at, i), append(dated, d)
+		}
+	}
+	slices.SortStableFunc(dated, func(a, b *Delivery) int { return cmp.Compare(a.Date, b.Date) }) // ISO dates sort as text
+	for k, i := range at {
+		deliveries[i] = dated[k]
+	}
 }
 
 // packs gives the pack sizes of the component table.
@@ -141,8 +160,8 @@ func (c Context) stapleLine(l *Layout) bill.Line {
 	waste, _ := c.Library.Setting("waste_fix_pct", c.Job.Settings, l.Surface.Room.ID, l.Surface.ID)
 	return bill.Line{Component: string(c.component("staple")), Place: string(l.Surface.ID), Room: string(l.Surface.Room.ID),
 		Amount: float64(l.Staples.Total()) * (1 + waste/100), Unit: "each",
-		Formula: "(on framing lines + on edges)*(1+waste_fix_pct/100); on each clear stretch ceil(length/spacing)+1",
-		Inputs: fmt.Sprintf("on framing lines = %d, on edges = %d, waste_fix_pct = %g, spacing %d and %d mm", l.Staples.OnLines,
+		Formula: c.say("(on framing lines + on edges)*(1+waste_fix_pct/100); on each clear stretch ceil(length/spacing)+1"),
+		Inputs: c.say("on framing lines = %d, on edges = %d, waste_fix_pct = %g, spacing %d and %d mm", l.Staples.OnLines,
 			l.Staples.OnEdges, waste, c.setting("staple_field_mm", l.Surface), c.setting("staple_pitch_mm", l.Surface)),
-		Source: q.Source{Text: "staple pattern on the strip layout, R-STAPLE-1 and 2", Status: q.CommonPractice}}
+		Source: q.Source{Text: c.say("staple pattern on the strip layout, R-STAPLE-1 and 2"), Status: q.CommonPractice}}
 }

@@ -18,7 +18,7 @@ const (
 	NarrowDrops                    // they do not: level
 	ByJob                          // fixed in the job
 	ByCost                         // least cost of sheet, tape and labour
-	OverTheEdge                    // in one piece over the edge to the knee wall below
+	OverTheEdge                    // in one piece over an edge to the next surface
 	AgainstRule                    // not what the rule asks: for comparison
 )
 

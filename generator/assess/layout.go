@@ -20,8 +20,8 @@ type Layout struct {
 	Choice                    // what was chosen
 	Others    []Choice        // every other roll width and direction that can be laid, best first
 	Widths    WidthReason     // why this roll width
-	Over      *Over           // the knee wall its strips run down, too
-	DownFrom  *Layout         // of a knee wall: the slope whose strips come down; it has none of its own
+	Over      *Over           // what its strips run onto in one piece, too
+	HungWith  *Layout         // the slope whose strips run onto it in one piece; it has none of its own
 	Joined    []strips.Place  // pieces made of two because that buys less sheet
 	Meets     []Meeting       // seams of neighbouring surfaces that end near its own
 	Staples   strips.Staples

@@ -83,9 +83,18 @@ func (c Context) options(s *surface.Surface, p strips.Problem, money *pricing, f
 
 // choice lays a surface in one width and direction: at least cost where the prices are known, else with the least sheet.
 func (c Context) choice(s *surface.Surface, p strips.Problem, width q.MM, d strips.Direction, money *pricing) (Choice, error) {
-	p.RollWidth = width
-	p.MaxLap = c.widestLap(s, width)
-	out := Choice{Problem: c.directed(p, s, d)}
+	return c.solve(s, c.directed(c.inRolls(p, s, width), s, d), money)
+}
+
+// inRolls states a problem in rolls of a width.
+func (c Context) inRolls(p strips.Problem, s *surface.Surface, width q.MM) strips.Problem {
+	p.RollWidth, p.MaxLap = width, c.widestLap(s, width)
+	return p
+}
+
+// solve lays a surface whose problem is complete.
+func (c Context) solve(s *surface.Surface, p strips.Problem, money *pricing) (Choice, error) {
+	width, d, out := p.RollWidth, p.Direction, Choice{Problem: p}
 	rates, known := money.of(s, width, d)
 	objective := strips.LeastLength()
 	if known {

@@ -21,93 +21,188 @@ const (
 	clearOfEdge    q.MM      = 300 // no member of the structure this near to the edge
 )
 
-// Over is a knee wall whose sheet comes down from the slope in one piece: no lap and no tape on the edge.
+// Over are the surfaces that a slope's strips run onto in one piece: the knee wall below, the flat ceiling or the other slope
+// above, or both. No lap and no tape on these edges.
 type Over struct {
-	Wall    *surface.Surface
-	Edge    string // the junction that falls away
-	Shift   geometry.Point
-	Apart   [2]Choice // how slope and wall would be laid apart
-	EdgeFee int64     // tape and labour of the edge, less what hanging the wall's sheet with the slope's takes more; where prices are known
+	Parts   []OverPart // from below
+	Apart   []Choice   // how the slope and then each part would be laid apart
+	EdgeFee int64      // tape and labour of the edges, less what hanging the parts' sheet with the slope's takes more; where prices are known
 	holes   []strips.Hole
 }
 
-// Saves is what running over the edge saves; known only where all prices are.
+// OverPart is a surface beyond an edge of the slope.
+type OverPart struct {
+	Surface *surface.Surface
+	Edge    string // the junction that falls away
+	At      q.MM   // where it lies on the slope, over the slope's lower edge
+	Unfold         // into the slope's plane, about the edge
+}
+
+// Part is the part that a surface is.
+func (o *Over) Part(s *surface.Surface) OverPart {
+	i := slices.IndexFunc(o.Parts, func(p OverPart) bool { return p.Surface == s })
+	return o.Parts[i]
+}
+
+// Saves is what running over the edges saves; known only where all prices are.
 func (o *Over) Saves(taken Choice) (amount int64, known bool) {
-	known = taken.Cost.Known && o.Apart[0].Cost.Known && o.Apart[1].Cost.Known
-	return o.Apart[0].Cost.Total() + o.Apart[1].Cost.Total() + o.EdgeFee - taken.Cost.Total(), known
+	amount, known = o.EdgeFee-taken.Cost.Total(), taken.Cost.Known
+	for _, a := range o.Apart {
+		amount, known = amount+a.Cost.Total(), known && a.Cost.Known
+	}
+	return amount, known
 }
 
-// overCandidate is a slope and a knee wall that may be laid in one piece.
+// Less is what running over the edges takes less than the surfaces apart: negative where it takes more.
+func (o *Over) Less(taken Choice) (sheet q.Area, pieces int, tape q.Length) {
+	sheet, pieces, tape = -taken.SheetUsed, -taken.Pieces, -taken.Tape()
+	for _, a := range o.Apart {
+		sheet, pieces, tape = sheet+a.SheetUsed, pieces+a.Pieces, tape+a.Tape()
+	}
+	for _, p := range o.Parts {
+		tape += p.width.Metres()
+	}
+	return sheet, pieces, tape
+}
+
+// overCandidate is a slope with one way to run over its edges.
 type overCandidate struct {
-	slope, wall *Layout
-	over        *Over
-	choices     []Choice // best first
+	slope   *Layout
+	parts   []*Layout
+	over    *Over
+	choices []Choice // best first
 }
 
-// overEdges finds the knee walls whose strips may come down from the slope in one piece, where that saves money on the two
-// surfaces, or without prices sheet.
+// overEdges finds for each slope of a room the surfaces that its strips may run onto, and every set of them that saves money
+// on the surfaces, or without prices sheet. Candidates of one slope stand together.
 func (c Context) overEdges(room *surface.RoomShape, layouts map[*surface.Surface]*Layout, turns map[*surface.Surface]map[int]q.MM,
 	byID map[string]*Place, money *pricing) []overCandidate {
 	var out []overCandidate
-	for _, e := range room.Edges {
-		slope, wall := layouts[e.A], layouts[e.B]
-		side := e.SideA
-		if e.A != nil && e.A.Role == surface.KneeWall {
-			slope, wall, side = wall, slope, e.SideB
-		}
-		if slope == nil || wall == nil || !c.mayRunOver(e, byID[e.ID], slope.Surface, wall.Surface, side) ||
-			slices.ContainsFunc(out, func(o overCandidate) bool { return o.slope == slope || o.wall == wall }) {
+	for _, s := range room.Surfaces {
+		slope := layouts[s]
+		if slope == nil || s.Role != surface.Slope {
 			continue
 		}
-		p, shift := unfolded(c.problem(slope.Surface, turns[slope.Surface], byID), c.problem(wall.Surface, turns[wall.Surface], byID), side)
-		p.MaxPiece = min(c.longest(slope.Surface), c.longest(wall.Surface))
-		over := &Over{Wall: wall.Surface, Edge: e.ID, Shift: shift, Apart: [2]Choice{slope.Choice, wall.Choice},
-			EdgeFee: money.place(byID[e.ID]) - money.hanging(slope.Surface, wall.Surface, byID), holes: slope.Problem.Holes}
-		if all := c.overChoices(slope.Surface, p, over, money); len(all) > 0 {
-			out = append(out, overCandidate{slope, wall, over, all})
+		var beyond []overPlace
+		for _, e := range room.Edges {
+			if x, ok := c.beyond(e, byID[e.ID], s); ok && layouts[x.Surface] != nil {
+				beyond = append(beyond, x)
+			}
+		}
+		for _, set := range oneOrTwo(beyond) {
+			p := c.problem(s, turns[s], byID)
+			o := overCandidate{slope: slope, over: &Over{Apart: []Choice{slope.Choice}, holes: slope.Problem.Holes}}
+			longest := c.longest(s)
+			for _, x := range slices.Backward(set) { // the higher side first, so that the lower one keeps its number
+				p = unfolded(p, c.problem(x.Surface, turns[x.Surface], byID), x)
+			}
+			for _, x := range set {
+				longest = min(longest, c.longest(x.Surface))
+				o.parts = append(o.parts, layouts[x.Surface])
+				o.over.Parts = append(o.over.Parts, x.OverPart)
+				o.over.Apart = append(o.over.Apart, layouts[x.Surface].Choice)
+				o.over.EdgeFee += money.place(byID[x.Edge])
+			}
+			p.MaxPiece = longest
+			o.over.EdgeFee -= money.hanging(s, o.over.Parts, byID)
+			if o.choices = c.overChoices(s, p, o.over, money); len(o.choices) > 0 {
+				out = append(out, o)
+			}
 		}
 	}
 	return out
 }
 
-// runOver takes the candidates with which a delivery buys and works less, one after the other, and gives the layouts that are
-// left to lay: joined walls keep a layout without strips.
-func (k *cutter) runOver(ctx context.Context, layouts []*Layout) ([]*Layout, error) {
-	for _, o := range k.over {
-		if !slices.Contains(layouts, o.slope) || !slices.Contains(layouts, o.wall) {
-			continue
-		}
-		apart, err := k.boughtFor(ctx, layouts)
-		if err != nil {
-			return nil, err
-		}
-		rest := slices.DeleteFunc(slices.Clone(layouts), func(l *Layout) bool { return l == o.wall })
-		trial := make([]Layout, len(rest))
-		for i, l := range rest {
-			if trial[i] = *l; l == o.slope {
-				trial[i].Over, trial[i].Choice, trial[i].Others = o.over, o.choices[0], o.choices[1:]
+// oneOrTwo gives each place below and above by itself and every pair of one below and one above, in the order of their sides.
+func oneOrTwo(beyond []overPlace) [][]overPlace {
+	var out [][]overPlace
+	for _, x := range beyond {
+		out = append(out, []overPlace{x})
+	}
+	for _, a := range beyond {
+		for _, b := range beyond {
+			if a.side < b.side && a.below != b.below && a.Surface != b.Surface {
+				out = append(out, []overPlace{a, b})
 			}
 		}
-		if err := k.chooseWidths(ctx, pointers(trial)); err != nil {
-			return nil, err
+	}
+	return out
+}
+
+// runOver takes for one slope after the other the way with which a delivery buys and works least, where that is less than
+// without, and gives the layouts that are left to lay: what runs with a slope keeps a layout without strips.
+func (k *cutter) runOver(ctx context.Context, layouts []*Layout) ([]*Layout, error) {
+	for i := 0; i < len(k.over); {
+		n := i + 1
+		for n < len(k.over) && k.over[n].slope == k.over[i].slope {
+			n++
 		}
-		joined, err := k.boughtFor(ctx, pointers(trial))
+		ways := k.over[i:n]
+		i = n
+		if !slices.Contains(layouts, ways[0].slope) {
+			continue
+		}
+		least, err := k.boughtFor(ctx, layouts)
 		if err != nil {
 			return nil, err
 		}
-		if apart.work > 0 || joined.work > 0 { // money
-			joined.work -= o.over.EdgeFee
+		apart := least.work > 0
+		var best *overCandidate
+		var taken []Layout
+		for w := range ways {
+			o := &ways[w]
+			if slices.ContainsFunc(o.parts, func(l *Layout) bool { return !slices.Contains(layouts, l) }) {
+				continue
+			}
+			trial, joined, err := k.tryOver(ctx, layouts, o, apart)
+			if err != nil {
+				return nil, err
+			}
+			if joined.compare(least) < 0 {
+				best, taken, least = o, trial, joined
+			}
 		}
-		if joined.compare(apart) >= 0 {
-			continue
+		if best != nil {
+			layouts = best.settle(layouts, taken)
 		}
-		for i, l := range rest {
-			*l = trial[i]
-		}
-		*o.wall = Layout{Surface: o.wall.Surface, Component: o.wall.Component, DownFrom: o.slope, Choice: Choice{Problem: o.wall.Problem}}
-		layouts = rest
 	}
 	return layouts, nil
+}
+
+// rest are the layouts without the parts.
+func (o *overCandidate) rest(layouts []*Layout) []*Layout {
+	return slices.DeleteFunc(slices.Clone(layouts), func(l *Layout) bool { return slices.Contains(o.parts, l) })
+}
+
+// tryOver lays a slope with its parts in one piece and gives the layouts with what they take. priced says that money counts.
+func (k *cutter) tryOver(ctx context.Context, layouts []*Layout, o *overCandidate, priced bool) ([]Layout, spent, error) {
+	rest := o.rest(layouts)
+	trial := make([]Layout, len(rest))
+	for i, l := range rest {
+		if trial[i] = *l; l == o.slope {
+			trial[i].Over, trial[i].Choice, trial[i].Others = o.over, o.choices[0], o.choices[1:]
+		}
+	}
+	if err := k.chooseWidths(ctx, pointers(trial)); err != nil {
+		return nil, spent{}, err
+	}
+	joined, err := k.boughtFor(ctx, pointers(trial))
+	if priced || joined.work > 0 {
+		joined.work -= o.over.EdgeFee
+	}
+	return trial, joined, err
+}
+
+// settle takes the layouts of a trial over.
+func (o *overCandidate) settle(layouts []*Layout, taken []Layout) []*Layout {
+	rest := o.rest(layouts)
+	for i, l := range rest {
+		*l = taken[i]
+	}
+	for _, l := range o.parts {
+		*l = Layout{Surface: l.Surface, Component: l.Component, HungWith: o.slope, Choice: Choice{Problem: l.Problem}}
+	}
+	return rest
 }
 
 // boughtFor is what layouts as they stand take.
@@ -119,7 +214,7 @@ func (k *cutter) boughtFor(ctx context.Context, layouts []*Layout) (spent, error
 	return plan.bought, err
 }
 
-// overChoices lays slope and wall in one piece in every width open on the slope; those that save come back, best first.
+// overChoices lays a slope and its parts in one piece in every width open on the slope; those that save come back, best first.
 func (c Context) overChoices(s *surface.Surface, p strips.Problem, o *Over, money *pricing) []Choice {
 	var out []Choice
 	fixed := c.setting("roll_mm", s)
@@ -128,103 +223,169 @@ func (c Context) overChoices(s *surface.Surface, p strips.Problem, o *Over, mone
 		widths = []q.MM{fixed}
 	}
 	for _, width := range widths {
-		one, err := c.choice(s, p, width, strips.Upright, money)
-		if err != nil || one.barred || len(one.Backing) > 0 || one.WideLap() || one.JointTape > 0 || !o.cheaper(one, c.edgeLength(o)) {
+		directed := c.directed(c.inRolls(p, s, width), s, strips.Upright)
+		directed.JointAt = o.joints(directed)
+		one, err := c.solve(s, directed, money)
+		if err != nil || one.barred || len(one.Backing) > 0 || one.WideLap() || !o.cheaper(one) {
 			continue
 		}
 		one.Why = Why{Reason: OverTheEdge}
-		one.Problem.JointAt = nil // the strips stay in one piece even where a joint would save a roll
 		out = append(out, one)
 	}
 	slices.SortStableFunc(out, Choice.compare)
 	return out
 }
 
-// edgeLength is the tape of the edge itself.
-func (c Context) edgeLength(o *Over) q.Length { return o.Wall.Outline.Bounds().Width().Metres() }
+// joints are the places where a strip may be joined: those of the slope and the level blocking of the parts, none of them
+// within clearOfEdge of an edge that the strips run over.
+func (o *Over) joints(p strips.Problem) []q.MM {
+	at := slices.Clone(p.JointAt)
+	var edges []q.MM
+	for _, x := range o.Parts {
+		box := x.Surface.Outline.Bounds()
+		edges = append(edges, x.At)
+		if lines, _ := junction.FramingLines(x.Surface); len(lines) == 0 || x.Turned() {
+			continue // full support is in the raster already; blocking is stated over a lower edge
+		}
+		for _, n := range x.Surface.Face.Framing.Noggins {
+			if n > box.Min.Y && n < box.Max.Y {
+				at = append(at, x.To(geometry.Point{Y: n}).Y+p.EndJointLap/2)
+			}
+		}
+	}
+	at = slices.DeleteFunc(at, func(v q.MM) bool {
+		return slices.ContainsFunc(edges, func(e q.MM) bool { return max(v-e, e-v) < clearOfEdge+p.EndJointLap/2 })
+	})
+	slices.Sort(at)
+	return at
+}
 
 // cheaper says whether laying in one piece takes less than apart: money where it is known, else sheet, then pieces and tape.
-func (o *Over) cheaper(one Choice, edge q.Length) bool {
-	a, b := o.Apart[0], o.Apart[1]
+func (o *Over) cheaper(one Choice) bool {
 	if saves, known := o.Saves(one); known {
 		return saves > 0
 	}
+	sheet, pieces, tape := o.Less(one)
 	const noise = 1e-9
-	return cmp.Or(number01(one.SheetUsed > a.SheetUsed+b.SheetUsed+noise)-number01(one.SheetUsed < a.SheetUsed+b.SheetUsed-noise),
-		cmp.Compare(one.Pieces, a.Pieces+b.Pieces), cmp.Compare(one.Tape(), a.Tape()+b.Tape()+edge)) < 0
+	return cmp.Or(number01(sheet > noise)-number01(sheet < -noise), pieces, cmp.Compare(tape, 0)) > 0
 }
 
-// mayRunOver says whether the edge allows strips in one piece: a slope on a knee wall, both of the job's sheet, nothing that
-// fixes level strips, members in line, an obtuse edge over the wall's whole width, and no structure near it.
-func (c Context) mayRunOver(e surface.Edge, p *Place, slope, wall *surface.Surface, side int) bool {
-	allowed := func(s *surface.Surface) bool {
-		v, _ := c.Library.Setting("over_edge", c.Job.Settings, s.Room.ID, s.ID)
-		return v >= 1 && s.CarriesSheet && s.Face.Layer == job.Sheet && s.Face.Direction != "level" && s.Dormer == nil
-	}
-	if slope.Role != surface.Slope || wall.Role != surface.KneeWall || !allowed(slope) || !allowed(wall) ||
-		p == nil || p.Record.Edge != junction.InsideEdge || p.Settled != nil || e.AngleDeg < leastOverAngle || !e.Level || e.Net() != e.Length {
-		return false
-	}
-	box := wall.Outline.Bounds()
-	from, to := slope.Side(side)
-	if len(wall.Outline) != 4 || wall.Outline.TwiceArea() != 2*int64(box.Width())*int64(box.Height()) || from.Y != to.Y ||
-		to.X-from.X != box.Width() || side >= len(slope.Outline) {
-		return false
-	}
-	return inLine(slope, wall, from.X, to.X, box.Min.X) && clearMembers(slope, from.Y) && clearMembers(wall, box.Max.Y)
+// overPlace is a surface beyond an edge of a slope, with the side of the slope's outline that it lies on.
+type overPlace struct {
+	OverPart
+	side  int  // of the slope
+	own   int  // of the part
+	below bool // the slope rises from the edge
 }
 
-// inLine says whether rafters and studs stand in line along the edge, from x to end on the slope; the wall begins at left.
-func inLine(slope, wall *surface.Surface, x, end, left q.MM) bool {
-	above, levelAbove := junction.FramingLines(slope)
-	below, levelBelow := junction.FramingLines(wall)
-	if levelAbove || levelBelow {
+// beyond gives the surface behind an edge of a slope where the edge allows strips in one piece: the knee wall below, the flat
+// ceiling or the other slope above, both of the job's sheet, nothing that fixes level strips, members in line, an obtuse level
+// edge over the whole width of a rectangle, and no structure near it.
+func (c Context) beyond(e surface.Edge, p *Place, slope *surface.Surface) (out overPlace, ok bool) {
+	part := e.B
+	out.side, out.own = e.SideA, e.SideB
+	if e.B == slope {
+		part, out.side, out.own = e.A, e.SideB, e.SideA
+	} else if e.A != slope {
+		return out, false
+	}
+	if part == nil || part.Role != surface.KneeWall && part.Role != surface.Ceiling && part.Role != surface.Slope || !c.mayRun(slope) || !c.mayRun(part) || slope.Face.Direction == strips.Level.String() ||
+		p == nil || p.Record.Edge != junction.InsideEdge || p.Settled != nil || e.AngleDeg < leastOverAngle || !e.Level || e.Net() != e.Length ||
+		out.side >= len(slope.Outline) || out.own >= len(part.Outline) || len(part.Outline) != 4 {
+		return out, false
+	}
+	from, to := slope.Side(out.side)
+	out.OverPart = OverPart{Surface: part, Edge: e.ID, At: from.Y}
+	if out.below = from.X < to.X; out.below != (part.Role == surface.KneeWall) {
+		return out, false
+	}
+	if out.Unfold, ok = unfoldOn(slope, out.side, part, out.own); !ok || !rectangle(part.Outline) {
+		return out, false
+	}
+	across := strips.Upright
+	if out.Turned() {
+		across = strips.Level
+	}
+	if d := part.Face.Direction; d != "" && d != across.String() {
+		return out, false
+	}
+	return out, inLine(slope, out, min(from.X, to.X), max(from.X, to.X)) && clearMembers(slope, from.Y, asIs) && clearMembers(part, from.Y, out.To)
+}
+
+// mayRun says whether strips of a surface may be part of longer ones.
+func (c Context) mayRun(s *surface.Surface) bool {
+	v, _ := c.Library.Setting("over_edge", c.Job.Settings, s.Room.ID, s.ID)
+	return v >= 1 && s.CarriesSheet && s.Face.Layer == job.Sheet && s.Dormer == nil
+}
+
+func rectangle(p geometry.Polygon) bool {
+	box := p.Bounds()
+	return len(p) == 4 && p.TwiceArea() == 2*int64(box.Width())*int64(box.Height())
+}
+
+func asIs(p geometry.Point) geometry.Point { return p }
+
+// inLine says whether the members of a slope and of the part beyond stand in line along the edge, from x to end on the slope.
+func inLine(slope *surface.Surface, part overPlace, x, end q.MM) bool {
+	above, level := junction.FramingLines(slope)
+	below, partLevel := junction.FramingLines(part.Surface)
+	if level || partLevel != part.Turned() {
 		return false
 	}
-	within := func(lines []q.MM, from, to q.MM) (out []q.MM) {
+	for i, at := range below {
+		p := geometry.Point{X: at}
+		if partLevel {
+			p = geometry.Point{Y: at}
+		}
+		below[i] = part.To(p).X
+	}
+	within := func(lines []q.MM) (out []q.MM) {
 		for _, at := range lines {
-			if from < at && at < to {
-				out = append(out, at-from)
+			if x < at && at < end {
+				out = append(out, at)
 			}
 		}
+		slices.Sort(out)
 		return out
 	}
-	return slices.Equal(within(above, x, end), within(below, left, left+end-x))
+	return slices.Equal(within(above), within(below))
 }
 
-// clearMembers says whether no member of a surface lies near a level line.
-func clearMembers(s *surface.Surface, y q.MM) bool {
+// clearMembers says whether no member of a surface lies near a level line of the slope's plane.
+func clearMembers(s *surface.Surface, y q.MM, to func(geometry.Point) geometry.Point) bool {
 	return !slices.ContainsFunc(s.Members, func(m surface.Member) bool {
-		return min(m.From.Y, m.To.Y)-clearOfEdge < y && y < max(m.From.Y, m.To.Y)+clearOfEdge
+		a, b := to(m.From).Y, to(m.To).Y
+		return min(a, b)-clearOfEdge < y && y < max(a, b)+clearOfEdge
 	})
 }
 
-// unfolded turns a wall into the plane of the slope over it: one problem in the slope's coordinates, and how far the wall's own
-// are shifted. side is the slope's side on the edge.
-func unfolded(slope, wall strips.Problem, side int) (strips.Problem, geometry.Point) {
-	out, box := slope, wall.Outline.Bounds()
-	from := slope.Outline[side]
-	shift := geometry.Point{X: from.X - box.Min.X, Y: from.Y - box.Max.Y}
-	moved := func(p geometry.Polygon) geometry.Polygon {
-		p = slices.Clone(p)
-		for i := range p {
-			p[i].X, p[i].Y = p[i].X+shift.X, p[i].Y+shift.Y
+// unfolded adds the surface beyond a side to a problem: its other corners come between the ends of the side, with their turns.
+func unfolded(slope, part strips.Problem, x overPlace) strips.Problem {
+	out, n := slope, len(part.Outline)
+	start, ahead := slope.Outline[x.side], 1
+	at := slices.IndexFunc(part.Outline, func(p geometry.Point) bool { return x.To(p) == start })
+	if x.To(part.Outline[(at+1)%n]) == slope.Outline[(x.side+1)%len(slope.Outline)] {
+		ahead = n - 1 // the next corner is the side's other end: go round the other way
+	}
+	out.Outline, out.Turns = slices.Clone(slope.Outline), slices.Clone(slope.Turns)
+	for i := range n - 1 { // the edges of the part but the common one
+		from, to := (at+i*ahead)%n, (at+(i+1)*ahead)%n
+		turn := part.Turns[from]
+		if ahead != 1 {
+			turn = part.Turns[to]
 		}
-		return p
+		if i == 0 {
+			out.Turns[x.side] = turn
+			continue
+		}
+		out.Outline = slices.Insert(out.Outline, x.side+i, x.To(part.Outline[from]))
+		out.Turns = slices.Insert(out.Turns, x.side+i, turn)
 	}
-	// The wall's corners run on from its upper left one: left side, lower side, right side.
-	first := slices.Index(wall.Outline, geometry.Point{X: box.Min.X, Y: box.Max.Y})
-	low := moved(wall.Outline)
-	at := func(i int) int { return (first + i) % 4 }
-	out.Outline = slices.Insert(slices.Clone(slope.Outline), side+1, low[at(1)], low[at(2)])
-	out.Turns = slices.Clone(slope.Turns)
-	out.Turns[side] = wall.Turns[at(0)]
-	out.Turns = slices.Insert(out.Turns, side+1, wall.Turns[at(1)], wall.Turns[at(2)])
 	out.Holes = slices.Clone(slope.Holes)
-	for _, h := range wall.Holes {
-		out.Holes = append(out.Holes, strips.Hole{Outline: moved(h.Outline), TurnIn: h.TurnIn})
+	for _, h := range part.Holes {
+		out.Holes = append(out.Holes, strips.Hole{Outline: x.Polygon(h.Outline), TurnIn: h.TurnIn})
 	}
-	return out, shift
+	return out
 }
 
 // place is what a place takes in tape and labour, in hundredths.
@@ -239,29 +400,37 @@ func (p *pricing) place(at *Place) int64 {
 	return int64(math.Round(sum))
 }
 
-// hanging is what the labour of hanging takes more where the wall's sheet is hung with the slope's.
-func (p *pricing) hanging(slope, wall *surface.Surface, byID map[string]*Place) int64 {
-	a, b := byID[string(slope.ID)], byID[string(wall.ID)]
-	if p == nil || a == nil || b == nil {
+// hanging is what the labour of hanging takes more where the parts' sheet is hung with the slope's.
+func (p *pricing) hanging(slope *surface.Surface, parts []OverPart, byID map[string]*Place) int64 {
+	a := byID[string(slope.ID)]
+	if p == nil || a == nil {
 		return 0
 	}
+	record, more := a.Record, -float64(a.Minutes.Likely)
+	for _, x := range parts {
+		b := byID[string(x.Surface.ID)]
+		if b == nil {
+			return 0
+		}
+		record = grow(record, b.Record, x)
+		more -= float64(b.Minutes.Likely)
+	}
 	var quiet diag.List // the real record reports what is wrong
-	more := 0.0
-	for _, grown := range p.c.Select([]junction.Record{grow(a.Record, b.Record)}, &quiet) {
-		more += float64(grown.Minutes.Likely - a.Minutes.Likely - b.Minutes.Likely)
+	for _, grown := range p.c.Select([]junction.Record{record}, &quiet) {
+		more += float64(grown.Minutes.Likely)
 	}
 	return int64(math.Round(more * p.minute()))
 }
 
-// grow gives a slope's own record with the wall below.
-func grow(slope, wall junction.Record) junction.Record {
-	slope.Area += wall.Area
-	slope.Height += wall.Height
+// grow gives a slope's own record with a part beyond its edge.
+func grow(slope, part junction.Record, x OverPart) junction.Record {
+	slope.Area += part.Area
+	slope.Height += x.Polygon(x.Surface.Outline).Bounds().Height().Metres()
 	return slope
 }
 
-// Without gives the places less what runs in one piece over its edge: the junctions go, and the walls' own hanging becomes part
-// of the slopes', which grow by the walls' area.
+// Without gives the places less what runs in one piece over its edge: the junctions go, and the parts' own hanging becomes part
+// of the slopes', which grow by the parts' area.
 func (c Context) Without(places []*Place, laid Laid, found *diag.List) []*Place {
 	gone := map[string]bool{}
 	grown := map[string]*Place{}
@@ -273,12 +442,17 @@ func (c Context) Without(places []*Place, laid Laid, found *diag.List) []*Place 
 		if l.Over == nil {
 			continue
 		}
-		gone[l.Over.Edge], gone[string(l.Over.Wall.ID)] = true, true
-		slope, wall := byID[string(l.Surface.ID)], byID[string(l.Over.Wall.ID)]
-		if slope == nil || wall == nil {
+		slope := byID[string(l.Surface.ID)]
+		if slope == nil {
 			continue
 		}
-		r := grow(slope.Record, wall.Record)
+		r := slope.Record
+		for _, x := range l.Over.Parts {
+			gone[x.Edge], gone[string(x.Surface.ID)] = true, true
+			if part := byID[string(x.Surface.ID)]; part != nil {
+				r = grow(r, part.Record, x)
+			}
+		}
 		for _, p := range c.Select([]junction.Record{r}, found) {
 			grown[r.ID] = p
 		}

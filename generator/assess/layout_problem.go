@@ -135,9 +135,10 @@ func (c Context) turn(stated q.MM, s *surface.Surface) q.MM {
 	return stated
 }
 
-// Base is where a surface begins along or across its strips: its lower or left edge, which set-out marks are measured from.
+// Base is where a surface begins along or across its strips, with what they run onto in one piece: its lower or left edge,
+// which set-out marks are measured from.
 func (l *Layout) Base(along bool) q.MM {
-	box := l.Surface.Outline.Bounds()
+	box := l.Outline().Bounds()
 	if along == (l.Direction == strips.Level) {
 		return box.Min.X
 	}

@@ -59,7 +59,7 @@ func (c Context) whatIf(ctx context.Context, k *cutter, deliveries []*Delivery, 
 	for _, d := range deliveries {
 		for _, l := range batch[d] {
 			for _, o := range append([]Choice{l.Choice}, l.Others...) {
-				if l.DownFrom == nil && !slices.Contains(widths, o.RollWidth) {
+				if l.HungWith == nil && !slices.Contains(widths, o.RollWidth) {
 					widths = append(widths, o.RollWidth)
 				}
 			}
@@ -88,7 +88,7 @@ func (c Context) inWidth(ctx context.Context, money *pricing, width q.MM, delive
 	for _, d := range deliveries {
 		var trial []*Layout
 		for _, l := range batch[d] {
-			if l.DownFrom != nil {
+			if l.HungWith != nil {
 				continue
 			}
 			one := *l

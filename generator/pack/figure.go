@@ -35,62 +35,52 @@ func outline(p geometry.Polygon) []drawing.XY {
 	return out
 }
 
-// stripDrawing is the strip layout of a surface. Where its strips run over the edge to the wall below, the wall is drawn unfolded
-// beneath it.
+// stripDrawing is the strip layout of a surface. What its strips run onto in one piece is drawn unfolded beyond the edge.
 func (a *assembler) stripDrawing(l *assess.Layout) Drawing {
 	s := l.Surface
 	d := drawing.StripLayout{Words: a.words(), Surface: string(s.ID), Name: s.Room.Name + ", " + a.roleWord(s), Facing: facing(s), Outline: outline(l.Outline())}
 	d.Members = members(s)
-	a.drawSurface(&d, s, geometry.Point{})
+	a.drawSurface(&d, s, asIs)
 	caption := a.say("Strips in fitting order. Mark the edges first, then hang.")
-	if o := l.Over; o != nil {
-		a.drawUnfolded(&d, o)
-		caption = a.say("Strips in fitting order, the wall %s drawn unfolded below the dashed edge. Mark the edges first, then hang.", string(o.Wall.ID))
+	if l.Over != nil {
+		a.drawUnfolded(&d, l)
+		caption = a.say("Strips in fitting order, %s drawn unfolded beyond the dashed edge. Mark the edges first, then hang.", partsText(l.Over))
 	}
-	if l.DownFrom != nil {
-		a.drawComingDown(&d, l.DownFrom)
-		caption = a.say("The strips come down from %s in one piece.", string(l.DownFrom.Surface.ID))
+	if l.HungWith != nil {
+		a.drawFromSlope(&d, s, l.HungWith)
+		caption = a.say("The strips come over the edge from %s in one piece.", string(l.HungWith.Surface.ID))
 	} else {
 		a.drawStrips(&d, l)
 	}
 	return Drawing{SVG: svg.Render(anchor(string(s.ID)), d), Title: string(s.ID), Caption: caption}
 }
 
-// drawSurface adds a surface's holes, openings, penetrations and the names of its edges, shifted on the drawing.
-func (a *assembler) drawSurface(d *drawing.StripLayout, s *surface.Surface, by geometry.Point) {
+// drawSurface adds a surface's holes, openings, penetrations and the names of its edges where on puts them.
+func (a *assembler) drawSurface(d *drawing.StripLayout, s *surface.Surface, on onto) {
 	for _, h := range s.Holes {
-		d.Holes = append(d.Holes, outline(moved(h, by)))
+		d.Holes = append(d.Holes, outline(on.polygon(h)))
 	}
 	for _, o := range s.Openings {
-		m := drawing.OpeningMark{ID: string(o.ID), Outline: outline(moved(o.Outline, by)), Width: o.Width, Height: o.Height}
+		m := drawing.OpeningMark{ID: string(o.ID), Outline: outline(on.polygon(o.Outline)), Width: o.Width, Height: o.Height}
 		if !overhead(s) {
 			m.Sill, m.HasSill = o.Outline.Bounds().Min.Y, true
 		}
 		d.Openings = append(d.Openings, m)
 	}
 	for _, p := range s.Penetrations {
-		at := geometry.Point{X: p.At.X + by.X, Y: p.At.Y + by.Y}
-		d.Penetrations = append(d.Penetrations, drawing.HoleMark{ID: string(p.ID), At: xy(at), Diameter: p.Diameter, Width: p.Width, Height: p.Height})
+		d.Penetrations = append(d.Penetrations, drawing.HoleMark{ID: string(p.ID), At: xy(on(p.At)), Diameter: p.Diameter, Width: p.Width, Height: p.Height})
 	}
 	n := a.numbers(s.Room)
 	for _, e := range a.Model.Room(s.Room).Edges {
 		if no := n.of[e.ID]; no > 0 && (e.A == s || e.B == s) {
-			from, to := side(e, s)
-			shift := xy(by)
-			from, to = drawing.XY{X: from.X + shift.X, Y: from.Y + shift.Y}, drawing.XY{X: to.X + shift.X, Y: to.Y + shift.Y}
-			d.Edges = append(d.Edges, drawing.EdgeMark{No: no, ID: e.ID, From: from, To: to})
+			n := e.SideA
+			if e.B == s {
+				n = e.SideB
+			}
+			from, to := s.Side(n)
+			d.Edges = append(d.Edges, drawing.EdgeMark{No: no, ID: e.ID, From: xy(on(from)), To: xy(on(to))})
 		}
 	}
-}
-
-// side gives where an edge lies on one of its surfaces.
-func side(e surface.Edge, s *surface.Surface) (from, to drawing.XY) {
-	n := e.SideA
-	if e.B == s {
-		n = e.SideB
-	}
-	p, r := s.Side(n)
-	return xy(p), xy(r)
 }
 
 func overhead(s *surface.Surface) bool { return s.Role == surface.Ceiling }
@@ -355,7 +345,7 @@ func (a *assembler) section(s *library.Statement, env *library.Env) *Drawing {
 		f.Parts = parts
 		filled.Frames = append(filled.Frames, f)
 	}
-	return &Drawing{SVG: svg.Render(anchor("method-"+string(s.ID)), filled), Title: filled.Title,
+	return &Drawing{SVG: svg.Render(anchor("method-"+string(s.ID)), filled.In(a.words())), Title: filled.Title,
 		Caption: a.say("Numbers are the steps. Thin layers are drawn thicker than they are.")}
 }
 

@@ -6,55 +6,82 @@ import (
 	"lapwork/generator/assess"
 	"lapwork/generator/drawing"
 	"lapwork/generator/geometry"
+	q "lapwork/generator/quantity"
+	"lapwork/generator/surface"
 )
 
-// drawUnfolded adds the wall below an edge that the strips run over, the edge itself and its height. The studs are written, the
-// rafters in line with them are not.
-func (a *assembler) drawUnfolded(d *drawing.StripLayout, o *assess.Over) {
-	for i := range d.Members {
-		d.Members[i].NoText = true
-	}
-	shift := xy(o.Shift)
-	by := func(p drawing.XY) drawing.XY { return drawing.XY{X: p.X + shift.X, Y: p.Y + shift.Y} }
-	for _, m := range members(o.Wall) {
-		m.From, m.To = by(m.From), by(m.To)
-		d.Members = append(d.Members, m)
-	}
-	a.drawSurface(d, o.Wall, o.Shift)
-	box := o.Wall.Outline.Bounds()
-	d.Folds = append(d.Folds, drawing.FoldMark{ID: o.Edge, From: by(xy(geometry.Point{X: box.Min.X, Y: box.Max.Y})), To: by(xy(box.Max))})
-	d.Heights = append(d.Heights, drawing.SetOut{At: box.Max.Y + o.Shift.Y, Value: box.Height()})
-}
+// onto puts points of a surface onto a drawing.
+type onto func(geometry.Point) geometry.Point
 
-func moved(p geometry.Polygon, by geometry.Point) geometry.Polygon {
+func asIs(p geometry.Point) geometry.Point { return p }
+
+func (f onto) polygon(p geometry.Polygon) geometry.Polygon {
 	out := make(geometry.Polygon, len(p))
 	for i, at := range p {
-		out[i] = geometry.Point{X: at.X + by.X, Y: at.Y + by.Y}
+		out[i] = f(at)
 	}
 	return out
 }
 
-// drawComingDown adds the parts of a slope's strips that lie on the wall below.
-func (a *assembler) drawComingDown(d *drawing.StripLayout, slope *assess.Layout) {
-	by := slope.Over.Shift
-	top := slope.Over.Wall.Outline.Bounds().Max.Y
+// drawUnfolded adds the surfaces beyond the edges that the strips run over, and the edges themselves. The members of the
+// slope are written, those in line with them are not.
+func (a *assembler) drawUnfolded(d *drawing.StripLayout, l *assess.Layout) {
+	own := len(d.Members)
+	for _, part := range l.Over.Parts {
+		for _, m := range members(part.Surface) {
+			at := func(p drawing.XY) drawing.XY { return xy(part.To(geometry.Point{X: q.MM(p.X), Y: q.MM(p.Y)})) }
+			m.From, m.To, m.NoText = at(m.From), at(m.To), true
+			d.Members = append(d.Members, m)
+		}
+		a.drawSurface(d, part.Surface, part.To)
+		box := part.Polygon(part.Surface.Outline).Bounds()
+		fold := geometry.Polygon{{X: box.Min.X, Y: part.At}, {X: box.Max.X, Y: part.At}}
+		d.Folds = append(d.Folds, drawing.FoldMark{ID: part.Edge, From: xy(fold[0]), To: xy(fold[1])})
+		d.Heights = append(d.Heights, drawing.SetOut{At: part.At, Value: part.At - l.Base(true)})
+	}
+	if l.Base(true) < l.Surface.Outline.Bounds().Min.Y { // a wall below: its studs are written at the foot
+		for i := range own {
+			d.Members[i].NoText = true
+		}
+		for i, m := range d.Members[own:] {
+			d.Members[own+i].NoText = max(m.From.Y, m.To.Y) > float64(l.Surface.Outline.Bounds().Min.Y)
+		}
+	}
+}
+
+// drawFromSlope adds the parts of a slope's strips that lie on a surface beyond its edge.
+func (a *assembler) drawFromSlope(d *drawing.StripLayout, s *surface.Surface, slope *assess.Layout) {
+	part := slope.Over.Part(s)
+	low, high := part.At, part.At // along the strips, allowances at the far end included
+	if box := part.Polygon(s.Outline).Bounds(); box.Min.Y < part.At {
+		low = -1 << 30
+	} else {
+		high = 1 << 30
+	}
+	here := func(v0, v1, u0, u1 q.MM) []drawing.XY {
+		return outline(onto(part.Back).polygon(geometry.Rect(min(v0, v1), u0, max(v0, v1)-min(v0, v1), u1-u0)))
+	}
 	roll := a.rolls()
 	for _, c := range slope.Cuts {
-		from, to := c.From-by.Y, min(c.To-by.Y, top)
-		if from >= to {
-			continue
+		if from, to := max(c.From, low), min(c.To, high); from < to {
+			d.Strips = append(d.Strips, drawing.StripMark{No: c.Strip, ID: c.ID, Pieces: []drawing.PieceMark{{
+				Outline: here(c.At, c.At+c.Width, from, to), Cut: c.Cut, Roll: roll[c.ID], From: c.OffcutOf}}})
 		}
-		d.Strips = append(d.Strips, drawing.StripMark{No: c.Strip, ID: c.ID, Pieces: []drawing.PieceMark{{
-			Outline: patch(slope, c.At-by.X, c.At-by.X+c.Width, from, to), Cut: c.Cut, Roll: roll[c.ID], From: c.OffcutOf}}})
 	}
+	box := s.Outline.Bounds()
 	for _, st := range slope.Strips[1:] {
-		edge, lapped := slope.Across(st.At)-by.X, slope.Across(st.At+st.Lap)-by.X
+		edge, lapped := slope.Across(st.At), slope.Across(st.At+st.Lap)
 		for _, run := range st.Seam {
-			if from, to := run.From-by.Y, min(run.To-by.Y, top); from < to {
+			if from, to := max(run.From, low), min(run.To, high); from < to {
 				d.Laps = append(d.Laps, drawing.LapMark{ID: fmt.Sprintf("%s/%d+%d", slope.Surface.ID, st.No-1, st.No),
-					Outline: patch(slope, edge, lapped, from, to), Width: st.Lap})
+					Outline: here(edge, lapped, from, to), Width: st.Lap})
 			}
 		}
-		d.Offsets = append(d.Offsets, drawing.SetOut{At: edge, Value: edge - slope.Over.Wall.Outline.Bounds().Min.X})
+		at := part.Back(geometry.Point{X: edge, Y: part.At})
+		if part.Turned() {
+			d.Heights = append(d.Heights, drawing.SetOut{At: at.Y, Value: at.Y - box.Min.Y})
+		} else {
+			d.Offsets = append(d.Offsets, drawing.SetOut{At: at.X, Value: at.X - box.Min.X})
+		}
 	}
 }

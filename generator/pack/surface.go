@@ -58,7 +58,7 @@ func touches(p *assess.Place, s *surface.Surface) bool { return p.Record.A == s 
 // surfaceFacts are the figures of a layout with how each comes about.
 func (a *assembler) surfaceFacts(l *assess.Layout) []Figure {
 	f := a.format
-	if l.DownFrom != nil {
+	if l.HungWith != nil {
 		return []Figure{
 			{Label: a.say("Net area"), Value: f.Area(l.Surface.Net), Formula: a.say("outline less openings"), Inputs: a.say("outline %s", f.Area(l.Surface.Gross))},
 			{Label: a.say("Staples"), Value: fmt.Sprint(l.Staples.Total()), Formula: a.say("ceil(length ÷ spacing) + 1 on each clear stretch"),

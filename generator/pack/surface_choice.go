@@ -60,7 +60,7 @@ func (a *assembler) whyDirection(w assess.Why) string {
 	case assess.NarrowDrops:
 		return a.say("on these studs a drop would use only %s of the %s roll", a.format.MM(w.Useful), a.format.MM(w.Roll))
 	case assess.OverTheEdge:
-		return a.say("in one piece over the edge to the wall below")
+		return a.say("in one piece over the edge to the next surface")
 	case assess.ByJob:
 		return a.say("the direction is fixed in the job")
 	case assess.ByCost:
