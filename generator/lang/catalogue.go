@@ -108,7 +108,7 @@ func (c *Catalogue) Say(pattern string, values ...any) string {
 			return fmt.Sprintf(pattern, values...)
 		}
 	}
-	if Wordless(pattern) {
+	if c.English() || Wordless(pattern) {
 		return fmt.Sprintf(pattern, values...)
 	}
 	return c.missing(fmt.Sprintf(pattern, values...))

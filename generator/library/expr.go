@@ -29,6 +29,7 @@ type Formula struct {
 	Pos     diag.Pos `hash:"ignore"`
 	program *vm.Program
 	flags   []job.FlagID
+	inputs  []input
 }
 
 // ErrAmount is wrapped by Formula.Amount: the result is no quantity.
@@ -112,7 +113,7 @@ func (c compiler) predicate(source string, at diag.Pos) (p Predicate, ok bool) {
 // formula compiles a quantity expression.
 func (c compiler) formula(source string, at diag.Pos) (f Formula, ok bool) {
 	program, flags, ok := c.compile(source, at, Env{}, expr.AsFloat64())
-	return Formula{Source: source, Pos: at, program: program, flags: flags}, ok
+	return Formula{Source: source, Pos: at, program: program, flags: flags, inputs: inputsOf(source)}, ok
 }
 
 func (c compiler) compile(source string, at diag.Pos, env any, want expr.Option) (*vm.Program, []job.FlagID, bool) {

@@ -15,13 +15,25 @@ type Input struct {
 // needs to work a figure out again.
 func (f Formula) Inputs(env *Env) []Input {
 	v := reflect.ValueOf(env).Elem()
-	fields := reflect.TypeFor[Env]()
-	var out []Input
-	for _, name := range words(f.Source) {
-		for i := range fields.NumField() {
-			if fields.Field(i).Tag.Get("expr") == name && fields.Field(i).Type.Kind() == reflect.Float64 {
-				out = append(out, Input{name, v.Field(i).Float()})
-			}
+	out := make([]Input, len(f.inputs))
+	for i, in := range f.inputs {
+		out[i] = Input{in.name, v.Field(in.field).Float()}
+	}
+	return out
+}
+
+// input is a number variable of a formula and where in Env it stands.
+type input struct {
+	name  string
+	field int
+}
+
+func inputsOf(source string) []input {
+	env := reflect.TypeFor[Env]()
+	var out []input
+	for _, name := range words(source) {
+		if field, ok := fields()[name]; ok && env.Field(field).Type.Kind() == reflect.Float64 {
+			out = append(out, input{name, field})
 		}
 	}
 	return out

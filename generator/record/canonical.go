@@ -92,6 +92,11 @@ const hexDigits = "0123456789abcdef"
 
 func writeString(b *bytes.Buffer, s string) {
 	b.WriteByte('"')
+	if isPlain(s) { // nearly every text is
+		b.WriteString(s)
+		b.WriteByte('"')
+		return
+	}
 	for _, r := range s {
 		switch {
 		case r == '"' || r == '\\':
@@ -118,4 +123,14 @@ func writeString(b *bytes.Buffer, s string) {
 		}
 	}
 	b.WriteByte('"')
+}
+
+// isPlain reports whether a text stands in canonical text as it is.
+func isPlain(s string) bool {
+	for i := range len(s) {
+		if s[i] < 0x20 || s[i] == '"' || s[i] == '\\' {
+			return false
+		}
+	}
+	return utf8.ValidString(s)
 }
