@@ -9,6 +9,7 @@ import (
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
 	"lapwork/generator/junction"
+	"lapwork/generator/parallel"
 	q "lapwork/generator/quantity"
 	"lapwork/generator/surface"
 )
@@ -66,20 +67,13 @@ func (c Context) Layouts(ctx context.Context, m *surface.Model, places []*Place,
 	batch := map[*Delivery][]*Layout{}
 	money := c.pricing(m)
 	var over []overCandidate
-	for _, room := range m.Rooms {
-		turns := c.turnsOf(room, byID)
-		here := map[*surface.Surface]*Layout{}
-		for _, s := range room.Surfaces {
-			if !s.CarriesSheet || s.Face.Layer != job.Sheet {
-				continue
-			}
-			if l := c.options(s, c.problem(s, turns[s], byID), money, found); l != nil {
-				out.Layouts = append(out.Layouts, l)
-				batch[of[s.Room.ID]] = append(batch[of[s.Room.ID]], l)
-				here[s] = l
-			}
+	for _, r := range parallel.Map(len(m.Rooms), func(i int) roomSheet { return c.roomSheet(m.Rooms[i], byID, money) }) {
+		out.Layouts = append(out.Layouts, r.layouts...)
+		for _, l := range r.layouts {
+			batch[of[l.Surface.Room.ID]] = append(batch[of[l.Surface.Room.ID]], l)
 		}
-		over = append(over, c.overEdges(room, here, turns, byID, money)...)
+		over = append(over, r.over...)
+		found.Add(r.found.Sorted()...)
 	}
 	cutter := c.newCutter(money)
 	cutter.over = over
@@ -94,10 +88,33 @@ func (c Context) Layouts(ctx context.Context, m *surface.Model, places []*Place,
 	if out.widths, err = c.whatIf(ctx, cutter, deliveries, batch); err != nil {
 		return out, err
 	}
-	for _, l := range out.Layouts {
-		c.finish(l, found)
+	for _, own := range parallel.Map(len(out.Layouts), func(i int) (own diag.List) { c.finish(out.Layouts[i], &own); return own }) {
+		found.Add(own.Sorted()...)
 	}
 	return out, c.recut(ctx, &out)
+}
+
+// roomSheet is the sheet of one room, before its delivery is looked at.
+type roomSheet struct {
+	layouts []*Layout // in the order of its surfaces
+	over    []overCandidate
+	found   diag.List
+}
+
+func (c Context) roomSheet(room *surface.RoomShape, byID map[string]*Place, money *pricing) (r roomSheet) {
+	turns := c.turnsOf(room, byID)
+	here := map[*surface.Surface]*Layout{}
+	for _, s := range room.Surfaces {
+		if !s.CarriesSheet || s.Face.Layer != job.Sheet {
+			continue
+		}
+		if l := c.options(s, c.problem(s, turns[s], byID), money, &r.found); l != nil {
+			r.layouts = append(r.layouts, l)
+			here[s] = l
+		}
+	}
+	r.over = c.overEdges(room, here, turns, byID, money)
+	return r
 }
 
 // finish counts a layout's staples and says what backing it lacks.

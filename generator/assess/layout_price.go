@@ -3,6 +3,7 @@ package assess
 import (
 	"math"
 	"strings"
+	"sync"
 
 	"lapwork/generator/calc/strips"
 	"lapwork/generator/diag"
@@ -12,12 +13,13 @@ import (
 	"lapwork/generator/surface"
 )
 
-// pricing knows what sheet, seams and pieces cost, as far as the job states prices. nil: it states none.
+// pricing knows what sheet, seams and pieces cost, as far as the job states prices. nil: it states none. It may be asked
+// side by side.
 type pricing struct {
 	c     Context
 	m     *surface.Model
 	sheet map[q.MM]float64 // a millimetre of each width
-	seams map[seamKey]float64
+	seams sync.Map         // float64 by seamKey
 }
 
 type seamKey struct {
@@ -35,7 +37,7 @@ type sheetRates struct {
 // pricing collects the prices of the sheet. Without an hour's rate or a price for every width it gives nil: then the rules
 // of the trade decide, and money is not spoken of.
 func (c Context) pricing(m *surface.Model) *pricing {
-	p := &pricing{c: c, m: m, sheet: map[q.MM]float64{}, seams: map[seamKey]float64{}}
+	p := &pricing{c: c, m: m, sheet: map[q.MM]float64{}}
 	for _, r := range c.Job.Stock {
 		if !c.isSheet(r.Component) || r.Leftover != "" {
 			continue
@@ -75,8 +77,8 @@ func (p *pricing) minute() float64 { return float64(p.c.Job.Rates.Hour.Amount) /
 // of eleven metres less one of one metre leaves out what its ends take. Negative: no price of that tape.
 func (p *pricing) seam(s *surface.Surface, d strips.Direction) float64 {
 	key := seamKey{s, d == strips.Upright}
-	if known, ok := p.seams[key]; ok {
-		return known
+	if known, ok := p.seams.Load(key); ok {
+		return known.(float64)
 	}
 	short, okShort := p.lap(s, d, 1000)
 	long, okLong := p.lap(s, d, 11_000)
@@ -84,7 +86,7 @@ func (p *pricing) seam(s *surface.Surface, d strips.Direction) float64 {
 	if okShort && okLong {
 		each = max(0, long-short) / 10_000
 	}
-	p.seams[key] = each
+	p.seams.Store(key, each)
 	return each
 }
 
