@@ -68,8 +68,9 @@ func bench(n int) generator.Sources {
 	return generator.Sources{Job: terrace(n), Content: content.FS, Templates: templates.FS, Theme: themes.FS, JobName: "bench"}
 }
 
-// BenchmarkPack is the whole pipeline on generated jobs.
+// BenchmarkPack is the whole pipeline on generated jobs, with the garbage collector set as the program sets it.
 func BenchmarkPack(b *testing.B) {
+	generator.TuneMemory(true, true)
 	for _, n := range []int{10, 100, 1000} {
 		b.Run(fmt.Sprintf("rooms=%d", n), func(b *testing.B) {
 			src := bench(n)

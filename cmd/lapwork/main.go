@@ -10,21 +10,16 @@ import (
 	"fmt"
 	"os"
 	"os/signal"
-	"runtime/debug"
 	"syscall"
+
+	"lapwork/generator"
 )
 
 // Version is the program's version, printed in every pack.
 const Version = "0.1.0"
 
-// softMemory is what the garbage collector tries to stay within: the packs of large jobs are made on small machines.
-// GOMEMLIMIT in the environment wins.
-const softMemory = 900 << 20
-
 func main() {
-	if os.Getenv("GOMEMLIMIT") == "" {
-		debug.SetMemoryLimit(softMemory)
-	}
+	generator.TuneMemory(os.Getenv("GOMEMLIMIT") == "", os.Getenv("GOGC") == "")
 	os.Exit(run(os.Args[1:]))
 }
 
