@@ -13,30 +13,33 @@ import (
 // funcs are all that templates may call: none computes a figure.
 func funcs(ix index, sh shares, c *lang.Catalogue, again *repeats) template.FuncMap {
 	return template.FuncMap{
-		"say":     c.Say,
-		"word":    c.Text,
-		"check":   again.check,
-		"alike":   again.alike,
-		"steps":   again.steps,
-		"caution": again.caution,
+		"say":      c.Say,
+		"word":     c.Text,
+		"check":    again.check,
+		"alike":    again.alike,
+		"junction": again.junction,
+		"steps":    again.steps,
+		"caution":  again.caution,
 		// data marks a picture of ours that stands in the page.
 		"data": func(s string) template.URL { return template.URL(s) },
 		// folder and folderdone stand round what the single file leaves out, since it names a file beside the pages.
 		"folder":     func() template.HTML { return folderOpen },
 		"folderdone": func() template.HTML { return folderClose },
 		// trusted marks a drawing of ours or Markdown that our renderer has made safe.
-		"trusted":  func(s string) template.HTML { return template.HTML(s) },
-		"wants":    wants,
-		"sealed":   firstDigits,
-		"together": together,
-		"during":   during,
-		"keys":     ix.ranges,
-		"pathof":   func(kind string) string { return ix.paths[pack.Kind(kind)] },
-		"only":     sh.begin,
-		"base":     sh.beginBase,
-		"basedone": sh.endBase,
-		"done":     sh.end,
-		"rows":     func(n int) []struct{} { return make([]struct{}, max(0, n)) },
+		"trusted":   func(s string) template.HTML { return template.HTML(s) },
+		"checkdata": checkData,
+		"joined":    joined,
+		"shorts":    shorts,
+		"sealed":    firstDigits,
+		"together":  together,
+		"during":    during,
+		"keys":      ix.ranges,
+		"pathof":    func(kind string) string { return ix.paths[pack.Kind(kind)] },
+		"only":      sh.begin,
+		"base":      sh.beginBase,
+		"basedone":  sh.endBase,
+		"done":      sh.end,
+		"rows":      func(n int) []struct{} { return make([]struct{}, max(0, n)) },
 	}
 }
 

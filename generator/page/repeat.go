@@ -10,8 +10,8 @@ import (
 	"lapwork/generator/pack"
 )
 
-// repeats renders once what many pages show in the same words: a check stands where the work is and where it is signed,
-// steps and cautions in each room.
+// repeats renders once what many pages show in the same words: a check stands where the work is and where it is signed, a
+// junction in its room and on its surfaces, steps and cautions in each room.
 type repeats struct {
 	parsed *template.Template
 	done   sync.Map // template.HTML by repeated
@@ -61,6 +61,14 @@ func wordsOf(c pack.Check) string {
 
 func (t *repeats) caution(c pack.Caution) (template.HTML, error) {
 	return t.once("caution", apart(c.ID, c.Short, c.Text, c.DefersTo, c.Because), c)
+}
+
+func (t *repeats) junction(j pack.JunctionRow) (template.HTML, error) {
+	words := []string{j.ID, strconv.Itoa(j.No), j.Title, j.Variant, j.Amount, j.Substrate, j.Activity, j.Origin, j.Problem}
+	if s := j.Statement; s != nil {
+		words = append(words, s.Path, s.Text, s.Note)
+	}
+	return t.once("junction", apart(words...), j)
 }
 
 func (t *repeats) steps(list []pack.Step) (template.HTML, error) {
