@@ -538,10 +538,14 @@ func TestSimulationOfAWetBuildUp(t *testing.T) {
       - {material: MAT-16, thickness: 40}
       - {material: SD-06, thickness: 1}
 `}
-	for _, storage := range []string{"", measured} {
+	for storage, against := range map[string]transient.Cause{"": transient.TimberTooWet, measured: transient.StillGaining} {
 		r, _ := cornerRoomWith(t, storage, wet)
-		if c := moistureOf(t, r, "wall"); c.Outcome != assess.Fails || c.Run == nil {
-			t.Errorf("outcome %s, %+v", c.Outcome.Word(), c.Reasons)
+		c := moistureOf(t, r, "wall")
+		if c.Outcome != assess.Fails || c.Run == nil {
+			t.Fatalf("outcome %s, %+v", c.Outcome.Word(), c.Reasons)
+		}
+		if !slices.ContainsFunc(c.Run.Judged.Reasons, func(x transient.Reason) bool { return x.Cause == against }) {
+			t.Errorf("cause %d is missing: %+v", against, c.Run.Judged.Reasons)
 		}
 	}
 }
@@ -596,6 +600,26 @@ func TestOwnMaterial(t *testing.T) {
 			if row := p.Moisture.BuildUps[0].Layers[3]; row.Source != "its declaration" || row.Status != "confirmed" || row.Lambda != "0.032" {
 				t.Errorf("%+v", row)
 			}
+		}
+	}
+}
+
+// Ice is no part of a run: where water stands free at a plane in frost, the page says so.
+func TestIceIsNotInTheRun(t *testing.T) {
+	foil := edit{layers, `    layers:
+      - {material: MAT-01, thickness: 15}
+      - {component: sheet-open, sd: 0.2}
+      - {material: MAT-14, thickness: 200, bridged: yes}
+      - {material: SD-06, thickness: 1}
+`}
+	for weather, frost := range map[string]bool{"climate: weather/town.epw": true, "climate: mannheim": false} { // the smoothed means stay over 1 °C
+		r, _ := cornerRoomWith(t, "", foil, edit{"climate: mannheim", weather})
+		c := moistureOf(t, r, "wall")
+		if c.Run == nil || c.Run.Failed != "" {
+			t.Fatalf("%+v", c.Run)
+		}
+		if got := slices.ContainsFunc(c.Run.Judged.Reasons, func(x transient.Reason) bool { return x.Cause == transient.Frost }); got != frost {
+			t.Errorf("%s: ice %v, %+v", weather, got, c.Run.Judged.Reasons)
 		}
 	}
 }

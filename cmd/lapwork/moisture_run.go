@@ -99,6 +99,7 @@ type planeYearJSON struct {
 	Hours       float64   `json:"hours_above"`
 	Highest     float64   `json:"highest_daily_humidity"`
 	Free        float64   `json:"most_free_water_kg_m2"`
+	Timber      float64   `json:"timber_beside_it_percent"` // what timber there would come to
 	Counted     []float64 `json:"hours_above_so_far_by_day"`
 	Humidity    []float64 `json:"humidity_by_day"`
 	Temperature []float64 `json:"temperature_c_by_day"`
@@ -126,7 +127,16 @@ func simulationOf(s *assess.Simulation) *simulationJSON {
 		out.Layers = append(out.Layers, layerYearJSON{l.Name, float64(l.Lowest), float64(l.Mean), float64(l.Most), bare(l.Water)})
 	}
 	for _, p := range r.Interfaces {
-		out.Planes = append(out.Planes, planeYearJSON{p.Inner, p.Outer, float64(p.HoursAbove(s.Limit)), float64(p.Highest), float64(p.MostFree), bare(p.Counted), bare(p.Humidity), bare(p.Temperature)})
+		out.Planes = append(out.Planes, planeYearJSON{p.Inner, p.Outer, float64(p.HoursAbove(s.Limit)), float64(p.Highest), float64(p.MostFree), timberAt(p), bare(p.Counted), bare(p.Humidity), bare(p.Temperature)})
 	}
 	return out
+}
+
+// timberAt is what timber beside a plane would come to; 0 where the formula does not reach.
+func timberAt(p transient.InterfaceYear) float64 {
+	wet, err := p.TimberMoisture()
+	if err != nil {
+		return 0
+	}
+	return float64(wet)
 }

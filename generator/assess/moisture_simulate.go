@@ -91,9 +91,10 @@ func (r *Results) simulation(ctx context.Context, c *MoistureCheck, m *Moisture,
 	case err != nil:
 		return nil, err
 	}
-	criteria := transient.Criteria{Free: transient.FreeOnSmooth, Reserve: c.reserveOf()}
+	criteria := transient.Criteria{Free: transient.FreeOnSmooth, Timber: r.TimberPlanes(c), Reserve: c.reserveOf()}
 	facts := r.simulationFacts(c)
 	facts.SunUnknown = o.Sun == Unlit
+	facts.FrostWet = run.freezesWet()
 	criteria.Beyond = transient.BeyondOneDimension(facts)
 	run.Judged = transient.Judge(run.Result, wall, criteria)
 	return run, nil
@@ -214,6 +215,39 @@ func (r *Results) wallOf(c *MoistureCheck) (wall transient.Wall, known bool) {
 		wall.Source = transient.Reserve{Interface: cold, PerYear: c.reserveOf()}
 	}
 	return wall, len(c.Storage) == 0
+}
+
+// leastFreezing is free water, kg/m², from which ice at a plane counts.
+const leastFreezing transient.MassPerArea = 0.01
+
+// freezesWet says that free water stood between two layers on a day of frost there: the run knows no ice.
+func (s *Simulation) freezesWet() bool {
+	for _, p := range s.Result.Interfaces[1 : len(s.Result.Interfaces)-1] {
+		for day, free := range p.Free {
+			if free > leastFreezing && p.Temperature[day] < 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// TimberPlanes are the planes of a run, counted from the inner surface, between two layers of which one is of timber or wood panel
+// or crossed by timber framing.
+func (r *Results) TimberPlanes(c *MoistureCheck) (planes []int) {
+	var timber []bool
+	for _, l := range c.Layers {
+		if l.Counted {
+			k := r.kindOf(l).Kind
+			timber = append(timber, k == library.Timber || k == library.Panel || l.Stated.Bridged && c.Framing.Share > 0 && !c.Framing.Metal)
+		}
+	}
+	for i := 1; i < len(timber); i++ {
+		if timber[i-1] || timber[i] {
+			planes = append(planes, i)
+		}
+	}
+	return planes
 }
 
 // reserveOf is the drying reserve of a run. The rules ask it of timber; here every insulated build-up has to dry it, since no layer

@@ -19,6 +19,8 @@ func (c Context) Against(x transient.Reason) string {
 		text = c.say("%.0f g/m² of free water %s, limit %.0f g/m²", f[0], c.besides(x), f[1])
 	case transient.HumidTooLong:
 		text = c.say("%.0f h over %.0f %% humidity %s, limit %.0f h", f[0], f[1], c.besides(x), f[2])
+	case transient.TimberTooWet:
+		text = c.say("timber %s comes to %.0f %% moisture, limit %.0f %%", c.besides(x), f[0], f[1])
 	case transient.ReserveTooSmall:
 		text = c.say("its drying reserve is %.0f of %.0f g/m²", f[0], f[1])
 	case transient.BalanceOpen:

@@ -19,7 +19,10 @@ func (a *assembler) simulation(c *assess.MoistureCheck, v *MoistureBuildUp) {
 		return
 	}
 	v.Above = a.format.Percent(s.Limit, 0)
-	v.Series, v.Humid, v.Run = a.simulationSeries(c), a.humidRows(s.Result), append(a.runFigures(s), a.storageFigures(c)...)
+	v.Series, v.Humid, v.Run = a.simulationSeries(c), a.humidRows(c), append(a.runFigures(s), a.storageFigures(c)...)
+	if len(a.Results.TimberPlanes(c)) > 0 {
+		v.Timber = a.say("Timber: the moisture it comes to there in the wettest thirty days; limit %s %%, DIN 68800-2 from memory.", a.format.Number(float64(transient.MostTimber), 0))
+	}
 	if len(c.Runs) > 1 {
 		v.Runs = a.runRows(c)
 	}
@@ -157,12 +160,19 @@ func (a *assembler) storageFigures(c *assess.MoistureCheck) []Figure {
 	return out
 }
 
-// humidRows are the planes between layers over the last year.
-func (a *assembler) humidRows(r transient.Result) []HumidRow {
+// humidRows are the planes between layers over the last year, by the numbers of the layers; those beside timber with what it comes to.
+func (a *assembler) humidRows(c *assess.MoistureCheck) []HumidRow {
 	var out []HumidRow
-	for _, p := range r.Interfaces[1 : len(r.Interfaces)-1] {
-		out = append(out, HumidRow{Plane: a.PlaneWords(p.Inner + "|" + p.Outer), Hours: a.format.Number(float64(p.Above[0]), 0), Highest: a.format.Percent(p.Highest, 0),
-			Free: a.format.Number(1000*float64(p.MostFree), 0)})
+	timber := a.Results.TimberPlanes(c)
+	for i, p := range c.Run.Result.Interfaces[1 : len(c.Run.Result.Interfaces)-1] {
+		row := HumidRow{Plane: a.say("between %d and %d", i+1, i+2), Hours: a.format.Number(float64(p.Above[0]), 0), Highest: a.format.Percent(p.Highest, 0),
+			Free: a.format.Number(1000*float64(p.MostFree), 0), Timber: a.say("none")}
+		if slices.Contains(timber, i+1) {
+			if wet, err := p.TimberMoisture(); err == nil {
+				row.Timber = a.format.Number(float64(wet), 0) + " %"
+			}
+		}
+		out = append(out, row)
 	}
 	return out
 }

@@ -95,13 +95,14 @@ type MoistureBuildUp struct {
 	Series   []Drawing
 	Unshown  []Term // what the simulation cannot show
 	Runs     []RunRow
+	Timber   string // what the last column of Humid is
 }
 
 // RunRow is one weather that a build-up was simulated through.
 type RunRow struct{ Weather, Outcome, Years, Hours string }
 
 // HumidRow is a plane of a simulation over its last year.
-type HumidRow struct{ Plane, Hours, Highest, Free string }
+type HumidRow struct{ Plane, Hours, Highest, Free, Timber string }
 
 // LayerRow is one layer of a build-up, inside first.
 type LayerRow struct{ No, Name, Thickness, Lambda, R, Sd, Source, Status string }

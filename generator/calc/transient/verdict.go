@@ -29,6 +29,7 @@ type Criteria struct {
 	Free    MassPerArea // most free water at any plane: FreeOnSmooth where nothing takes it up
 	Above   q.Ratio     // a humidity of Options.Limits …
 	Hours   Hours       // … and the most hours in the settled year above it at any plane between layers
+	Timber  []int       // interfaces beside timber or wood panels: 0 inner surface, 1 behind the first layer …
 	Reserve MassPerArea // RoofReserve or WallReserve; asked of a Reserve, not of a Leak
 	Beyond  []Reason    // of BeyondOneDimension
 }
@@ -63,6 +64,7 @@ const (
 	Frost
 	LocalWetting
 	NoSun
+	TimberTooWet
 )
 
 // Reason is one cause with its place and a sentence. Figures are those of the sentence, in its order and units, so that it can
@@ -91,6 +93,7 @@ func Judge(r Result, w Wall, c Criteria) Judgement {
 	j.settling(r)
 	j.moisture(r, c)
 	j.humidity(r, c)
+	j.timber(r, c)
 	switch src := w.Source.(type) {
 	case nil:
 		j.add(Unproven, Reason{Cause: NoMoistureSource, Text: NoSource, Source: ruled})
