@@ -56,13 +56,16 @@ type Beyond struct {
 	Area q.Area
 }
 
+// StatedSize begins the sentence on a size that the job states.
+const StatedSize = "stated in the job, not taken from the rooms: "
+
 // SizesOf gives the sizes of a job with a sentence on how each was taken: from the rooms, or stated with a reason.
 func SizesOf(j *job.Job, t surface.Totals) surface.Totals {
 	m := j.Measures
 	if m == nil {
 		return t
 	}
-	how := "stated in the job, not taken from the rooms: " + m.Reason
+	how := StatedSize + m.Reason
 	if m.Volume > 0 {
 		t.Volume, t.VolumeHow = m.Volume, how
 	}

@@ -144,7 +144,7 @@ func (k *cutter) order(d *Delivery, width q.MM, pieces []CutPiece, plan rolls.Pl
 		out.Rolls = append(out.Rolls, r)
 		if r.Remainder >= leastKept {
 			k.left = append(k.left, job.StockRoll{Component: out.Component, Width: width, Length: r.Remainder, Count: 1,
-				Leftover: fmt.Sprintf("rest of roll %d, %s", r.No, d.Name)})
+				Leftover: k.say("rest of roll %d, %s", r.No, d.Name)})
 		}
 	}
 	for length, n := range bought {

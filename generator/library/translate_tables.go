@@ -46,7 +46,7 @@ func textTables() []tableTexts {
 			l.Activities = copied(l.Activities, func(a *Activity) { all(say, &a.Title, &a.Note) })
 		}},
 		{"air-limits", func(l *Library, say func(string) string) {
-			l.Air.Limits = rows(l.Air.Limits, func(x *airtight.Limit) { all(say, &x.Case) })
+			l.Air.Limits = rows(l.Air.Limits, func(x *airtight.Limit) { all(say, &x.Case, &x.Note) })
 		}},
 		{"cautions", func(l *Library, say func(string) string) {
 			l.Cautions = copied(l.Cautions, func(c *Caution) { all(say, &c.Short, &c.Trigger, &c.Text, &c.Defers) })
@@ -71,7 +71,7 @@ func textTables() []tableTexts {
 			l.Holds = copied(l.Holds, func(h *Hold) { all(say, &h.Release) })
 		}},
 		{"leakage-elements", func(l *Library, say func(string) string) {
-			l.Air.Elements = rows(l.Air.Elements, func(e *leakage.Element) { all(say, &e.Name) })
+			l.Air.Elements = rows(l.Air.Elements, func(e *leakage.Element) { all(say, &e.Name, &e.Published, &e.Note) })
 		}},
 		{"leakage-map", func(l *Library, say func(string) string) {
 			l.Air.Map = copied(l.Air.Map, func(k *LeakageKind) { all(say, &k.Note) })
@@ -81,6 +81,9 @@ func textTables() []tableTexts {
 		}},
 		{"rules", func(l *Library, say func(string) string) {
 			l.Rules = copied(l.Rules, func(r *Rule) { all(say, &r.Title, &r.Value) })
+		}},
+		{"substitutes", func(l *Library, say func(string) string) {
+			l.Substitutes = copied(l.Substitutes, func(x *Substitute) { all(say, &x.Changes) })
 		}},
 		{"substrates", func(l *Library, say func(string) string) {
 			l.Substrates = copied(l.Substrates, func(s *Substrate) { all(say, &s.Name, &s.Prepare) })

@@ -79,18 +79,29 @@ func (a *assembler) airTarget() []Figure {
 			Figure{Label: a.say("For the interim test"), Value: a.flow(t.Allowed * assess.InterimShare), Unit: "m³/h", Formula: a.say("0.8 of it: services, doors and drying cracks still come"), Status: a.say("common practice")})
 	}
 	if l := a.Air.Limit; l != nil {
-		f := Figure{Label: a.say("Limit as well"), Value: l.Metric.String() + " " + l.Published, Source: l.Authority + ", " + l.Case + ", " + l.Edition + ": " + l.Source.Text, Status: l.Source.Status.String(), Inputs: l.Note}
+		f := Figure{Label: a.say("Limit as well"), Value: l.Metric.String() + " " + l.Published, Source: l.Authority + ", " + l.Case + ", " + l.Edition + ": " + l.Source.Text, Status: a.status(l.Source), Inputs: l.Note}
 		out = append(out, f)
 	}
 	return out
 }
 
+// how is a sentence that the program may have chosen, in the pack's language; what a job states stays as it stands.
+func (a *assembler) how(text string) string {
+	if said, ok := strings.CutPrefix(text, assess.StatedSize); ok {
+		return a.say("stated in the job, not taken from the rooms: %s", said)
+	}
+	if a.build.Lang.Has(text) {
+		return a.word(text)
+	}
+	return text
+}
+
 // sizes are volume and areas with how each was taken.
 func (a *assembler) sizes() []Figure {
 	t, f := a.Air.Sizes, a.format
-	return []Figure{{Label: a.say("Internal volume V"), Value: f.Volume(t.Volume), Inputs: t.VolumeHow},
-		{Label: a.say("Envelope area AE"), Value: f.Area(t.EnvelopeArea), Inputs: t.EnvelopeHow},
-		{Label: a.say("Floor area AF"), Value: f.Area(t.FloorArea), Inputs: t.FloorHow}}
+	return []Figure{{Label: a.say("Internal volume V"), Value: f.Volume(t.Volume), Inputs: a.how(t.VolumeHow)},
+		{Label: a.say("Envelope area AE"), Value: f.Area(t.EnvelopeArea), Inputs: a.how(t.EnvelopeHow)},
+		{Label: a.say("Floor area AF"), Value: f.Area(t.FloorArea), Inputs: a.how(t.FloorHow)}}
 }
 
 // figureText writes a flow in the target's own figure: "n50 1.28 1/h".
@@ -171,7 +182,7 @@ func (a *assembler) elementSources() []Term {
 			continue
 		}
 		seen[e.ID] = true
-		text := e.Source.Text + ", " + e.Source.Status.String() + "; " + e.Published
+		text := a.how(e.Source.Text) + ", " + a.status(e.Source) + "; " + e.Published
 		if e.Note != "" {
 			text += ": " + e.Note
 		}

@@ -11,7 +11,7 @@ import (
 
 // handover is what the client keeps: what is behind the lining, how deep one may screw, what is still open.
 func (a *assembler) handover() Page {
-	v := &Handover{Facts: a.jobFacts(), Results: a.testFigures(), Leaflet: leaflet, Open: a.notes(diag.Open, func(string) bool { return true })}
+	v := &Handover{Facts: a.jobFacts(), Results: a.testFigures(), Leaflet: a.leaflet(), Open: a.notes(diag.Open, func(string) bool { return true })}
 	v.Summary, v.Measured, v.Settled, v.Goods = a.asBuilt(), a.measuredStrips(), a.settledSpots(), a.goodsRows()
 	v.Papers = a.papers()
 	for _, m := range a.total() {
@@ -138,7 +138,16 @@ func (a *assembler) screwFacts(room *job.Room) []Figure {
 	return out
 }
 
-// leaflet is what an occupier should know. Figures: common practice, no source.
+// leaflet is what an occupier should know.
+func (a *assembler) leaflet() []string {
+	out := make([]string, len(leaflet))
+	for i, line := range leaflet {
+		out[i] = a.word(line)
+	}
+	return out
+}
+
+// leaflet is the same in English. Figures: common practice, no source.
 var leaflet = []string{
 	"Behind the boards of the marked rooms lies a sheet that keeps damp air out of walls and roof. The plan shows where.",
 	"Fix things with short screws only. The longest screw for each surface stands on this page.",
@@ -149,7 +158,7 @@ var leaflet = []string{
 	"Keep the gaskets of the loft hatch and the outside door clean. Close every latch. Do not paint gaskets.",
 	"Let the ventilation run all year. Clean its filters as its papers say. Leave air inlets open.",
 	"Add no stove, fire or cooker hood without a licensed person. Test the carbon monoxide alarm every month.",
-	"In the first two winters new plaster, screed and timber give off water. Aim at 40 to 60 % humidity. Above 65 % for a week, call.",
+	"In the first two winters new plaster, screed and timber give off water. Aim at a humidity of 40 to 60 %. A week above 65 %: call.",
 	"Call when you see a draught at a skirting or socket, dark lines on a ceiling, a damp patch, a musty smell or a crack along an edge.",
 	"Found a hole? Do not foam it. Take a photo, cover it with tape, call.",
 	"Give this leaflet to every builder before a wall or ceiling is opened.",

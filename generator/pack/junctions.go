@@ -141,7 +141,7 @@ func (a *assembler) kinds() []KindRow {
 		}
 		s := a.used[id][0].Chosen.Statement
 		out = append(out, KindRow{Title: s.Title, Amount: a.measured(s.Measure, sum), Count: fmt.Sprint(len(a.used[id])),
-			Minutes: a.minutes(minutes), Origin: s.Origin, Link: &Link{Text: s.Title, Path: methodPath(id)}})
+			Minutes: a.minutes(minutes), Origin: a.origin(s.Origin), Link: &Link{Text: s.Title, Path: methodPath(id)}})
 	}
 	return out
 }

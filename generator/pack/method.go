@@ -53,7 +53,7 @@ func (a *assembler) method(s *library.Statement) *Statement {
 	for _, c := range s.Components {
 		if c.Role != library.RoleInfo {
 			v.Components = append(v.Components, ComponentRow{Name: a.componentName(string(a.ComponentFor(c.Component))), Role: c.Role,
-				When: c.Condition, Formula: c.Amount.Source, Unit: c.Unit, Status: a.status(c.Source)})
+				When: c.Condition, Formula: c.Amount.Source, Unit: a.unitText(c.Unit), Status: a.status(c.Source)})
 		}
 	}
 	for _, c := range s.Checks {
@@ -77,6 +77,17 @@ func (a *assembler) method(s *library.Statement) *Statement {
 		v.Places = append(v.Places, a.junctionRow(p))
 	}
 	return v
+}
+
+// unitText is a component's unit as people write it.
+func (a *assembler) unitText(unit string) string {
+	switch unit {
+	case "each":
+		return a.say("piece")
+	case "m2":
+		return "m²"
+	}
+	return unit
 }
 
 // checkName is what a check is called where it is read apart from its sheet.
@@ -107,7 +118,7 @@ func (a *assembler) labour(s *library.Statement) string {
 	}
 	f := a.format
 	return a.say("%s / %s / %s %s, low / likely / high, before the retrofit factor (%s)", f.Number(float64(l.Low), 1),
-		f.Number(float64(l.Likely), 1), f.Number(float64(l.High), 1), l.Per, a.status(l.Source))
+		f.Number(float64(l.Likely), 1), f.Number(float64(l.High), 1), a.how(l.Per), a.status(l.Source))
 }
 
 // titles names statements and activities by their titles.

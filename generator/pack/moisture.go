@@ -215,7 +215,7 @@ func (a *assembler) moistureBuildUp(c *assess.MoistureCheck) MoistureBuildUp {
 		return v
 	}
 	for _, r := range c.Reasons {
-		where := r.Source.Text + " (" + a.status(r.Source) + ")"
+		where := a.how(r.Source.Text) + " (" + a.status(r.Source) + ")"
 		if r.Unanswered {
 			where = a.say("not answered in the job, so the worse case counts; %s", where)
 		}
@@ -258,7 +258,7 @@ func unique(names []string) []string {
 func (a *assembler) moistureLayers(c *assess.MoistureCheck) []LayerRow {
 	var out []LayerRow
 	for i, l := range c.Layers {
-		row := LayerRow{No: fmt.Sprint(i + 1), Name: l.Name, Source: l.Source.Text, Status: a.status(l.Source)}
+		row := LayerRow{No: fmt.Sprint(i + 1), Name: l.Name, Source: a.how(l.Source.Text), Status: a.status(l.Source)}
 		if l.Stated.Thickness > 0 {
 			row.Thickness = a.format.MM(l.Stated.Thickness)
 		}
@@ -320,9 +320,9 @@ func (a *assembler) moistureFacts(c *assess.MoistureCheck) []Figure {
 		}
 		out = append(out, f)
 	}
-	out = append(out, Figure{Label: a.say("Limit of condensed water"), Value: a.grams(c.Limit.Most), Unit: "g/m²", Formula: c.Limit.Why, Source: c.Limit.Source.Text, Status: a.status(c.Limit.Source)})
+	out = append(out, Figure{Label: a.say("Limit of condensed water"), Value: a.grams(c.Limit.Most), Unit: "g/m²", Formula: c.Limit.Why, Source: a.how(c.Limit.Source.Text), Status: a.status(c.Limit.Source)})
 	if s := c.Reserve; s != nil {
-		f := Figure{Label: a.say("Drying reserve"), Value: a.say("%s g/m² more do not dry within the year", a.grams(s.Water)), Source: s.Source.Text, Status: a.status(s.Source)}
+		f := Figure{Label: a.say("Drying reserve"), Value: a.say("%s g/m² more do not dry within the year", a.grams(s.Water)), Source: a.how(s.Source.Text), Status: a.status(s.Source)}
 		if s.Dry > 0 {
 			f.Value = a.say("%s g/m² more dry within %d months", a.grams(s.Water), s.Dry)
 		}

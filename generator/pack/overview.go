@@ -71,9 +71,9 @@ func (a *assembler) jobFacts() []Figure {
 	}
 	facts := []Figure{
 		{Label: a.say("Target"), Value: a.target(), Source: a.Job.Target.Source},
-		{Label: a.say("Internal volume V"), Value: f.Volume(t.Volume), Inputs: t.VolumeHow},
-		{Label: a.say("Envelope area AE"), Value: f.Area(t.EnvelopeArea), Inputs: t.EnvelopeHow},
-		{Label: a.say("Floor area AF"), Value: f.Area(t.FloorArea), Inputs: t.FloorHow},
+		{Label: a.say("Internal volume V"), Value: f.Volume(t.Volume), Inputs: a.how(t.VolumeHow)},
+		{Label: a.say("Envelope area AE"), Value: f.Area(t.EnvelopeArea), Inputs: a.how(t.EnvelopeHow)},
+		{Label: a.say("Floor area AF"), Value: f.Area(t.FloorArea), Inputs: a.how(t.FloorHow)},
 		{Label: a.say("Layer to fit, net"), Value: f.Area(layer), Inputs: a.say("surfaces that carry the layer, openings taken off")},
 	}
 	if a.Job.Target.Kind != job.N50 && a.Facts.TargetN50 > 0 {

@@ -105,7 +105,7 @@ func (a *assembler) coverage(rows []CoverageRow) Page {
 		if len(met) > 0 {
 			words = append(words, strings.Join(met, " / "))
 		}
-		row := CoverRow{Kind: strings.Join(words, ", "), Places: fmt.Sprint(r.Places), Origin: r.Origin}
+		row := CoverRow{Kind: strings.Join(words, ", "), Places: fmt.Sprint(r.Places), Origin: a.origin(r.Origin)}
 		if s := a.Library.Statement(library.StatementID(r.Statement)); s != nil {
 			row.Link = &Link{Text: s.Title, Path: methodPath(s.ID), Note: string(s.ID)}
 		}
@@ -147,6 +147,19 @@ func newAssembler(r *assess.Results, b Build) *assembler {
 	return a
 }
 
+// origin names the layer of a library; other libraries have their own names.
+func (a *assembler) origin(layer string) string {
+	switch layer {
+	case library.BuiltIn:
+		return a.say("built-in")
+	case "firm":
+		return a.say("firm")
+	case "job":
+		return a.say("job")
+	}
+	return layer
+}
+
 // libraryOf names the library a statement comes from, with version and hash.
 func (a *assembler) libraryOf(s *library.Statement) string {
 	switch {
@@ -155,5 +168,5 @@ func (a *assembler) libraryOf(s *library.Statement) string {
 	case s.Origin == library.BuiltIn:
 		return a.say("built-in, Lapwork %s", a.build.Version)
 	}
-	return s.Origin
+	return a.origin(s.Origin)
 }

@@ -53,7 +53,7 @@ func (a *assembler) tradesPage() Page {
 	v := &Trades{}
 	byTrade := map[*library.Trade]*TradeSection{}
 	for _, t := range a.Library.Trades.All() {
-		s := &TradeSection{ID: t.ID, Title: t.Title, Does: t.Does, Never: t.Never, Decides: t.Decides, Source: t.Source.Text, Status: a.status(t.Source)}
+		s := &TradeSection{ID: t.ID, Title: t.Title, Does: t.Does, Never: t.Never, Decides: t.Decides, Source: a.how(t.Source.Text), Status: a.status(t.Source)}
 		for _, id := range t.Rules {
 			r := a.Library.Rules.Find(id)
 			s.Rules = append(s.Rules, Term{r.Title, r.Value + " (" + a.status(r.Source) + ")"})

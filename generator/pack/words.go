@@ -17,7 +17,7 @@ import (
 // Words lists the words that data chooses, sorted: a word of one of these lists is said by assembler.word. What is no
 // literal of the code would else be missing from the lists of what a language has to translate.
 func Words() []string {
-	out := slices.Concat(pairs, items, monthNames[1:], library.Groups)
+	out := slices.Concat(pairs, items, monthNames[1:], library.Groups, leaflet, surface.Hows, unsourced, perMinutes)
 	for r := surface.Wall; r <= surface.Floor; r++ {
 		out = append(out, r.String())
 	}
@@ -57,6 +57,12 @@ func Words() []string {
 // pairs are short answers, levels, directions and what lies behind a surface.
 var pairs = []string{"yes", "no", "fault", "open", "ok", "note", "under", "over", "before", "after", string(surface.Front), string(surface.LeftCheek),
 	string(surface.RightCheek), string(surface.Top), string(job.Sheet), string(job.Board), string(job.Plaster), string(job.Outside), string(job.Ground), string(job.Unheated), string(job.Party), string(job.Heated), "upright", "level"}
+
+// unsourced are what stands for a source where there is none; a source itself stands as it was printed.
+var unsourced = []string{"no source", "common practice, no source", "own rule: a balance that is open or a run without a leak or reserve proves nothing"}
+
+// perMinutes are what minutes are counted by, where that is a word.
+var perMinutes = []string{"min each"}
 
 // items are those that the built-in statements know.
 var items = []string{"back-box", "batten", "bracket", "cable", "cat-flap", "chimney", "conduit", "door", "duct", "floor-cassette", "floor-duct",

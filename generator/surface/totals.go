@@ -14,13 +14,16 @@ type Totals struct {
 	HeatLossHow  string
 }
 
+// Hows are the sentences of totals: of envelope, floor, volume and heat loss.
+var Hows = []string{
+	"inside faces of all surfaces of heated rooms that bound outside air, ground, unheated space or another home, openings included; ends of inside walls and floors are not added",
+	"footprints of the heated rooms between inside faces, also under low slopes",
+	"footprint times height under the ceilings and slopes of the heated rooms, dormers included; inside walls and floors are not added",
+	"inside faces of all surfaces of heated rooms that lose heat to outside air, ground or unheated space, openings included",
+}
+
 func totals(m *Model) Totals {
-	t := Totals{
-		EnvelopeHow: "inside faces of all surfaces of heated rooms that bound outside air, ground, unheated space or another home, openings included; ends of inside walls and floors are not added",
-		FloorHow:    "footprints of the heated rooms between inside faces, also under low slopes",
-		VolumeHow:   "footprint times height under the ceilings and slopes of the heated rooms, dormers included; inside walls and floors are not added",
-		HeatLossHow: "inside faces of all surfaces of heated rooms that lose heat to outside air, ground or unheated space, openings included",
-	}
+	t := Totals{EnvelopeHow: Hows[0], FloorHow: Hows[1], VolumeHow: Hows[2], HeatLossHow: Hows[3]}
 	for _, r := range m.Rooms {
 		if r.Room.Heated {
 			t.FloorArea += r.FloorArea
