@@ -18,6 +18,7 @@ func ListWords() []string {
 	for _, table := range lists() {
 		out = append(out, table[0]...)
 	}
+	out = slices.DeleteFunc(out, func(head string) bool { return head == "kg" }) // the same in every language
 	slices.Sort(out)
 	return slices.Compact(out)
 }
@@ -30,7 +31,7 @@ func ListIn(table [][]string, texts *lang.Catalogue) [][]string {
 		out[i] = make([]string, len(row))
 		for k, cell := range row {
 			switch {
-			case i == 0:
+			case i == 0 && cell != "kg":
 				cell = texts.Text(cell)
 			case table[0][k] == "unit" && cell == "each" && !texts.English():
 				cell = texts.Text("piece")

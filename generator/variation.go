@@ -66,7 +66,7 @@ func VariationOf(before, after IssueTally, texts *lang.Catalogue) Variation {
 	}
 	v.Sum = w.row(RoomTally{Layer: before.Layer, Sheet: before.Sheet, Tape: before.Tape, Minutes: before.Minutes},
 		RoomTally{Layer: after.Layer, Sheet: after.Sheet, Tape: after.Tape, Minutes: after.Minutes})
-	v.Sum.Room = w.say("all")
+	v.Sum.Room = w.say("All rooms")
 	v.Money, v.Notes = w.money()
 	return v
 }
