@@ -40,6 +40,9 @@ type Options struct {
 	Progress Progress
 	Handover bool // the handover leads the pack
 
+	// Search is open as long as rolls may be searched beyond counted work; nil: they are not, and any machine finds the same.
+	Search context.Context
+
 	change func(*job.Job) // a variant to try
 }
 
@@ -147,7 +150,7 @@ func derive(o Options, found *diag.List) (d derived, err error) {
 // between them, since the seams of the strips are junctions too.
 func (d derived) compute(ctx context.Context, o Options, found *diag.List) (*assess.Results, error) {
 	o.at("choosing method statements")
-	c := assess.Context{Job: d.job, Library: d.library, Facts: assess.FactsOf(d.job, d.model), Lang: d.texts, Chooser: d.library.Chooser(), Measured: d.measured}
+	c := assess.Context{Job: d.job, Library: d.library, Facts: assess.FactsOf(d.job, d.model), Lang: d.texts, Chooser: d.library.Chooser(), Measured: d.measured, Search: o.Search}
 	places := c.Select(d.records, found)
 
 	o.at("laying strips and cutting rolls")

@@ -138,6 +138,9 @@ func (o *Order) purchases(r *assess.Results, d *assess.Delivery) {
 		case p.Packs > 0 && r.Job.Currency() != "":
 			l.Note = r.Lang.Say("no price")
 		}
+		if p.ByClock && p.Packs > 0 {
+			l.Note = strings.TrimPrefix(l.Note+"; "+r.Lang.Say("rolls searched by the clock: not reproducible"), "; ")
+		}
 		o.Lines = append(o.Lines, l)
 	}
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/csv"
 	"fmt"
 	"io"
@@ -31,6 +32,7 @@ job's language, for who buys; with --json they are English and do not change wit
   lapwork order jobs/mill-lane --list calendar     hold points and deliveries for a calendar program
   lapwork order jobs/mill-lane --out order-2       all lists as files
   lapwork order --compare roll=3m,crew=1           the job beside variants of it
+  lapwork order jobs/mill-lane --for 30s           rolls that stay unproven searched further, by the clock
   lapwork order --json                             for another program`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: runOrder,
@@ -39,6 +41,7 @@ job's language, for who buys; with --json they are English and do not change wit
 	cmd.Flags().String("out", "", "a new folder to write the lists into")
 	cmd.Flags().StringSlice("compare", nil, "variants to set beside the job: roll=3m, direction=level, direction=upright, crew=2")
 	cmd.Flags().Bool("json", false, "print the lists as JSON")
+	cmd.Flags().Duration("for", 0, "search the rolls of a delivery that stay unproven further, up to this time: 30s; the result is marked and not reproducible")
 	return cmd
 }
 
@@ -58,6 +61,11 @@ func runOrder(cmd *cobra.Command, args []string) error {
 		return failed(err)
 	}
 	o := generator.Options{Sources: src, Version: Version, Progress: progress(cmd)}
+	if time := v.GetDuration("for"); time > 0 {
+		search, end := context.WithTimeout(cmd.Context(), time)
+		defer end()
+		o.Search = search
+	}
 	if variants := v.GetStringSlice("compare"); len(variants) > 0 {
 		return compare(cmd, o, variants, v.GetBool("json"))
 	}

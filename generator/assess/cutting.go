@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"math"
 	"slices"
 
 	"lapwork/generator/calc/rolls"
@@ -66,6 +67,27 @@ func (k *cutter) cutRolls(ctx context.Context, width q.MM, pieces []CutPiece, sp
 	in := instance(k.stock(width), pieces, splits)
 	in.JointCost, in.MinKept = joint, leastKept
 	return rolls.Solve(ctx, in, rolls.Limits{Work: k.limit(work)})
+}
+
+// search goes on with the rolls of a plan that counted work has left unproven, for as long as the job's Search is open.
+func (k *cutter) search(plan *batchPlan) error {
+	for _, w := range plan.widths {
+		known := plan.rolls[w]
+		if k.Search == nil || known.Proven() || k.Search.Err() != nil {
+			continue
+		}
+		in := instance(k.stock(w), fromRolls(plan.pieces[w]), nil)
+		in.MinKept = leastKept
+		more, err := rolls.Solve(k.Search, in, rolls.Limits{Work: math.MaxInt64 / 2})
+		if err != nil {
+			return err
+		}
+		if more.Cost < known.Cost || more.Cost == known.Cost && more.Bound > known.Bound {
+			plan.rolls[w] = more
+		}
+	}
+	k.worth(plan)
+	return nil
 }
 
 // instance states a delivery's sheet of one width as a cutting problem. Unless every roll to be bought has a price, a roll

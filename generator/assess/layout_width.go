@@ -30,6 +30,9 @@ func (k *cutter) delivery(ctx context.Context, d *Delivery, layouts []*Layout, m
 	if plan, err = k.join(ctx, layouts, plan); err != nil {
 		return nil, err
 	}
+	if err = k.search(&plan); err != nil {
+		return nil, err
+	}
 	plan.mark(layouts)
 	return k.settle(d, layouts, plan), nil
 }

@@ -4,6 +4,7 @@
 package assess
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -56,6 +57,10 @@ type Context struct {
 	Chooser *library.Chooser // of Library, so that like places are looked up once; nil: each by itself
 
 	Measured AsMeasured // what was measured on site; nil: nothing
+
+	// Search is open as long as rolls that counted work leaves unproven may be searched further; nil: they are not. What it ends
+	// by the clock is marked: another run may find another plan.
+	Search context.Context
 }
 
 // say gives the text of a pattern with its values in the language of the results.

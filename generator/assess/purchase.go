@@ -12,6 +12,7 @@ type Purchase struct {
 	Component     job.ComponentID
 	Width, Length q.MM   // of rolls of sheet; 0: packs
 	Leftover      bool   // not bought
+	ByClock       bool   // the clock ended the search for its rolls: another run may find others
 	Article       string // empty: none
 	Need          float64
 	Unit          string
@@ -63,7 +64,7 @@ func (r *Results) SheetPurchases(s SheetOrder) []Purchase {
 				return &out[i]
 			}
 		}
-		out = append(out, Purchase{Component: s.Component, Width: s.Width, Length: length, Leftover: leftover, Unit: "m2"})
+		out = append(out, Purchase{Component: s.Component, Width: s.Width, Length: length, Leftover: leftover, ByClock: s.Plan.Aborted, Unit: "m2"})
 		return &out[len(out)-1]
 	}
 	for _, b := range s.Buy {
