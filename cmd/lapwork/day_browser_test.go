@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"github.com/chromedp/cdproto/browser"
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
 	"lapwork/generator/record"
@@ -112,6 +113,7 @@ func camera(t *testing.T) string {
 func fitters(t *testing.T, one, two *siteTablet) {
 	t.Helper()
 	one.open("rooms/A1")
+	one.until(`(window.behind = [...document.querySelectorAll('section.page.on .act .behind')].map(b => b.textContent)).length > 3 && behind[0] === 'behind H1' && behind[behind.length - 1].startsWith('behind H1, H2')`)
 	if n := one.tickAll("F. Fitter"); n < 3 {
 		t.Fatalf("only %d checks of the room are ticked", n)
 	}
@@ -187,6 +189,9 @@ func TestDayOnSite(t *testing.T) {
 	lead.script(`window.h4 = document.querySelector('section.page.on [data-check="A1/H4/A1"]'); h4.querySelector('.name').value = 'L. Lead'; h4.querySelector('[data-do=sign]').click()`)
 	lead.answer("two readings follow tomorrow")
 	lead.until(`lapwork.records().some(r => r.kind === 'sign' && r.name === 'L. Lead')`)
+	lead.open("rooms/A1")
+	lead.until(`document.querySelector('section.page.on [data-hold="A1/H4/A1"] span').textContent.startsWith('Released by L. Lead')`)
+	lead.until(`(b => b.includes('H3') && !b.includes('H4'))([...document.querySelectorAll('section.page.on .act .behind')].pop().textContent)`)
 	third := lead.export()
 	if text := say(t, "gather", job, third, first, second); strings.Contains(text, "refused") {
 		t.Fatal(text)
@@ -238,6 +243,17 @@ func printed(t *testing.T, ctx context.Context, pack string) {
 		if !strings.Contains(strings.ReplaceAll(text, ",431", "431"), want) {
 			t.Errorf("the handover does not say %q", want)
 		}
+	}
+	// On paper nothing is cut off: a table wider than its page would lose who and when.
+	if _, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}); err != nil {
+		t.Fatal(err)
+	}
+	if err := chromedp.Do(ctx, chromedp.EmulateViewport(690, 980)); err != nil { // A4 less its margins, at 96 to the inch
+		t.Fatal(err)
+	}
+	wide, err := chromedp.Run(ctx, chromedp.Evaluate[[]string](`[...document.querySelectorAll('.wide table, .shots, figure, dl, h1')].filter(e => e.offsetParent && e.getBoundingClientRect().right > document.documentElement.clientWidth + 1).map(e => e.innerText.slice(0, 60))`))
+	if err != nil || len(wide) != 0 {
+		t.Errorf("cut off on paper: %q, %v", wide, err)
 	}
 	pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(chromedp.PaperA4)))
 	if err != nil || !bytes.HasPrefix(pdf, []byte("%PDF-")) {

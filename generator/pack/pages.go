@@ -97,6 +97,8 @@ type Activity struct {
 	Minutes     string // "77 min (46-123)"
 	Hold        string // H4 Layer complete and inspected; empty: none
 	HoldText    string
+	HoldKey     string // of the signature that releases it
+	HoldSeal    string
 	Wait        string // cure or drying time before the next
 	Clocks      []Clock
 	Conditions  string

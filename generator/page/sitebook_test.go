@@ -170,9 +170,18 @@ func TestSiteBook(t *testing.T) {
 	b.tap("[data-tools] [data-do=num]")
 	b.until(`document.querySelector('#said').textContent.includes('past its calibration date 2020-02-20')`)
 	b.until(`lapwork.records().length === 5`)
+	b.visit(filepath.Join(pages(t), "site.html"))
+	b.until(`document.querySelectorAll('[data-own] li').length === 5`)
+	if got := b.text("[data-own]"); strings.Count(got, "not exported") != 5 || !strings.Contains(got, "work · A1 · 42.5") {
+		t.Errorf("records of this tablet: %q", got)
+	}
 	dir := t.TempDir()
 	b.download(dir)
 	b.tap(`[data-do=export]`)
+	b.until(`document.querySelector('[data-own]').innerText.split('✓ exported').length === 6`)
+	if got := b.text(".tally"); !strings.Contains(got, "MB of storage used") {
+		t.Errorf("the foot says %q", got)
+	}
 	data, err := os.ReadFile(b.saved(dir))
 	if err != nil {
 		t.Fatal(err)
@@ -236,5 +245,30 @@ func TestRefusalInWords(t *testing.T) {
 		if got := b.text(".saved"); got != "1 not exported" {
 			t.Errorf("%d: the top line says %q", c.status, got)
 		}
+	}
+}
+
+// TestVerifyOnThePage: what nobody touched verifies; a changed word and a changed record are named.
+func TestVerifyOnThePage(t *testing.T) {
+	b := newTablet(t)
+	b.visit(filepath.Join(pages(t), "ml-12.html"))
+	eval[bool](b, `(location.hash = 'rooms/A1', true)`)
+	b.until(`document.documentElement.classList.contains('recording')`)
+	b.tap(on(sheet, `[data-do=yes]`))
+	b.answer("A. Example")
+	b.until(`lapwork.records().length === 1`)
+	says := func() string {
+		eval[bool](b, `(location.hash = 'handover', true)`)
+		b.until(`document.querySelector('section.page.on .verify [data-do=verify]') && !document.querySelector('section.page.on .verify [data-do=verify]').disabled`)
+		b.tap(`section.page.on .verify [data-do=verify]`)
+		b.until(`document.querySelector('section.page.on .verify output').textContent`)
+		return b.text(`section.page.on .verify output`)
+	}
+	if got := says(); !strings.Contains(got, "1 records are as they were sealed") || strings.HasPrefix(got, "0 ") {
+		t.Errorf("untouched: %q", got)
+	}
+	eval[bool](b, `(document.querySelector('[data-check="`+sheet+`"] [data-s=accept]').textContent = 'looks good', lapwork.records()[0].value = 'no', true)`)
+	if got := says(); !strings.Contains(got, sheet) || !strings.Contains(got, "record 1 of tablet") {
+		t.Errorf("changed: %q", got)
 	}
 }

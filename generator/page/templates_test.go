@@ -130,6 +130,7 @@ var unshown = map[string]string{
 	"Tool.Name":         "a check's list has the ids only; the script makes it",
 	"Spot.Key":          "what a tablet records on, which the handover does not",
 	"Spot.Seal":         "as Spot.Key",
+	"Activity.HoldSeal": "its first digits stand beside the key that a tablet looks for",
 	"Spot.Kind":         "part of what is sealed, on the room's page",
 	"Spot.Method":       "as Spot.Kind",
 	"CutRow.Key":        "what a tablet records on, which the handover does not",

@@ -197,7 +197,7 @@ function status() {
   $('.saved span').textContent = !store ? tr('not recording') : unsent ? tr('%d not exported', unsent) : recs.length ? tr('all exported') : tr('recording');
   $('.saved').classList.toggle('due', !store || unsent > 0);
   if (!store) return;
-  $('.tally').textContent = [tr('%d records kept in this browser, %d of them not exported.', recs.length, unsent), exported.at ? tr('Last export %s.', exported.at.slice(0, 16).replace('T', ' ')) : '', tr('Tablet %s.', dev.slice(0, 6))].filter(Boolean).join(' ');
+  $('.tally').textContent = [tr('%d records kept in this browser, %d of them not exported.', recs.length, unsent), exported.at ? tr('Last export %s.', exported.at.slice(0, 16).replace('T', ' ')) : '', tr('Tablet %s.', dev.slice(0, 6)), used].filter(Boolean).join(' ');
   $('[data-do=who]').textContent = tr('Name: %s', who || tr('not given'));
 }
 
@@ -237,7 +237,7 @@ async function back(r) {
   const reason = r && await ask(tr('Take it back because'));
   if (reason) await keep({kind: 'void', of: r.id, check: r.check, reason});
 }
-const site = lapwork.site({keep, ask, sealOf, ofElement, thumb, back, when, latest: () => latest, gone: () => gone, records: () => recs, who: () => who, open: () => store, path: x => path(x), room: () => room(), keepFor: (e, x) => keepFor(e, x)});
+const site = lapwork.site({keep, ask, sealOf, ofElement, thumb, back, when, latest: () => latest, gone: () => gone, records: () => recs, sent: () => ({dev, seq: exported.seq}), who: () => who, open: () => store, path: x => path(x), room: () => room(), keepFor: (e, x) => keepFor(e, x)});
 const acts = Object.assign({
   who: askWho,
   export: () => give(),
@@ -301,9 +301,12 @@ document.addEventListener('submit', async ev => {
   }
   if (f.matches('.maywe,.goods,.work,.day')) await site.submit(f);
 });
+let used = '';
 async function room() {
   if (!navigator.storage || !navigator.storage.estimate) return;
   const {quota, usage} = await navigator.storage.estimate();
+  used = tr('%s MB of storage used, %s MB free.', (usage / 1e6).toFixed(1), Math.floor((quota - usage) / 1e6));
+  status();
   if (quota - usage < 5e7) say(tr('Storage is almost full: export now, then take photos with another device.'));
 }
 const path = strokes => strokes.map(s => 'M' + s.join(' ')).join('');
@@ -331,7 +334,7 @@ async function bundle(list) {
   }
   return parts.map(p => new Blob([...p, '}}\n'], {type: 'application/json'}));
 }
-const sent = async seq => { exported = {seq, at: now()}; await store.set('meta', 'exported', exported); status(); };
+const sent = async seq => { exported = {seq, at: now()}; await store.set('meta', 'exported', exported); paint(); };
 const head = () => Math.max(0, ...recs.filter(r => r.dev === dev).map(r => r.seq));
 async function give() {
   const seq = head(), blobs = await bundle(recs), stem = PACK + '-' + dev.slice(0, 6) + '-' + seq;

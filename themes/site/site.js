@@ -76,6 +76,24 @@ function clocks(section) {
   if (list) list.replaceChildren(...waits.map(w => el('li', w[1])));
 }
 
+// ---- Hold points: what lies behind one that nobody released is marked
+function holds(section) {
+  const closed = [];
+  all('.act', section).forEach(a => {
+    let mark = $('h3 .behind', a);
+    const text = closed.length ? tr('behind %s', closed.join(', ')) : '';
+    if (text && !mark) { mark = el('b', '', 'behind'); $('h3', a).append(mark); }
+    if (mark && mark.textContent !== text) mark.textContent = text;
+    const stop = $('[data-hold]', a);
+    if (!stop) return;
+    const r = fresh(stop.dataset.hold, 'sign', stop.dataset.begin);
+    if (!stop.dataset.says) stop.dataset.says = $('span', stop).textContent;
+    $('span', stop).textContent = r ? tr('Released by %s, %s.', r.name, kit.when(r)) : stop.dataset.says;
+    stop.classList.toggle('is-done', !!r);
+    if (!r) closed.push($('.hold', stop).textContent);
+  });
+}
+
 // ---- Spots without a method, and what is still true as built
 function spots(section) {
   all('[data-spot]', section).forEach(e => {
@@ -110,6 +128,26 @@ function lists(section) {
       return li;
     }));
   });
+}
+// own lists what this tablet recorded, newest first, with what its last export held.
+function own(section) {
+  const list = $('[data-own]', section), {dev, seq} = kit.sent();
+  if (!list) return;
+  const mine = kit.records().filter(r => r.dev === dev).sort((a, b) => b.seq - a.seq);
+  list.replaceChildren(...mine.slice(0, 400).map(r => el('li', (r.seq > seq ? tr('■ not exported') : tr('✓ exported')) + ' · ' + [r.seq, kit.when(r), r.kind, r.check || r.place, r.value].filter(Boolean).join(' · '))));
+}
+// verify works the seals of this file's checks and the chain of the records out again.
+function verify(b) {
+  const wrong = [], checks = all('[data-check][data-seal],[data-key][data-seal]'), records = kit.records().slice().sort((x, y) => x.dev < y.dev ? -1 : x.dev > y.dev ? 1 : x.seq - y.seq);
+  checks.forEach(e => { if (!lapwork.hashOf(lapwork.lines(e)).startsWith(e.dataset.seal)) wrong.push(e.dataset.check || e.dataset.key); });
+  records.forEach((r, i) => {
+    const body = Object.assign({}, r), before = records[i - 1];
+    delete body.hash;
+    if (lapwork.hashOf(body) !== r.hash || before && before.dev === r.dev && before.seq === r.seq - 1 && before.hash !== r.prev) wrong.push(tr('record %s of tablet %s', r.seq, r.dev.slice(0, 6)));
+  });
+  const out = $('output', b.closest('.verify'));
+  out.className = wrong.length ? 'is-stop' : 'is-done';
+  out.textContent = wrong.length ? tr('Changed: %s', wrong.join(', ')) : tr('%s statements and %s records are as they were sealed. Revision %s.', checks.length, records.length, html.dataset.rev);
 }
 // tools adds the job's instruments to a check whose number is read with one.
 function tools(e, c) {
@@ -165,6 +203,7 @@ const acts = {
     const seal = kit.sealOf(e);
     if (seal && await kit.keep({v: 2, kind: 'cut', check: e.dataset.key, seal, place: e.dataset.cut, value: String(clear), unit: 'mm'})) input.value = '';
   },
+  verify,
   uncut: (b, e) => kit.back(at(e.dataset.key).cut),
   placed: (b, e) => kit.keep({kind: 'tick', check: e.dataset.key, value: 'yes'}),
   async settle(b, e) {
@@ -211,7 +250,7 @@ async function submit(f) {
     if (await kit.keep({v: 2, kind: 'day', value: v('date'), name: v('name'), fields})) { f.reset(); say(tr('The day\'s sheet is kept.')); }
   }
 }
-function paint(section) { cuts(section); clocks(section); spots(section); lists(section); const d = $('.day [name=date]', section); if (d && !d.value) d.value = today(); }
+function paint(section) { cuts(section); clocks(section); holds(section); spots(section); lists(section); own(section); const d = $('.day [name=date]', section); if (d && !d.value) d.value = today(); }
 setInterval(() => { if (lapwork.section) clocks(lapwork.section); }, 30000);
 return {paint, again, acts, submit, tools, toolIn, wordsOf, photo};
 };
