@@ -73,11 +73,12 @@ func Generate(ctx context.Context, o Options) (Report, error) {
 	came := fromSite(o.Job, journal, damaged)
 	report.Findings = pack.Settle(runs[0].results, runs[0].texts, came.journal, append(report.Findings, came.notes...))
 	files := slices.Concat(calendarFile(runs[0].results), came.files, papers(o.Job, d.job), filesOf(d.own))
-	head, pages, err := o.render(d.own, runs, came, &report)
+	reference, own := d.job.Reference, d.own // the rest of d is not needed any more, and large
+	head, pages, err := o.render(own, runs, came, &report)
 	if err != nil {
 		return report, err
 	}
-	written, err := output.Put(o.Out, output.Pack{Job: d.job.Reference, Revision: head.Revision, Files: append(pages, files...)}, o.JobDir)
+	written, err := output.Put(o.Out, output.Pack{Job: reference, Revision: head.Revision, Files: append(pages, files...)}, o.JobDir)
 	report.count(head, pages, len(files), written)
 	o.at("")
 	return report, err

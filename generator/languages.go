@@ -117,7 +117,9 @@ func (o Options) render(own theme.Theme, runs []run, came siteWork, report *Repo
 	for i, r := range runs {
 		o.at("putting the pages together")
 		pk, err := pack.Assemble(r.results, r.build(runs, o, own, came))
-		runs[i].results, r.results = nil, nil
+		if runs[i].results, r.results = nil, nil; i == len(runs)-1 {
+			clear(runs) // the wordings, too
+		}
 		if err != nil {
 			return head, nil, err
 		}

@@ -93,32 +93,49 @@ func (r *Results) programme(found *diag.List) *Programme {
 // plan schedules the network. Where people live in the house the rooms are taken in order, so that as few as possible are
 // open at once (common practice, no source); else the way that ends first is taken, in order where both end alike.
 func (p *Programme) plan(n *network, occupied bool) error {
-	times := []func(Range) q.Minutes{Range.likely, Range.low, Range.high}
-	var errs [6]error
-	all := parallel.Map(2*len(times), func(i int) (plan programme.Plan) {
-		plan, errs[i] = n.schedule(p.Calendar, times[i/2], i%2 == 0)
-		return plan
-	})
-	var finish [3][2]programme.Instant
-	for i, plan := range all {
-		if errs[i] != nil { // the same for all: it is that of the network
-			return errs[i]
-		}
-		finish[i/2][i%2] = plan.Finish
+	plans, err := n.schedules(p.Calendar, trial{Range.likely, true}, trial{Range.likely, false})
+	if err != nil {
+		return err
 	}
 	way := 0
-	if !occupied && finish[0][1] < finish[0][0] {
+	if !occupied && plans[1].Finish < plans[0].Finish {
 		way = 1
 	}
-	chosen := all[way]
-	p.InOrder, p.Otherwise = way == 0, finish[0][1-way]
-	p.Finish, p.Low, p.High = finish[0][way], finish[1][way], finish[2][way]
+	p.InOrder = way == 0
+	bounds, err := n.schedules(p.Calendar, trial{Range.low, p.InOrder}, trial{Range.high, p.InOrder})
+	if err != nil {
+		return err
+	}
+	chosen := plans[way]
+	p.Finish, p.Otherwise = chosen.Finish, plans[1-way].Finish
+	p.Low, p.High = bounds[0].Finish, bounds[1].Finish
 	p.Steps, p.Earliest = n.placed(chosen), chosen.Earliest
 	p.Likely, p.Deviation = chosen.Likely, chosen.Deviation
 	for _, id := range chosen.Driving {
 		p.Driving = append(p.Driving, n.byID[id])
 	}
 	return nil
+}
+
+// trial is one way to schedule a network: with which time of each step, and whether the rooms are taken in order.
+type trial struct {
+	time    func(Range) q.Minutes
+	inOrder bool
+}
+
+// schedules computes programmes side by side. What keeps one from being computed lies in the network and keeps all.
+func (n *network) schedules(cal programme.Calendar, trials ...trial) ([]programme.Plan, error) {
+	errs := make([]error, len(trials))
+	plans := parallel.Map(len(trials), func(i int) (plan programme.Plan) {
+		plan, errs[i] = n.schedule(cal, trials[i].time, trials[i].inOrder)
+		return plan
+	})
+	for _, err := range errs {
+		if err != nil {
+			return nil, err
+		}
+	}
+	return plans, nil
 }
 
 func (r Range) low() q.Minutes    { return r.Low }

@@ -46,7 +46,7 @@ type assembler struct {
 	md      *markdown.Renderer
 	checks  map[string]Check // by key, sealed
 	rooms   sync.Map         // *roomNumbers by room
-	lines   sync.Map         // HTML of the lines without figures, by their source
+	lines   sync.Map         // HTML of lines, by what figured gives for them
 	figures sync.Map         // Drawing by the storey or the room that it shows
 	used    map[library.StatementID][]*assess.Place
 	// samples stand in for the places of statements that the job does not use, in a preview of the library.
@@ -173,16 +173,30 @@ func (a *assembler) roomLink(r *job.Room) Link {
 
 // line renders one line of Markdown. A line that cannot be rendered fails the whole pack: the checker has passed it.
 func (a *assembler) line(source string, fill markdown.Fill) string {
-	fixed := !strings.Contains(source, "{=") // says the same in each room
-	if html, done := a.lines.Load(source); fixed && done {
+	known := figured(source, fill)
+	if html, done := a.lines.Load(known); done {
 		return html.(string)
 	}
 	html, err := a.md.Line(source, fill)
 	a.fail(err)
-	if fixed {
-		a.lines.Store(source, html)
-	}
+	a.lines.Store(known, html)
 	return html
+}
+
+// figured is a line with the values of its figures behind it: two lines that are alike in both read the same. A figure that
+// has no value fails when the line is rendered.
+func figured(source string, fill markdown.Fill) string {
+	known := source
+	for rest := source; ; {
+		_, figure, more := strings.Cut(rest, "{=")
+		if !more {
+			return known
+		}
+		figure, rest, _ = strings.Cut(figure, "}")
+		if value, err := fill(figure); err == nil {
+			known += "\x00" + value
+		}
+	}
 }
 
 // fail notes an error, unless it is none.
