@@ -132,6 +132,7 @@ func oneOrTwo(beyond []overPlace) [][]overPlace {
 // runOver takes for one slope after the other the way with which a delivery buys and works least, where that is less than
 // without, and gives the layouts that are left to lay: what runs with a slope keeps a layout without strips.
 func (k *cutter) runOver(ctx context.Context, layouts []*Layout) ([]*Layout, error) {
+	var now *spent // what the layouts as they stand take; nil: not counted yet
 	for i := 0; i < len(k.over); {
 		n := i + 1
 		for n < len(k.over) && k.over[n].slope == k.over[i].slope {
@@ -142,31 +143,52 @@ func (k *cutter) runOver(ctx context.Context, layouts []*Layout) ([]*Layout, err
 		if !slices.Contains(layouts, ways[0].slope) {
 			continue
 		}
-		least, err := k.boughtFor(ctx, layouts)
-		if err != nil {
-			return nil, err
-		}
-		apart := least.work > 0
-		var best *overCandidate
-		var taken []Layout
-		for w := range ways {
-			o := &ways[w]
-			if slices.ContainsFunc(o.parts, func(l *Layout) bool { return !slices.Contains(layouts, l) }) {
-				continue
-			}
-			trial, joined, err := k.tryOver(ctx, layouts, o, apart)
+		if now == nil {
+			apart, err := k.boughtFor(ctx, layouts)
 			if err != nil {
 				return nil, err
 			}
-			if joined.compare(least) < 0 {
-				best, taken, least = o, trial, joined
-			}
+			now = &apart
 		}
-		if best != nil {
-			layouts = best.settle(layouts, taken)
+		best, err := k.bestWay(ctx, layouts, ways, *now)
+		if err != nil {
+			return nil, err
+		}
+		if best.way != nil {
+			layouts, now = best.way.settle(layouts, best.taken), &best.takes
 		}
 	}
 	return layouts, nil
+}
+
+// wayTaken is one way to run over the edges of a slope, tried on a delivery.
+type wayTaken struct {
+	way   *overCandidate // nil: none is better than without
+	taken []Layout
+	takes spent
+}
+
+// bestWay tries the ways of one slope and gives the one with which the delivery takes least.
+func (k *cutter) bestWay(ctx context.Context, layouts []*Layout, ways []overCandidate, apart spent) (best wayTaken, err error) {
+	least := apart
+	for w := range ways {
+		o := &ways[w]
+		if slices.ContainsFunc(o.parts, func(l *Layout) bool { return !slices.Contains(layouts, l) }) {
+			continue
+		}
+		trial, takes, err := k.tryOver(ctx, layouts, o)
+		if err != nil {
+			return best, err
+		}
+		with := takes
+		if apart.work > 0 || takes.work > 0 { // money
+			with.work -= o.over.EdgeFee
+		}
+		if with.compare(least) < 0 {
+			best, least = wayTaken{o, trial, takes}, with
+		}
+	}
+	return best, nil
 }
 
 // rest are the layouts without the parts.
@@ -174,8 +196,8 @@ func (o *overCandidate) rest(layouts []*Layout) []*Layout {
 	return slices.DeleteFunc(slices.Clone(layouts), func(l *Layout) bool { return slices.Contains(o.parts, l) })
 }
 
-// tryOver lays a slope with its parts in one piece and gives the layouts with what they take. priced says that money counts.
-func (k *cutter) tryOver(ctx context.Context, layouts []*Layout, o *overCandidate, priced bool) ([]Layout, spent, error) {
+// tryOver lays a slope with its parts in one piece and gives the layouts with what they take, edges not counted.
+func (k *cutter) tryOver(ctx context.Context, layouts []*Layout, o *overCandidate) ([]Layout, spent, error) {
 	rest := o.rest(layouts)
 	trial := make([]Layout, len(rest))
 	for i, l := range rest {
@@ -186,11 +208,8 @@ func (k *cutter) tryOver(ctx context.Context, layouts []*Layout, o *overCandidat
 	if err := k.chooseWidths(ctx, pointers(trial)); err != nil {
 		return nil, spent{}, err
 	}
-	joined, err := k.boughtFor(ctx, pointers(trial))
-	if priced || joined.work > 0 {
-		joined.work -= o.over.EdgeFee
-	}
-	return trial, joined, err
+	takes, err := k.boughtFor(ctx, pointers(trial))
+	return trial, takes, err
 }
 
 // settle takes the layouts of a trial over.
