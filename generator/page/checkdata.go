@@ -9,8 +9,8 @@ import (
 
 // checkData are the attributes by which a script knows a check: what it is recorded under, the first digits of its seals,
 // what has to be recorded, and the range and instruments of a reading.
-func checkData(c pack.Check) (template.HTMLAttr, error) {
-	w, err := wants(c)
+func checkData(c *pack.Check) (template.HTMLAttr, error) {
+	w, err := wants(*c)
 	if err != nil {
 		return "", err
 	}

@@ -40,10 +40,10 @@ func (t *repeats) once(name, words string, data any) (template.HTML, error) {
 // apart joins texts so that no two lists give the same.
 func apart(texts ...string) string { return strings.Join(texts, "\x00") }
 
-func (t *repeats) check(c pack.Check) (template.HTML, error) { return t.once("check", wordsOf(c), c) }
+func (t *repeats) check(c *pack.Check) (template.HTML, error) { return t.once("check", wordsOf(c), c) }
 
 // alike renders checks that share their words, or the one that stands alone.
-func (t *repeats) alike(g alike) (template.HTML, error) {
+func (t *repeats) alike(g *alike) (template.HTML, error) {
 	if len(g.Checks) == 1 {
 		return t.check(g.Shared)
 	}
@@ -55,15 +55,15 @@ func (t *repeats) alike(g alike) (template.HTML, error) {
 }
 
 // wordsOf is every word of a check that its template shows; the seal stands for the statement.
-func wordsOf(c pack.Check) string {
+func wordsOf(c *pack.Check) string {
 	return apart(c.Key, c.Seal, c.QA, c.When, c.OnFail, c.Also, c.Changed, c.Record, c.Low, c.High)
 }
 
-func (t *repeats) caution(c pack.Caution) (template.HTML, error) {
+func (t *repeats) caution(c *pack.Caution) (template.HTML, error) {
 	return t.once("caution", apart(c.ID, c.Short, c.Text, c.DefersTo, c.Because), c)
 }
 
-func (t *repeats) junction(j pack.JunctionRow) (template.HTML, error) {
+func (t *repeats) junction(j *pack.JunctionRow) (template.HTML, error) {
 	words := []string{j.ID, strconv.Itoa(j.No), j.Title, j.Variant, j.Amount, j.Substrate, j.Activity, j.Origin, j.Problem}
 	if s := j.Statement; s != nil {
 		words = append(words, s.Path, s.Text, s.Note)
@@ -75,8 +75,8 @@ func (t *repeats) steps(list []pack.Step) (template.HTML, error) {
 	var words []string
 	for _, s := range list {
 		words = append(words, strconv.Itoa(s.No), s.HTML, s.Other.Tag, s.Other.Name, s.Other.HTML)
-		for _, c := range s.Checks {
-			words = append(words, wordsOf(c))
+		for i := range s.Checks {
+			words = append(words, wordsOf(&s.Checks[i]))
 		}
 	}
 	return t.once("steplist", apart(words...), list)

@@ -211,7 +211,7 @@ func (s *scope) fit(n parse.Node, name string, f reflect.Type, skip int, args []
 		if f.IsVariadic() && i >= want-1 {
 			return
 		}
-		if in := f.In(i + skip); a != nil && a.Kind() != reflect.Interface && !a.AssignableTo(in) && !(a.Kind() == reflect.Pointer && a.Elem().AssignableTo(in)) {
+		if in := f.In(i + skip); a != nil && a.Kind() != reflect.Interface && !a.AssignableTo(in) && !(a.Kind() == reflect.Pointer && a.Elem().AssignableTo(in)) && !reflect.PointerTo(a).AssignableTo(in) {
 			s.fail(n, "%s takes a %s, not a %s", name, called(in), called(a))
 		}
 	}

@@ -17,11 +17,11 @@ func (r *renderer) verify() error {
 	_, err := parallel.Try(len(r.pack.Pages), func(i int) (struct{}, error) {
 		pg := r.pack.Pages[i]
 		var errs []error
-		for _, c := range checksOf(reflect.ValueOf(pg)) {
+		eachCheck(reflect.ValueOf(&r.pack.Pages[i]), func(c *pack.Check) {
 			if err := r.verifyCheck(c); err != nil {
 				errs = append(errs, fmt.Errorf("page %s: %w", pg.Path, err))
 			}
-		}
+		})
 		if s := pg.SignOff; s != nil && s.Seal != record.Seal(s.Statement()) {
 			errs = append(errs, fmt.Errorf("page %s: the seal %q is not that of its statement", pg.Path, s.Seal))
 		}
@@ -31,7 +31,7 @@ func (r *renderer) verify() error {
 }
 
 // verifyCheck holds a check against its seal, once for each wording of it that pages show.
-func (r *renderer) verifyCheck(c pack.Check) error {
+func (r *renderer) verifyCheck(c *pack.Check) error {
 	if _, listed := r.index.at[c.Key]; !listed {
 		return fmt.Errorf("check %s is not among the pack's checks", c.Key)
 	}
@@ -68,31 +68,27 @@ func carries(t reflect.Type) bool {
 	return found
 }
 
-// checksOf finds every check in a view, wherever it hangs.
-func checksOf(v reflect.Value) []pack.Check {
+// eachCheck visits every check in a view, wherever it hangs.
+func eachCheck(v reflect.Value, visit func(*pack.Check)) {
 	if !carries(v.Type()) {
-		return nil
+		return
 	}
 	switch v.Kind() {
 	case reflect.Pointer:
 		if !v.IsNil() {
-			return checksOf(v.Elem())
+			eachCheck(v.Elem(), visit)
 		}
 	case reflect.Slice:
-		var out []pack.Check
 		for i := range v.Len() {
-			out = append(out, checksOf(v.Index(i))...)
+			eachCheck(v.Index(i), visit)
 		}
-		return out
 	case reflect.Struct:
 		if v.Type() == checkType {
-			return []pack.Check{v.Interface().(pack.Check)}
+			visit(v.Addr().Interface().(*pack.Check))
+			return
 		}
-		var out []pack.Check
 		for i := range v.NumField() {
-			out = append(out, checksOf(v.Field(i))...)
+			eachCheck(v.Field(i), visit)
 		}
-		return out
 	}
-	return nil
 }
