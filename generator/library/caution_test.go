@@ -2,6 +2,7 @@ package library
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -145,4 +146,14 @@ func TestCautionsOnceGivesWhatCautionsForGives(t *testing.T) {
 			}
 		}
 	})
+}
+
+// Each caution names a person who decides, beside the rules to look in: whoever reads it on site must know whom to ask.
+func TestEveryCautionNamesWhoDecides(t *testing.T) {
+	people := []string{"site lead", "surveyor", "remover", "electrician", "fitter", "engineer", "designer", "specialist", "contractor", "ecologist", "plumber", "tester", "client", "insurer"}
+	for _, c := range builtin(t).Cautions.All() {
+		if !slices.ContainsFunc(people, func(who string) bool { return strings.Contains(c.Defers, who) }) {
+			t.Errorf("%s: %s: nobody is named who decides: %q", c.Pos, c.ID, c.Defers)
+		}
+	}
 }
