@@ -231,6 +231,40 @@ func TestLawOfTheEdge(t *testing.T) {
 	}
 }
 
+// A delivery of many slopes, which are tried together: it buys no more than with every surface apart, strips run over edges in
+// it, each surface is laid apart or hangs with one slope that says so, and what is laid in one piece is covered.
+func TestLawOfManySlopes(outer *testing.T) {
+	rounds, joined := 0, 0
+	rapid.Check(outer, func(t *rapid.T) {
+		if rounds++; rounds > 3 && os.Getenv("LAPWORK_LONG") == "" || rounds > 12 {
+			return
+		}
+		var rooms strings.Builder
+		for i := range rapid.IntRange(5, 9).Draw(t, "rooms") {
+			fmt.Fprintf(&rooms, "  - {id: R%d, name: Attic, storey: \"2\", plan: {from: [%d, 0], size: [%d, %d]}, height: %d, walls: {2: gable, 4: gable},\n     slopes: [{wall: 1, height: 1000, pitch: 45}, {wall: 3, height: 1000, pitch: 45}]}\n",
+				i, 7000*i, rapid.IntRange(18, 50).Draw(t, "wide")*100, rapid.IntRange(34, 50).Draw(t, "deep")*100, rapid.IntRange(16, 22).Draw(t, "high")*100)
+		}
+		change := append(underCollars(2000), "rooms:\n", "rooms:\n"+rooms.String())
+		on, _ := computed(outer, over(outer, "over_edge: 1", change...))
+		off, _ := computed(outer, over(outer, "over_edge: 0", change...))
+		if a, b := generator.TallyOf(on), generator.TallyOf(off); a.Bought > b.Bought || a.Bought == b.Bought && a.Sheet > b.Sheet {
+			t.Errorf("%v bought and %v cut, apart %v and %v", a.Bought, a.Sheet, b.Bought, b.Sheet)
+		}
+		for _, l := range on.Layouts {
+			if l.Over != nil {
+				joined++
+				covered(t, l)
+			}
+			if s := l.HungWith; s != nil && (s.Over == nil || s.Over.Part(l.Surface).Surface != l.Surface || on.LayoutOf(s.Surface.ID) != s) || (len(l.Strips) == 0) != (s != nil) {
+				t.Errorf("%s: %d strips, hung with %v", l.Surface.ID, len(l.Strips), s)
+			}
+		}
+	})
+	if joined == 0 {
+		outer.Error("never in one piece: the law says nothing")
+	}
+}
+
 // covered looks at points of slope and wall.
 func covered(t *rapid.T, l *assess.Layout) {
 	points := []geometry.Point{}
