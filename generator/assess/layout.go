@@ -2,7 +2,6 @@ package assess
 
 import (
 	"context"
-	"errors"
 	"fmt"
 
 	"lapwork/generator/calc/strips"
@@ -62,6 +61,7 @@ func (c Context) Layouts(ctx context.Context, m *surface.Model, places []*Place,
 	for _, p := range places {
 		byID[p.Record.ID] = p
 	}
+	c.known = new(knownLayouts)
 	out := Laid{drawn: map[string][]SheetOrder{}}
 	deliveries, of := c.batches()
 	batch := map[*Delivery][]*Layout{}
@@ -138,16 +138,6 @@ func (c Context) finish(l *Layout, found *diag.List) {
 		found.Openf(s.Face.Pos, string(s.ID), "correct the framing or the staple settings", "%s: staples cannot be counted: %v", s.ID, err)
 	}
 	l.Staples = n
-}
-
-// lay solves a problem; where the backing is short it takes the arrangement with backing added.
-func lay(p strips.Problem, o strips.Objective) (strips.Layout, []strips.Backing, error) {
-	l, err := strips.Lay(p, o)
-	var short *strips.InfeasibleError
-	if errors.As(err, &short) && short.Backed != nil {
-		return *short.Backed, short.Missing, nil
-	}
-	return l, nil, err
 }
 
 // cuts names the pieces of a layout.

@@ -102,7 +102,7 @@ func (c Context) solve(s *surface.Surface, p strips.Problem, money *pricing) (Ch
 		out.Problem.StopGap = rates.stopGap(p.EndAllowance)
 	}
 	var err error
-	if out.Layout, out.Backing, err = lay(out.Problem, objective); err != nil {
+	if out.Layout, out.Backing, err = c.known.lay(out.Problem, objective); err != nil {
 		return out, err
 	}
 	if known {

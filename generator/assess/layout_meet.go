@@ -47,7 +47,7 @@ func (k *cutter) layAgain(l *Layout) {
 	if rates, ok := k.money.of(l.Surface, l.RollWidth, l.Direction); ok && l.Cost.Known {
 		objective = strips.LeastCost(rates.strips())
 	}
-	if again, backing, err := lay(l.Problem, objective); err == nil {
+	if again, backing, err := k.known.lay(l.Problem, objective); err == nil {
 		l.Layout, l.Backing = again, backing
 	}
 }

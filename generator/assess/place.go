@@ -55,6 +55,7 @@ type Context struct {
 	Facts   library.Facts
 	Lang    *lang.Catalogue  // what results say is said in it; nil: English
 	Chooser *library.Chooser // of Library, so that like places are looked up once; nil: each by itself
+	known   *knownLayouts    // while a job's sheet is laid
 
 	Measured AsMeasured // what was measured on site; nil: nothing
 
