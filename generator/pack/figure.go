@@ -61,14 +61,16 @@ func (a *assembler) drawSurface(d *drawing.StripLayout, s *surface.Surface, on o
 		d.Holes = append(d.Holes, outline(on.polygon(h)))
 	}
 	for _, o := range s.Openings {
-		m := drawing.OpeningMark{ID: string(o.ID), Outline: outline(on.polygon(o.Outline)), Width: o.Width, Height: o.Height}
+		width, height := on.size(o.Width, o.Height)
+		m := drawing.OpeningMark{ID: string(o.ID), Outline: outline(on.polygon(o.Outline)), Width: width, Height: height}
 		if !overhead(s) {
 			m.Sill, m.HasSill = o.Outline.Bounds().Min.Y, true
 		}
 		d.Openings = append(d.Openings, m)
 	}
 	for _, p := range s.Penetrations {
-		d.Penetrations = append(d.Penetrations, drawing.HoleMark{ID: string(p.ID), At: xy(on(p.At)), Diameter: p.Diameter, Width: p.Width, Height: p.Height})
+		width, height := on.size(p.Width, p.Height)
+		d.Penetrations = append(d.Penetrations, drawing.HoleMark{ID: string(p.ID), At: xy(on(p.At)), Diameter: p.Diameter, Width: width, Height: height})
 	}
 	n := a.numbers(s.Room)
 	for _, e := range a.Model.Room(s.Room).Edges {

@@ -23,6 +23,14 @@ func (f onto) polygon(p geometry.Polygon) geometry.Polygon {
 	return out
 }
 
+// size is a width and height as they lie on the drawing: they change places where the surface lies there on its side.
+func (f onto) size(width, height q.MM) (across, up q.MM) {
+	if zero := f(geometry.Point{}); f(geometry.Point{X: 1}).X == zero.X {
+		return height, width
+	}
+	return width, height
+}
+
 // drawUnfolded adds the surfaces beyond the edges that the strips run over, and the edges themselves. The members of the
 // slope are written, those in line with them are not.
 func (a *assembler) drawUnfolded(d *drawing.StripLayout, l *assess.Layout) {
