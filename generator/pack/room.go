@@ -37,8 +37,8 @@ func (a *assembler) room(room *job.Room) *Room {
 		Blocks: a.blocks(room), Cautions: a.roomCautions(room), Materials: a.roomMaterials(room),
 		Spots: a.spots(room.ID), SignOff: Link{Text: a.say("Sign-off of %s", string(room.ID)), Path: signPath(string(room.ID))}}
 	v.Facts = []Figure{
-		{Label: a.say("Floor area"), Value: a.format.Area(shape.FloorArea), Inputs: a.Model.Total.FloorHow},
-		{Label: a.say("Volume"), Value: a.format.Volume(shape.Volume), Inputs: a.Model.Total.VolumeHow},
+		{Label: a.say("Floor area"), Value: a.format.Area(shape.FloorArea), Inputs: a.how(a.Model.Total.FloorHow)},
+		{Label: a.say("Volume"), Value: a.format.Volume(shape.Volume), Inputs: a.how(a.Model.Total.VolumeHow)},
 		{Label: a.say("Layer, net"), Value: a.format.Area(a.LayerArea(room)), Inputs: a.say("surfaces that carry the layer, openings taken off")},
 	}
 	for _, s := range shape.Surfaces {
