@@ -43,7 +43,7 @@ func (a *assembler) changes() Page {
 		v.Reason = i.Reason
 	}
 	open, stands, valid := 0, 0, 0
-	at := map[string]int{}
+	at, rows := map[string]int{}, map[string]int{}
 	for _, s := range a.standings {
 		switch s.State {
 		case record.Valid:
@@ -68,6 +68,13 @@ func (a *assembler) changes() Page {
 		} else {
 			stands++
 		}
+		// What was answered to the same words of one check is one row: a number and a signature, say.
+		same := strings.Join([]string{s.Check, row.What, row.State}, "\x00")
+		if n, ok := rows[same]; ok {
+			v.Rooms[i].Rows[n].Said += "; " + row.Said
+			continue
+		}
+		rows[same] = len(v.Rooms[i].Rows)
 		v.Rooms[i].Rows = append(v.Rooms[i].Rows, row)
 	}
 	v.Summary = []string{a.say("%d answers stand as they are.", valid), a.say("%d are said to be still true as built, by name and reason.", stands),
