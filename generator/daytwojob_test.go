@@ -283,7 +283,7 @@ func TestDayTwoJob(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, want := range []string{"Arne Vossholt", "Ida Kremling", "Lasse Brinkum", "past its calibration date 2026-05-04", "scratch beside the pipes", "slab edge primed", "A2-C1/1",
-		"settled on site by Bente Ruhwald", "past its date when it came", "data:image/jpeg"} {
+		"settled on site by Bente Ruhwald", "past its date when it came", "data:image/jpeg", "checks are not answered."} {
 		if !strings.Contains(string(page), want) {
 			t.Errorf("the handover does not say %q", want)
 		}

@@ -11,7 +11,7 @@ import (
 
 // handover is what the client keeps: what is behind the lining, how deep one may screw, what is still open.
 func (a *assembler) handover() Page {
-	v := &Handover{Facts: a.jobFacts(), Results: a.testFigures(), Leaflet: a.leaflet(), Open: a.notes(diag.Open, func(string) bool { return true })}
+	v := &Handover{Facts: a.jobFacts(), Results: a.testFigures(), Leaflet: a.leaflet(), Open: a.stillOpen()}
 	v.Summary, v.Measured, v.Settled, v.Goods = a.asBuilt(), a.measuredStrips(), a.settledSpots(), a.goodsRows()
 	v.Papers = a.papers()
 	for _, m := range a.total() {
@@ -49,6 +49,15 @@ func (a *assembler) handoverRoom(room *job.Room) HandoverRoom {
 		}
 	}
 	return v
+}
+
+// stillOpen states openly what is not as it should be: what the records lack, then the points of the job that need a person.
+func (a *assembler) stillOpen() []Note {
+	var out []Note
+	for _, text := range a.undeclared() {
+		out = append(out, Note{Level: diag.Open.String(), Text: text})
+	}
+	return append(out, a.notes(diag.Open, func(string) bool { return true })...)
 }
 
 // asSettled is a place as it stands after somebody settled on site how it is done.
