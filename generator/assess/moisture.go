@@ -11,6 +11,7 @@ import (
 	"lapwork/generator/job"
 	"lapwork/generator/lang"
 	"lapwork/generator/library"
+	"lapwork/generator/parallel"
 	q "lapwork/generator/quantity"
 	"lapwork/generator/surface"
 )
@@ -161,9 +162,9 @@ func (r *Results) moisture(ctx context.Context, found *diag.List) (Moisture, err
 			continue
 		}
 		m.Checks = append(m.Checks, c)
-		if err := r.checkMoisture(ctx, c, &m); err != nil {
-			return m, err
-		}
+	}
+	if _, err := parallel.Try(len(m.Checks), func(i int) (struct{}, error) { return struct{}{}, r.checkMoisture(ctx, m.Checks[i], &m) }); err != nil {
+		return m, err
 	}
 	r.moisturePointsOpen(&m, found)
 	r.unnamed(found)
@@ -193,7 +194,8 @@ func (r *Results) acceptance(b job.BuildUpID, check string) *job.Acceptance {
 	return nil
 }
 
-// checkMoisture runs one build-up. What is missing becomes its Problem; an error is a fault of the calculation.
+// checkMoisture runs one build-up, beside others: of m it only reads. What is missing becomes its Problem; an error is a
+// fault of the calculation.
 func (r *Results) checkMoisture(ctx context.Context, c *MoistureCheck, m *Moisture) error {
 	c.place()
 	r.layers(c)
