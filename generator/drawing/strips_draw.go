@@ -28,6 +28,8 @@ type stripDrawing struct {
 	voids   [][]Pt // holes of the surface
 	area    Box    // of the outline
 	bottom  float64
+	over    float64 // how far the sheet reaches past the outline's right side
+	clear   float64 // from the outline to the line of the overall height
 }
 
 // Draw draws the layout.
@@ -58,9 +60,12 @@ func (d *stripDrawing) place(low, high XY) {
 		k = math.Min(leastScale, math.Min((widestFigure-leftMargin-120)/wide, bestHeight*1.6/tall))
 	}
 	right := 90.0 // overall height, names of the edges
+	d.over = d.beyond(high.X) * k
+	d.clear = math.Max(24, d.over+20) // the label must not cover the sheet's edge
 	if len(d.Edges) > 0 {
-		right = 120
+		d.clear = math.Max(d.clear, d.over+52) // nor the edge's number
 	}
+	right += d.clear - 24
 	width := math.Max(figureWidth, wide*k+leftMargin+right)
 	x := math.Max(leftMargin, (width-wide*k)/2)
 	y := topMargin
@@ -75,6 +80,18 @@ func (d *stripDrawing) place(low, high XY) {
 	d.area = Box{x, y, x + wide*k, y + tall*k}
 	d.bottom = d.area.Y1
 	d.limit = Box{0, 0, width, d.area.Y1 + 20}
+}
+
+// beyond is how far the sheet reaches past the right side of the surface.
+func (d *stripDrawing) beyond(side float64) float64 {
+	far := 0.0
+	for _, s := range d.Strips {
+		for _, p := range s.Pieces {
+			_, high, _ := extent(p.Outline)
+			far = math.Max(far, high.X-side)
+		}
+	}
+	return far
 }
 
 // surface draws sheet, laps, members and the outline.

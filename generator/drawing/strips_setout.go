@@ -139,7 +139,7 @@ func (d *stripDrawing) rowsOf(marks []SetOut, k float64) int {
 // overall writes the size of the whole surface along the bottom and the right.
 func (d *stripDrawing) overall() {
 	low, high, _ := extent(d.StripLayout.Outline)
-	y, x := d.bottom+22, d.area.X1+24
+	y, x := d.bottom+22, d.area.X1+d.clear
 	d.dimension(Pt{d.area.X0, y}, Pt{d.area.X1, y})
 	d.fixed(say("%d", int(math.Round(high.X-low.X))), boxAt(Pt{(d.area.X0 + d.area.X1) / 2, y}, 10, 20), Middle)
 	d.dimension(Pt{x, d.area.Y1}, Pt{x, d.area.Y0})
@@ -185,8 +185,11 @@ func (d *stripDrawing) namesAround() {
 		}
 		half := TextWidth(l.text, setOutText, false)/2 + 6
 		far := half + 14
-		if n.X > 0.5 {
-			far += 24
+		switch {
+		case n.X > 0.5 && l.frame: // between the sheet's edge and the overall height
+			far = d.over + half + 4
+		case n.X > 0.5:
+			far += d.clear
 		}
 		l.at = add(m, Pt{n.X * far, n.Y * 22})
 		if n.Y > 0.5 {
