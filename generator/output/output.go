@@ -162,9 +162,22 @@ func (w writer) fill(next string, p Pack) error {
 	return w.do("unmark", func() error { return os.Remove(filepath.Join(next, marker)) })
 }
 
-// putAll makes and writes files, as many at a time as there are processors, and gives their entries in order.
+// putAll makes and writes files, as many at a time as there are processors, and gives their entries in order. They are
+// taken by turns from either end: neighbours lie in one folder, and a file system adds to a folder one file at a time.
 func putAll(next string, files []File) ([]Entry, error) {
-	return parallel.Try(len(files), func(i int) (Entry, error) { return put(next, files[i]) })
+	n := len(files)
+	turn := func(i int) int {
+		if i%2 == 1 {
+			return n - 1 - i/2
+		}
+		return i / 2
+	}
+	written, err := parallel.Try(n, func(i int) (Entry, error) { return put(next, files[turn(i)]) })
+	entries := make([]Entry, n)
+	for i, e := range written {
+		entries[turn(i)] = e
+	}
+	return entries, err
 }
 
 // made are buffers for files that are made while they are written.
