@@ -18,7 +18,7 @@ import (
 // learner collects lessons job by job.
 type learner struct {
 	out    Lessons
-	kinds  map[string]*KindLesson
+	kinds  map[string]*KindLesson // by the id of the kind
 	causes map[string]map[string]int
 }
 
@@ -29,11 +29,13 @@ func Learn(jobs []*assess.Results, journals []record.Journal) Lessons {
 	for i, r := range jobs {
 		l.job(r, journals[i])
 	}
-	for title, k := range l.kinds {
-		k.Causes = counted(l.causes[title])
+	for kind, k := range l.kinds {
+		k.Causes = counted(l.causes[kind])
 		l.out.Kinds = append(l.out.Kinds, *k)
 	}
-	slices.SortFunc(l.out.Kinds, func(a, b KindLesson) int { return cmp.Compare(a.Title, b.Title) })
+	slices.SortFunc(l.out.Kinds, func(a, b KindLesson) int {
+		return cmp.Or(cmp.Compare(a.Title, b.Title), cmp.Compare(a.Statement, b.Statement))
+	})
 	return l.out
 }
 
@@ -56,8 +58,8 @@ func (l *learner) job(r *assess.Results, j record.Journal) {
 		k.Length += p.Record.Length
 		k.Minutes += p.Minutes.Likely
 		one.PlannedMinutes += p.Minutes.Likely
-		if !seen[k.Title] {
-			seen[k.Title] = true
+		if kind := assess.KindID(p); !seen[kind] {
+			seen[kind] = true
 			k.Jobs++
 		}
 	}
@@ -68,14 +70,14 @@ func (l *learner) job(r *assess.Results, j record.Journal) {
 }
 
 func (l *learner) kind(p *assess.Place) *KindLesson {
-	title := assess.Kind(p)
-	k := l.kinds[title]
+	kind := assess.KindID(p)
+	k := l.kinds[kind]
 	if k == nil {
-		k = &KindLesson{Title: title}
+		k = &KindLesson{Title: assess.Kind(p)}
 		if p.Answered() {
 			k.Statement = string(p.Chosen.Statement.ID)
 		}
-		l.kinds[title], l.causes[title] = k, map[string]int{}
+		l.kinds[kind], l.causes[kind] = k, map[string]int{}
 	}
 	return k
 }
@@ -135,7 +137,7 @@ func (l *learner) defect(r *assess.Results, x record.Record, closed bool) {
 		k.Open++
 	}
 	if x.Cause != "" {
-		l.causes[k.Title][x.Cause]++
+		l.causes[assess.KindID(p)][x.Cause]++
 	}
 }
 
@@ -192,10 +194,14 @@ func boughtAsMeasured(r *assess.Results) q.Area {
 	return sum
 }
 
-// searched counts an answer of the leak search: yes is tight, no leaks. Its key names the kind after the place.
+// searched counts an answer of the leak search: yes is tight, no leaks. Its key names the kind after the room; in earlier
+// packs the kind's title stood there.
 func (l *learner) searched(x record.Record) {
-	_, title, _ := strings.Cut(strings.TrimPrefix(x.Check, pack.LeakKey), " ")
-	k := l.kinds[title]
+	_, kind, _ := strings.Cut(strings.TrimPrefix(x.Check, pack.LeakKey), " ")
+	k := l.kinds[kind]
+	if k == nil {
+		k = l.titled(kind)
+	}
 	switch {
 	case k == nil:
 	case x.Value == "no":
@@ -203,6 +209,16 @@ func (l *learner) searched(x record.Record) {
 	case x.Value == "yes":
 		k.Tight++
 	}
+}
+
+// titled is the kind of a title, or nil.
+func (l *learner) titled(title string) *KindLesson {
+	for _, k := range l.kinds {
+		if k.Title == title {
+			return k
+		}
+	}
+	return nil
 }
 
 // leakage divides the flow of the last interim test over the kinds as the budget expects it. One test cannot tell kinds
@@ -218,10 +234,10 @@ func (l *learner) leakage(r *assess.Results, one *JobLesson) {
 		return
 	}
 	for _, s := range r.Air.Spots {
-		k := l.kinds[s.Title]
+		k := l.kinds[s.Kind]
 		if k == nil {
 			k = &KindLesson{Title: s.Title}
-			l.kinds[s.Title], l.causes[s.Title] = k, map[string]int{}
+			l.kinds[s.Kind], l.causes[s.Kind] = k, map[string]int{}
 		}
 		flow := float64(s.Flows.Expected) * 3600
 		k.Expected += flow

@@ -18,6 +18,7 @@ import (
 type Spot struct {
 	ID      string // of the junction, penetration or opening
 	Room    *job.Room
+	Kind    string // named alike in every language
 	Title   string // of its kind
 	Look    string // what a leak there looks like
 	Item    leakage.Item
@@ -106,7 +107,7 @@ type spotter struct {
 // is assumed; where no element is named for its statement, a planning value.
 func (s *spotter) place(p *Place) {
 	rec := p.Record
-	spot := Spot{ID: rec.ID, Room: rec.Room, Title: Kind(p)}
+	spot := Spot{ID: rec.ID, Room: rec.Room, Kind: KindID(p), Title: Kind(p)}
 	a := amounts{run: rec.Length, perimeter: rec.Perimeter * q.Length(max(1, rec.Count)), area: rec.Area,
 		opening: rec.Width.Times(rec.Height), count: float64(max(1, rec.Count))}
 	kind, standIn := (*library.LeakageKind)(nil), false
@@ -119,7 +120,7 @@ func (s *spotter) place(p *Place) {
 	switch {
 	case p.Problem != "" || !p.Answered():
 		kind, spot.Assumed = s.fallback("open", rec), s.say("not resolved yet: taken as not sealed")
-		spot.Title = s.say("%s, not resolved", spot.Title)
+		spot.Kind, spot.Title = spot.Kind+".open", s.say("%s, not resolved", spot.Title)
 	case kind == nil:
 		kind, standIn, spot.Assumed = s.fallback("other", rec), true, s.say("no element is named for this kind")
 		s.missing[spot.Title]++
@@ -149,7 +150,7 @@ func (s *spotter) leaf(o surface.Opening) {
 		title = t.Title
 	}
 	w, h := o.Width.Metres(), o.Height.Metres()
-	s.add(Spot{ID: string(o.ID), Room: o.Room, Title: title + ": " + kind.Note, Look: s.say("gasket pressed all round; latch and hinge side")}, kind,
+	s.add(Spot{ID: string(o.ID), Room: o.Room, Kind: "opening." + o.Kind, Title: title + ": " + kind.Note, Look: s.say("gasket pressed all round; latch and hinge side")}, kind,
 		amounts{perimeter: 2 * (w + h), opening: w.Times(h), count: 1}, false)
 }
 
@@ -184,17 +185,17 @@ func (s *spotter) add(spot Spot, kind *library.LeakageKind, a amounts, standIn b
 
 // Suspect is one line of the leak search: the places of one kind in a room.
 type Suspect struct {
-	Room        *job.Room
-	Title, Look string
-	Places      []string // most expected leakage first
-	Flow        q.AirFlow
+	Room              *job.Room
+	Kind, Title, Look string
+	Places            []string // most expected leakage first
+	Flow              q.AirFlow
 }
 
 // Search gives the leak search of a storey, most expected leakage first: one line a kind and room.
 func (a Air) Search(st *job.Storey) []Suspect {
 	type line struct {
-		room  *job.Room
-		title string
+		room *job.Room
+		kind string
 	}
 	var out []Suspect
 	at := map[line]int{}
@@ -202,17 +203,28 @@ func (a Air) Search(st *job.Storey) []Suspect {
 		if s.Room.Storey != st {
 			continue
 		}
-		i, ok := at[line{s.Room, s.Title}]
+		i, ok := at[line{s.Room, s.Kind}]
 		if !ok {
 			i = len(out)
-			at[line{s.Room, s.Title}] = i
-			out = append(out, Suspect{Room: s.Room, Title: s.Title, Look: s.Look})
+			at[line{s.Room, s.Kind}] = i
+			out = append(out, Suspect{Room: s.Room, Kind: s.Kind, Title: s.Title, Look: s.Look})
 		}
 		out[i].Places = append(out[i].Places, s.ID)
 		out[i].Flow += s.Flows.Expected
 	}
 	slices.SortStableFunc(out, func(x, y Suspect) int { return cmp.Compare(y.Flow, x.Flow) })
 	return out
+}
+
+// KindID names a place's kind alike in every language: by its statement, else its item or edge.
+func KindID(p *Place) string {
+	switch {
+	case p.Answered():
+		return string(p.Chosen.Statement.ID)
+	case p.Record.Item != "":
+		return p.Record.Item
+	}
+	return string(p.Record.Edge)
 }
 
 // Kind names what a place is: its statement's title, else its item or edge.

@@ -264,7 +264,8 @@ func (a *assembler) budgetChart() *Drawing {
 	return &Drawing{SVG: svg.Render("d-budget", d), Title: a.say("Leakage budget"), Caption: a.say("Each bar begins where the one above ends. The dashed line is what the target allows.")}
 }
 
-// LeakKey begins the key of what is recorded at one line of the leak search; its place and kind follow.
+// LeakKey begins the key of what is recorded at one line of the leak search; its room and kind follow, the same in
+// every language and for however many places.
 const LeakKey = "air/leak/"
 
 // leakSearch lists the places of each storey in the order of expected leakage, one line a kind and room.
@@ -273,13 +274,11 @@ func (a *assembler) leakSearch() []SearchStorey {
 	for _, st := range a.Job.Storeys {
 		s := SearchStorey{Name: st.Name}
 		for _, x := range a.Air.Search(st) {
-			row := SearchRow{Order: len(s.Rows) + 1, ID: x.Places[0], Place: string(x.Room.ID) + " " + x.Room.Name, Title: x.Title, Look: x.Look, Flow: a.flow(x.Flow)}
+			row := SearchRow{Order: len(s.Rows) + 1, ID: x.Places[0], Place: string(x.Room.ID) + " " + x.Room.Name, Title: x.Title, Look: x.Look, Flow: a.flow(x.Flow),
+				Key: LeakKey + string(x.Room.ID) + " " + x.Kind}
 			if n := len(x.Places); n > 1 {
 				row.ID = string(x.Room.ID)
 				row.Place = a.say("%d places: %s", n, strings.Join(x.Places, ", "))
-				row.Key = LeakKey + string(x.Room.ID) + " " + x.Title
-			} else {
-				row.Key = LeakKey + row.ID + " " + x.Title
 			}
 			s.Rows = append(s.Rows, row)
 		}
