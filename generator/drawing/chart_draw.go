@@ -17,6 +17,7 @@ type plot struct {
 	x, y ruler
 	area Box
 	left float64 // least room for the numbers of the Y axis
+	rise float64 // room over the plot for the names of bands
 }
 
 // Draw draws the chart.
@@ -27,7 +28,8 @@ func (c Chart) Draw(to Canvas) {
 	p.x, p.y = newRuler(c.X, w.Decimal, x...), newRuler(c.Y, w.Decimal, y...)
 	top := p.key(c.Series) + 34
 	if len(c.Bands) > 0 {
-		top += 44
+		p.rise = 44
+		top += p.rise
 	}
 	p.axes(top, plotHeight, true)
 	p.bands(c.Bands)
@@ -112,7 +114,7 @@ func (p *plot) axes(top, height float64, numbers bool) {
 			p.put(label{lines: []string{t.text}, at: Pt{x, p.area.Y1 + 21}, style: TextStyle{Name: "axis", Size: chartText}})
 		}
 	}
-	p.name(p.y.Label, Pt{0, p.area.Y0 - 20}, Start)
+	p.name(p.y.Label, Pt{0, p.area.Y0 - p.rise - 20}, Start)
 	if numbers {
 		p.name(p.x.Label, Pt{p.area.middle().X, p.area.Y1 + 45}, Middle)
 	}
@@ -168,7 +170,7 @@ func (p *plot) bands(bands []Band) {
 			continue
 		}
 		target := Pt{box.middle().X, p.area.Y0 + 6}
-		p.put(label{text: b.Name, wrapAt: math.Max(box.width()-4, 90), at: Pt{target.X, p.area.Y0 - 36}, target: &target, style: TextStyle{Name: "band", Size: chartText}})
+		p.put(label{text: b.Name, wrapAt: math.Max(box.width()-4, 90), at: Pt{target.X, p.area.Y0 - 30}, target: &target, style: TextStyle{Name: "band", Size: chartText}})
 	}
 }
 
