@@ -119,7 +119,21 @@ func (a *assembler) roomRow(room *job.Room) RoomRow {
 	}
 	checks := a.checksIn(string(room.ID), nil)
 	return RoomRow{ID: string(room.ID), Name: room.Name, Path: roomPath(room.ID), LayerArea: a.format.Area(a.LayerArea(room)),
-		Junctions: fmt.Sprint(joints), Holes: fmt.Sprint(holes), CheckKeys: keys(checks), Open: len(a.blocks(room))}
+		Junctions: fmt.Sprint(joints), Holes: fmt.Sprint(holes), Progress: a.progress(checks), Open: len(a.blocks(room))}
+}
+
+// progress counts checks in a handover, and names them for the tablet otherwise.
+func (a *assembler) progress(checks []Check) Progress {
+	if !a.build.Handover {
+		return Progress{CheckKeys: keys(checks)}
+	}
+	done := 0
+	for _, c := range checks {
+		if len(a.standing[c.Key]) > 0 {
+			done++
+		}
+	}
+	return Progress{Recorded: a.say("%d of %d", done, len(checks))}
 }
 
 // holds lists the hold points of the job with what keeps each locked.
@@ -133,7 +147,7 @@ func (a *assembler) holds() []HoldRow {
 	var out []HoldRow
 	for _, h := range a.Library.Holds.All() {
 		row := HoldRow{ID: h.ID, Title: a.activityTitle(h.After), Released: h.Release, Who: a.roles(h.Signs), After: a.activityTitle(h.After)}
-		row.CheckKeys = keys(held[h])
+		row.Progress = a.progress(held[h])
 		if h.ID == "H1" {
 			for _, n := range a.notes(diag.Open, a.isBuildUp) {
 				row.Blocked = append(row.Blocked, n.Text)

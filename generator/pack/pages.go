@@ -22,16 +22,23 @@ type OverviewStorey struct {
 // RoomRow is one room in a list.
 type RoomRow struct {
 	ID, Name, Path              string
-	LayerArea, Junctions, Holes string   // "38.4 m²", "23", "6"
-	CheckKeys                   []string // progress is counted from the records of these
-	Open                        int
+	LayerArea, Junctions, Holes string // "38.4 m²", "23", "6"
+	Progress
+	Open int
 }
 
 // HoldRow is one hold point of the job.
 type HoldRow struct {
 	ID, Title, Released, Who, After string
-	CheckKeys                       []string
-	Blocked                         []string // what keeps it locked, in words
+	Progress
+	Blocked []string // what keeps it locked, in words
+}
+
+// Progress is how many of some checks are done: counted on the tablet from its own records, or in a handover from those
+// gathered.
+type Progress struct {
+	CheckKeys []string // the tablet counts these; none in a handover
+	Recorded  string   // "35 of 39", in a handover
 }
 
 // Start is "before you start".

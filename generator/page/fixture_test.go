@@ -72,7 +72,7 @@ func jobOf(n int) pack.Pack {
 		storey.Rooms = append(storey.Rooms, link)
 		rp := roomPages(id, storey.Name)
 		pages = append(pages, rp...)
-		rooms = append(rooms, pack.RoomRow{ID: id, Name: "Back bedroom", Path: link.Path, LayerArea: "38.4 m²", Junctions: "23", Holes: "6", CheckKeys: keysOf(rp), Open: i % 2})
+		rooms = append(rooms, pack.RoomRow{ID: id, Name: "Back bedroom", Path: link.Path, LayerArea: "38.4 m²", Junctions: "23", Holes: "6", Progress: pack.Progress{CheckKeys: keysOf(rp)}, Open: i % 2})
 	}
 	p.Head.Storeys = []pack.StoreyLink{ground, upper}
 	p.Pages = append(commonPages(rooms), pages...)
@@ -138,7 +138,7 @@ func commonPages(rooms []pack.RoomRow) []pack.Page {
 	return []pack.Page{
 		{Path: "index.html", Kind: pack.KindOverview, Title: "Overview", Where: "Overview", Overview: &pack.Overview{Scenario: "<p>Rear extension in timber frame. The layer goes on the inside of walls and ceilings before the service battens.</p>",
 			Facts: []pack.Figure{{Label: "Target", Value: "1.0", Unit: "1/h at 50 Pa", Status: "confirmed"}}, Storeys: []pack.OverviewStorey{{Name: "Both floors", Plan: drawn("Plan"), Rooms: rooms}},
-			Holds: []pack.HoldRow{{ID: "H4", Title: "Layer complete", Released: "every check of the layer is done", Who: "site lead", After: "edges", CheckKeys: keys, Blocked: []string{"A1-W3+C1 has no detail"}}},
+			Holds: []pack.HoldRow{{ID: "H4", Title: "Layer complete", Released: "every check of the layer is done", Who: "site lead", After: "edges", Progress: pack.Progress{CheckKeys: keys}, Blocked: []string{"A1-W3+C1 has no detail"}}},
 			Open:  []pack.Note{{Level: "open", Item: "A1-W3+C1", Text: "No detail matches this junction.", Link: &pack.Link{Text: "A1", Path: "rooms/A1.html"}}}, Today: []pack.Link{{Text: "Before you start", Path: "start.html"}}, People: []pack.Term{{Name: "Site lead", Text: "A. Example"}}}},
 		{Path: "start.html", Kind: pack.KindStart, Title: "Before you start", Where: "Before you start", Start: &pack.Start{Conditions: []pack.Term{{Name: "Tape", Text: "surface 5 °C or more"}}, MayWe: []pack.Term{{Name: "Surface", Text: "5 °C or more, 3 K above the dew point"}},
 			Moisture: []pack.Verdict{verdict}, Deliveries: []pack.Link{{Text: "D1, 4 May", Path: "materials.html"}}, Safety: []pack.Term{{Name: "Emergency", Text: "local number"}, {Name: "First-aider"}}, Missing: []pack.Note{{Level: "open", Text: "No first-aider is named."}},
