@@ -144,7 +144,7 @@ func readAssets(look Look, head pack.Head, c *lang.Catalogue) (assets, error) {
 	if err != nil {
 		return assets{}, fmt.Errorf("theme: %w", err)
 	}
-	a := assets{style: style + drawingStyle() + marginBoxes(head) + paperWords(c)}
+	a := assets{style: bare(style, "/*") + drawingStyle() + marginBoxes(head) + paperWords(c)}
 	for _, f := range look.Own.Added {
 		a.style += f.Text
 	}
@@ -156,11 +156,25 @@ func readAssets(look Look, head pack.Head, c *lang.Catalogue) (assets, error) {
 		if bytes.Contains(data, []byte("</")) {
 			return assets{}, fmt.Errorf(`theme: %s contains "</", which may end it inside a page`, name)
 		}
-		a.scripts = append(a.scripts, string(data))
+		a.scripts = append(a.scripts, bare(string(data), "//"))
 	}
 	texts, err := scriptTexts(a.scripts, c)
 	a.scripts[1] = texts + a.scripts[1] // the first after layout, which the others build on
 	return a, err
+}
+
+// bare leaves out indents and the lines that only remark: whoever changes a theme reads it in its own file. No text in a
+// script runs over several lines.
+func bare(text, remark string) string {
+	var b strings.Builder
+	for line := range strings.Lines(text) {
+		line = strings.TrimLeft(line, " \t")
+		if strings.HasPrefix(line, remark) && (remark != "/*" || strings.HasSuffix(strings.TrimSpace(line), "*/")) || strings.TrimSpace(line) == "" {
+			continue
+		}
+		b.WriteString(line)
+	}
+	return b.String()
 }
 
 // drawingStyle is what drawings need, on a ground of the palette they are drawn in.
@@ -266,7 +280,10 @@ func (r *renderer) body(pg pack.Page) (string, error) {
 	if view == nil {
 		return "", fmt.Errorf("it has no %s view", pg.Kind)
 	}
-	return r.execute(templateName(pg.Kind), content{r.pack.Head, pg, view}, pg.Next)
+	text, err := r.execute(templateName(pg.Kind), content{r.pack.Head, pg, view}, pg.Next)
+	// The templates' escaping writes the plus sign of junctions' ids as a reference, for the sake of browsers that guess
+	// at the encoding. Each page states its own.
+	return strings.ReplaceAll(text, "&#43;", "+"), err
 }
 
 // buffers are used again from page to page, since a page's size is not known before it is rendered.
