@@ -27,13 +27,13 @@ func TestAFirmsLook(t *testing.T) {
 	}
 	for name, want := range map[string][]string{
 		"assets/style.css":         {"--touch:#5a2d0c", `:root[data-look="dark"]{--ground:#15100a`, "border-left: 10px solid var(--touch)", `@top-right{content:"Brandholt Dachausbau · our details"}`},
-		"index.html":               {`src="data:image/svg&#43;xml;base64,`, "radio channel 4", `<img class="mark" src="assets/mark.svg"`},
+		"index.html":               {`src="data:image/svg+xml;base64,`, "radio channel 4", `<img class="mark" src="assets/mark.svg"`},
 		"rooms/C1.html":            {`<img class="mark" src="../assets/mark.svg"`},
 		"open.html":                {"Ruf den Hof an, bevor du rätst."},
 		"pages/yard.html":          {"<h1 lang=\"de\">Unser Hof</h1>", `href="../materials.html"`, `href="../files/keys.txt"`, `src="data:image/svg+xml;base64,`},
 		"pl/open.html":             {"Zadzwoń na plac"},
 		"pl/pages/yard.html":       {"Nasz plac", `href="../materials.html"`},
-		"HAND-2.html":              {"Unser Hof", `href="#pages/yard"`, "Ruf den Hof an", "--touch:#5a2d0c", `<img class="mark" src="data:image/svg&#43;xml;base64,`},
+		"HAND-2.html":              {"Unser Hof", `href="#pages/yard"`, "Ruf den Hof an", "--touch:#5a2d0c", `<img class="mark" src="data:image/svg+xml;base64,`},
 		"HAND-2-pl.html":           {"Nasz plac", "Zadzwoń na plac"},
 		"files/keys.txt":           {"Key 4"},
 		"methods/our-ceiling.html": {"Brandholt"},
