@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"lapwork/content"
 	"lapwork/generator"
@@ -24,6 +25,27 @@ func demo(t testing.TB) generator.Sources {
 		t.Fatal(err)
 	}
 	return generator.Sources{Job: job, Firm: job, Content: content.FS, Templates: templates.FS, Theme: themes.FS, JobName: "demo"}
+}
+
+// demoWith gives the files of the demo with its job.yaml changed.
+func demoWith(t testing.TB, change func(job []byte) []byte) fstest.MapFS {
+	t.Helper()
+	src, files := demo(t).Job, fstest.MapFS{}
+	err := fs.WalkDir(src, ".", func(p string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		data, err := fs.ReadFile(src, p)
+		if p == "job.yaml" {
+			data = change(data)
+		}
+		files[p] = &fstest.MapFile{Data: data}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return files
 }
 
 func generate(t testing.TB, src generator.Sources, dir string) generator.Report {

@@ -10,7 +10,6 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"lapwork/content"
 	"lapwork/generator"
@@ -22,21 +21,9 @@ import (
 func demoIn(t testing.TB, header string) generator.Sources {
 	t.Helper()
 	src := demo(t)
-	files := fstest.MapFS{}
-	err := fs.WalkDir(src.Job, ".", func(p string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
-			return err
-		}
-		data, err := fs.ReadFile(src.Job, p)
-		if p == "job.yaml" {
-			data = append([]byte(header), bytes.Replace(data, []byte("language: en\n"), nil, 1)...)
-		}
-		files[p] = &fstest.MapFile{Data: data}
-		return err
+	files := demoWith(t, func(job []byte) []byte {
+		return append([]byte(header), bytes.Replace(job, []byte("language: en\n"), nil, 1)...)
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	src.Job, src.Firm = files, files
 	return src
 }

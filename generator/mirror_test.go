@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"pgregory.net/rapid"
 
@@ -23,25 +22,11 @@ import (
 // turned off: whether strips over an edge save a roll depends on what else it cuts.
 func mirroredDemo(t *testing.T) fs.FS {
 	t.Helper()
-	src := demo(t)
-	files := fstest.MapFS{}
-	err := fs.WalkDir(src.Job, ".", func(p string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
-			return err
-		}
-		data, err := fs.ReadFile(src.Job, p)
-		if p == "job.yaml" {
-			data = bytes.Replace(data, []byte("settings:\n"), []byte("settings:\n  - {values: {over_edge: 0}}\n"), 1)
-			data = append(data, "units: [{id: u, name: House, rooms: [A1, A2, A3, A4, A5, A6, B1, B2, B3, B4, C1, C2], instances: [{id: a}, {id: m, mirrored: yes}]}]\n"+
-				"deliveries: [{id: one, name: One, rooms: [a]}, {id: two, name: Two, rooms: [m]}]\n"...)
-		}
-		files[p] = &fstest.MapFile{Data: data}
-		return err
+	return demoWith(t, func(job []byte) []byte {
+		job = bytes.Replace(job, []byte("settings:\n"), []byte("settings:\n  - {values: {over_edge: 0}}\n"), 1)
+		return append(job, "units: [{id: u, name: House, rooms: [A1, A2, A3, A4, A5, A6, B1, B2, B3, B4, C1, C2], instances: [{id: a}, {id: m, mirrored: yes}]}]\n"+
+			"deliveries: [{id: one, name: One, rooms: [a]}, {id: two, name: Two, rooms: [m]}]\n"...)
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return files
 }
 
 // twin is the id in the mirrored house: cheeks of a dormer change places.

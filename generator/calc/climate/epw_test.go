@@ -155,9 +155,9 @@ func TestFindingsAreBounded(t *testing.T) {
 	}
 }
 
-// The hourly file behind the table, where it is at hand: the averages of file 20 to their last digit, and its comment in
-// Latin-1.
-func TestHourlyFile(t *testing.T) {
+// hourlyFile reads the hourly file behind the table, or skips where it is not at hand.
+func hourlyFile(t *testing.T, found *diag.List) climate.Weather {
+	t.Helper()
 	folder := os.Getenv("LAPWORK_REFERENCE")
 	if folder == "" {
 		t.Skip("LAPWORK_REFERENCE names no folder with hourly files")
@@ -166,11 +166,18 @@ func TestHourlyFile(t *testing.T) {
 	if err != nil {
 		t.Skip(err)
 	}
-	var found diag.List
-	w, ok := climate.ParseEPW("mannheim.epw", text, &found)
+	w, ok := climate.ParseEPW("mannheim.epw", text, found)
 	if !ok {
 		t.Fatal(found.Err())
 	}
+	return w
+}
+
+// The hourly file behind the table, where it is at hand: the averages of file 20 to their last digit, and its comment in
+// Latin-1.
+func TestHourlyFile(t *testing.T) {
+	var found diag.List
+	w := hourlyFile(t, &found)
 	c, ok := w.Climate("mannheim", "mannheim.epw", vapour.ISO13788, &found)
 	if !ok {
 		t.Fatal(found.Err())

@@ -4,8 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -98,19 +96,8 @@ func TestRadiationGaps(t *testing.T) {
 // month are read right. The file was made for an instant and the sun moves within the hour: the year's sum is held to 0.5 %, and
 // 99 of 100 bright hours to 5 % (an hour's error of the clock leaves about a third of them).
 func TestSunOfAnHourlyFile(t *testing.T) {
-	folder := os.Getenv("LAPWORK_REFERENCE")
-	if folder == "" {
-		t.Skip("LAPWORK_REFERENCE names no folder with hourly files")
-	}
-	text, err := os.ReadFile(filepath.Join(folder, "..", "samples", "epw", "mannheim.epw"))
-	if err != nil {
-		t.Skip(err)
-	}
 	var found diag.List
-	w, ok := climate.ParseEPW("mannheim.epw", text, &found)
-	if !ok {
-		t.Fatal(found.Err())
-	}
+	w := hourlyFile(t, &found)
 	year, filled, err := w.RadiationByHour()
 	if err != nil || filled > 100 {
 		t.Fatalf("%d filled, %v", filled, err)
