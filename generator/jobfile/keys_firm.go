@@ -25,8 +25,8 @@ type rawFirm struct {
 	libraries              at[[]at[rawPin]]
 }
 
-func firmHead() []key[rawFirm] {
-	return []key[rawFirm]{
+func firmHead() []*key[*rawFirm] {
+	return []*key[*rawFirm]{
 		field("name", "name", text(120), func(f *rawFirm) *at[string] { return &f.name }),
 		field("contact", "telephone or post", text(200), func(f *rawFirm) *at[string] { return &f.contact }),
 		field("address", "address", text(200), func(f *rawFirm) *at[string] { return &f.address }),

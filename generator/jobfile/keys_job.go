@@ -46,8 +46,8 @@ type rawJob struct {
 }
 
 // jobKeys are the top keys of job.yaml. The further files may hold any of them except files and lengths.
-func jobKeys() []key[rawJob] {
-	return []key[rawJob]{
+func jobKeys() []*key[*rawJob] {
+	return []*key[*rawJob]{
 		field("reference", "the job's number in the office", text(60), func(j *rawJob) *at[string] { return &j.reference }).required(),
 		field("name", "what people call the job", text(120), func(j *rawJob) *at[string] { return &j.name }).required(),
 		field("language", "language tag of the pack; en if left out", id(tag), func(j *rawJob) *at[string] { return &j.language }),

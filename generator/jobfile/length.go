@@ -20,6 +20,8 @@ var (
 const lengthPattern = `^[+-]?\d{1,9}(\.\d{1,6})?\s*(mm|cm|m|in|ft)?$|^[+-]?\d{1,6}\s*ft\s+[\d ./]+\s*in$`
 
 // length is a length from low to high, with its unit as text or in the unit of the job's header.
+//
+//go:noinline
 func length(low, high q.MM) value[q.MM] {
 	s := schema{AnyOf: []*schema{{Type: "number"}, {Type: "string", Pattern: lengthPattern}}}
 	return scalar("a length as 2.4 m or 60 mm", s, func(r *reader, text string) (q.MM, string, string) {
@@ -127,6 +129,8 @@ func mmText(mm q.MM) string {
 var degrees = regexp.MustCompile(`^(\d{1,2}(?:\.\d{1,3})?)\s*(?:°|deg)?$`)
 
 // angle is an angle in degrees from the level.
+//
+//go:noinline
 func angle(low, high float64) value[q.Degrees] {
 	s := schema{AnyOf: []*schema{{Type: "number", Minimum: &low, Maximum: &high}, {Type: "string", Pattern: degrees.String()}}}
 	return scalar("an angle in degrees", s, func(_ *reader, text string) (q.Degrees, string, string) {

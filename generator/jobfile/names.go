@@ -82,6 +82,8 @@ func (n nameRule) schema() *schema {
 func (n nameRule) read(r *reader, node *yaml.Node) (string, bool) { return id(n).read(r, node) }
 
 // id is a name that follows a rule.
+//
+//go:noinline
 func id(n nameRule) value[string] {
 	return scalar(n.what, *n.schema(), func(_ *reader, text string) (string, string, string) {
 		if !n.pattern.MatchString(text) {
@@ -92,6 +94,8 @@ func id(n nameRule) value[string] {
 }
 
 // knownID is an id out of a table that the reader was given.
+//
+//go:noinline
 func knownID(what string, set func(Known) Set) value[string] {
 	return scalar("the id of "+what, schema{Type: "string", Pattern: plainName.pattern.String()}, known(what, set))
 }

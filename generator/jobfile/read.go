@@ -93,17 +93,19 @@ func lengthsOf(root *yaml.Node) unit {
 }
 
 // optional gives keys none of which is missed: a job's files together must state them, not each of them.
-func optional(keys []key[rawJob]) []key[rawJob] {
-	out := slices.Clone(keys)
-	for i := range out {
-		out[i].must = false
+func optional(keys []*key[*rawJob]) []*key[*rawJob] {
+	out := make([]*key[*rawJob], len(keys))
+	for i, k := range keys {
+		free := *k
+		free.must = false
+		out[i] = &free
 	}
 	return out
 }
 
 // partKeys are the keys of a further file.
-func partKeys() []key[rawJob] {
-	return slices.DeleteFunc(jobKeys(), func(k key[rawJob]) bool { return k.name == "files" || k.name == "lengths" })
+func partKeys() []*key[*rawJob] {
+	return slices.DeleteFunc(jobKeys(), func(k *key[*rawJob]) bool { return k.name == "files" || k.name == "lengths" })
 }
 
 // fileNames gives the files named, patterns expanded in the order of names, each once.

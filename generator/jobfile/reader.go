@@ -50,6 +50,17 @@ func (r *reader) again(pos, first diag.Pos, name string) {
 	r.faultSee(pos, []diag.Pos{first}, "keep one of them", "%q is stated twice", clip(name))
 }
 
+// first enters the place of what is stated by n, also when it is wrong: what was stated wrongly is not missing too. What
+// has a place already is reported; false.
+func (r *reader) first(n *yaml.Node, place *diag.Pos, name string) bool {
+	if place.Line > 0 {
+		r.again(r.pos(n), *place, name)
+		return false
+	}
+	*place = r.pos(n)
+	return true
+}
+
 // wrongKind reports a node of another kind than expected.
 func (r *reader) wrongKind(n *yaml.Node, want string) {
 	got := "a single value does"

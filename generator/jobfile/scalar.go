@@ -12,6 +12,8 @@ import (
 )
 
 // scalar makes a value from a function that turns its text into a T, or says what is wrong with it.
+//
+//go:noinline
 func scalar[T any](want string, s schema, parse func(r *reader, text string) (out T, wrong, hint string)) value[T] {
 	return value[T]{
 		read: func(r *reader, n *yaml.Node) (out T, ok bool) {
@@ -33,6 +35,8 @@ func scalar[T any](want string, s schema, parse func(r *reader, text string) (ou
 }
 
 // text is free text of at most so many characters.
+//
+//go:noinline
 func text(most int) value[string] {
 	return scalar("text", schema{Type: "string,number,boolean", MaxLength: most},
 		func(_ *reader, text string) (string, string, string) {
@@ -47,6 +51,8 @@ func text(most int) value[string] {
 }
 
 // word is one of a few words.
+//
+//go:noinline
 func word(words ...string) value[string] {
 	return scalar("one of: "+strings.Join(words, ", "), schema{Enum: words},
 		func(_ *reader, text string) (string, string, string) {
@@ -70,6 +76,8 @@ var yesNo = scalar("yes or no", schema{AnyOf: []*schema{{Type: "boolean"}, {Enum
 	})
 
 // count is a whole number from low to high.
+//
+//go:noinline
 func count(low, high int) value[int] {
 	return scalar("a whole number", schema{Type: "integer", Minimum: bound(low), Maximum: bound(high)},
 		func(_ *reader, text string) (int, string, string) {
@@ -92,6 +100,8 @@ func bound(n int) *float64 {
 var plainNumber = regexp.MustCompile(`^[+-]?\d{1,9}(\.\d{1,9})?$`)
 
 // number is a decimal number without a unit.
+//
+//go:noinline
 func number(low, high float64) value[float64] {
 	return scalar("a number", schema{Type: "number", Minimum: &low, Maximum: &high},
 		func(_ *reader, text string) (float64, string, string) { return parseNumber(text, low, high) })

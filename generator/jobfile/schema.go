@@ -42,8 +42,15 @@ func (t types) MarshalJSON() ([]byte, error) {
 	return json.Marshal(names)
 }
 
+// keysSchema describes a mapping with such keys.
+//
+//go:noinline
+func keysSchema[P any](name string, keys []*key[P]) func(defs map[string]*schema) *schema {
+	return func(defs map[string]*schema) *schema { return objectSchema(defs, name, keys) }
+}
+
 // objectSchema enters a mapping's schema among the definitions and refers to it.
-func objectSchema[S any](defs map[string]*schema, name string, keys []key[S]) *schema {
+func objectSchema[P any](defs map[string]*schema, name string, keys []*key[P]) *schema {
 	id := strings.ReplaceAll(strings.TrimPrefix(strings.TrimPrefix(name, "an "), "a "), " ", "-")
 	ref := &schema{Ref: "#/$defs/" + id}
 	if defs[id] != nil {
@@ -81,7 +88,7 @@ func Schema() []byte {
 	return append(text, '\n')
 }
 
-func requiredKeys[S any](keys []key[S]) []string {
+func requiredKeys(keys []*key[*rawJob]) []string {
 	var out []string
 	for _, k := range keys {
 		if k.must {

@@ -36,34 +36,38 @@ func over[T any](specific, general at[T]) at[T] {
 
 // value is one way of writing something: how it is read, and how the schema describes it. Reader and schema both follow
 // from the same values, so that neither can lag behind the other.
+//
+// The functions that make values and keys are kept out of line (go:noinline): the tables of keys call them some 600 times,
+// and each inlined call would be a copy of their closures, more than 1 MB of the program together.
 type value[T any] struct {
 	read   func(r *reader, n *yaml.Node) (T, bool) // false after a finding
 	schema func(defs map[string]*schema) *schema
 }
 
-// key is one key of a mapping that fills an S.
-type key[S any] struct {
+// key is one key of a mapping that fills what a P points to. P is the pointer, not the struct: the compiler makes generic
+// code once for all pointers, but once for every struct.
+type key[P any] struct {
 	name, doc string
 	must      bool
-	read      func(r *reader, n *yaml.Node, into *S)
+	read      func(r *reader, n *yaml.Node, into P)
 	schema    func(defs map[string]*schema) *schema
 }
 
 // required marks a key that has to be there.
-func (k key[S]) required() key[S] {
+func (k *key[P]) required() *key[P] {
 	k.must = true
 	return k
 }
 
-// field binds a key to the place in S that it fills.
-func field[S, T any](name, doc string, v value[T], slot func(*S) *at[T]) key[S] {
-	return key[S]{name: name, doc: doc, schema: v.schema, read: func(r *reader, n *yaml.Node, into *S) {
+// field binds a key to the place that it fills.
+//
+//go:noinline
+func field[P, T any](name, doc string, v value[T], slot func(P) *at[T]) *key[P] {
+	return &key[P]{name: name, doc: doc, schema: v.schema, read: func(r *reader, n *yaml.Node, into P) {
 		a := slot(into)
-		if a.set() {
-			r.again(r.pos(n), a.pos, name)
+		if !r.first(n, &a.pos, name) {
 			return
 		}
-		a.pos = r.pos(n) // also when it is wrong: what was stated wrongly is not missing too
 		if got, ok := v.read(r, n); ok {
 			a.v = got
 		}
@@ -71,8 +75,10 @@ func field[S, T any](name, doc string, v value[T], slot func(*S) *at[T]) key[S] 
 }
 
 // more binds a key whose list may go on in another file of the job.
-func more[S, T any](name, doc string, v value[[]T], slot func(*S) *at[[]T]) key[S] {
-	return key[S]{name: name, doc: doc, schema: v.schema, read: func(r *reader, n *yaml.Node, into *S) {
+//
+//go:noinline
+func more[P, T any](name, doc string, v value[[]T], slot func(P) *at[[]T]) *key[P] {
+	return &key[P]{name: name, doc: doc, schema: v.schema, read: func(r *reader, n *yaml.Node, into P) {
 		got, ok := v.read(r, n)
 		if !ok {
 			return
@@ -86,19 +92,21 @@ func more[S, T any](name, doc string, v value[[]T], slot func(*S) *at[[]T]) key[
 }
 
 // object is a mapping with known keys. Its name (a room, an opening) stands in findings and names the schema's part.
-func object[S any](name string, keys ...key[S]) value[S] {
+//
+//go:noinline
+func object[S any](name string, keys ...*key[*S]) value[S] {
 	return value[S]{
 		read: func(r *reader, n *yaml.Node) (S, bool) {
 			var out S
 			ok := readKeys(r, n, name, keys, &out)
 			return out, ok
 		},
-		schema: func(defs map[string]*schema) *schema { return objectSchema(defs, name, keys) },
+		schema: keysSchema(name, keys),
 	}
 }
 
 // readKeys fills into from a mapping and reports unknown, repeated and missing keys.
-func readKeys[S any](r *reader, n *yaml.Node, name string, keys []key[S], into *S) bool {
+func readKeys[P any](r *reader, n *yaml.Node, name string, keys []*key[P], into P) bool {
 	if n.Kind != yaml.MappingNode {
 		r.wrongKind(n, name+" as \"key: value\" lines")
 		return false
@@ -122,7 +130,7 @@ func readKeys[S any](r *reader, n *yaml.Node, name string, keys []key[S], into *
 }
 
 // readKey reads one key of a mapping.
-func readKey[S any](r *reader, k, v *yaml.Node, name string, keys []key[S], into *S) {
+func readKey[P any](r *reader, k, v *yaml.Node, name string, keys []*key[P], into P) {
 	names := make([]string, len(keys))
 	for i, candidate := range keys {
 		names[i] = candidate.name
@@ -144,6 +152,8 @@ func readKey[S any](r *reader, k, v *yaml.Node, name string, keys []key[S], into
 }
 
 // list is a sequence of values.
+//
+//go:noinline
 func list[T any](v value[T]) value[[]at[T]] {
 	return value[[]at[T]]{
 		read: func(r *reader, n *yaml.Node) ([]at[T], bool) {
@@ -159,13 +169,20 @@ func list[T any](v value[T]) value[[]at[T]] {
 			}
 			return out, true
 		},
-		schema: func(defs map[string]*schema) *schema {
-			return &schema{Type: "array", Items: v.schema(defs)}
-		},
+		schema: listSchema(v.schema),
 	}
 }
 
+// listSchema describes a list of what another schema describes; like keysSchema, it stands apart from the generic code.
+//
+//go:noinline
+func listSchema(of func(defs map[string]*schema) *schema) func(defs map[string]*schema) *schema {
+	return func(defs map[string]*schema) *schema { return &schema{Type: "array", Items: of(defs)} }
+}
+
 // atMost refuses a longer list before reading it.
+//
+//go:noinline
 func atMost[T any](most int, what string, v value[[]at[T]]) value[[]at[T]] {
 	return value[[]at[T]]{schema: v.schema, read: func(r *reader, n *yaml.Node) ([]at[T], bool) {
 		if n.Kind == yaml.SequenceNode && len(n.Content) > most {
@@ -177,6 +194,8 @@ func atMost[T any](most int, what string, v value[[]at[T]]) value[[]at[T]] {
 }
 
 // oneOrMore is a list that may be written as its only entry.
+//
+//go:noinline
 func oneOrMore[T any](v value[T]) value[[]at[T]] {
 	many := list(v)
 	return value[[]at[T]]{
@@ -200,6 +219,8 @@ type entry[T any] struct {
 }
 
 // named is a mapping from names, each once, to values. The name pattern is for the schema and the findings alike.
+//
+//go:noinline
 func named[T any](names nameRule, v value[T]) value[[]entry[T]] {
 	return value[[]entry[T]]{
 		read: func(r *reader, n *yaml.Node) ([]entry[T], bool) {
@@ -253,6 +274,8 @@ func either[S any](long value[S], short value[string], expand func(at[string]) S
 }
 
 // pair is a list of exactly two values: [across, up] or [x, y].
+//
+//go:noinline
 func pair[T any](v value[T], what string) value[[2]T] {
 	return value[[2]T]{
 		read: func(r *reader, n *yaml.Node) (out [2]T, ok bool) {
