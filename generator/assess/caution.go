@@ -11,10 +11,11 @@ import (
 
 // Cautions says which cautions show where.
 type Cautions struct {
-	Room  map[job.RoomID][]library.CautionID
-	Place map[string][]library.CautionID
-	Job   []library.CautionID            // every caution of the job, in table order
-	Why   map[library.CautionID][]string // rooms and places that trigger it
+	Room       map[job.RoomID][]library.CautionID
+	Everywhere map[library.CautionID]bool // met in every room that carries the layer
+	Place      map[string][]library.CautionID
+	Job        []library.CautionID            // every caution of the job, in table order
+	Why        map[library.CautionID][]string // rooms and places that trigger it
 }
 
 // cautions evaluates every caution over the facts of each room and each place.
@@ -46,6 +47,10 @@ func (r *Results) cautions() Cautions {
 		shown[id] = true
 	}
 	out.Job = r.ordered(shown)
+	out.Everywhere = map[library.CautionID]bool{}
+	for _, id := range out.Job {
+		out.Everywhere[id] = len(out.Room) > 1 && len(out.Why[id]) == len(out.Room)
+	}
 	return out
 }
 

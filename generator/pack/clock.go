@@ -37,11 +37,11 @@ func (a *assembler) clocks(room *job.Room, stage assess.Stage) []Clock {
 		if stage.Wait == 0 {
 			return nil
 		}
-		return []Clock{{Key: key, What: stage.WaitFor, Use: a.clockUse(assess.ForLoad), Minutes: int(float64(stage.Wait) * 60)}}
+		return []Clock{{Key: key, What: short(stage.WaitFor), Use: a.clockUse(assess.ForLoad), Minutes: int(float64(stage.Wait) * 60)}}
 	}
 	var out []Clock
 	for _, c := range a.cures()[atStage{room.ID, stage.Activity}] {
-		one := Clock{Key: key, What: c.Component.Name, Use: a.clockUse(c.Use), Minutes: int(float64(c.Wait) + 0.5), Holds: strings.Join(a.held(room, stage, c), " ")}
+		one := Clock{Key: key, What: short(c.Component.Name), Use: a.clockUse(c.Use), Minutes: int(float64(c.Wait) + 0.5), Holds: strings.Join(a.held(room, stage, c), " ")}
 		if i := slices.IndexFunc(out, func(x Clock) bool { return x.What == one.What && x.Use == one.Use }); i < 0 {
 			out = append(out, one)
 		} else if out[i].Minutes < one.Minutes {

@@ -45,6 +45,7 @@ func (a *assembler) method(s *library.Statement) *Statement {
 	for _, st := range s.Steps {
 		v.Steps = append(v.Steps, a.beneath(Step{No: st.No, HTML: a.line(st.Text, a.fill(first.Env))}, first, s))
 	}
+	v.Steps = counted(v.Steps)
 	for _, variant := range s.Variants {
 		if variant.ID != "default" {
 			v.Variants = append(v.Variants, Term{variant.Title, a.variantUse(places, variant.ID)})

@@ -91,7 +91,9 @@ type Room struct {
 	Junctions        []JunctionRow
 	Holes            []JunctionRow // penetrations
 	Materials        []MaterialRow
-	Cautions         []Caution
+	Cautions         []Caution // particular to this room
+	Everywhere       []string  // short names of those of every room of the job
+	InFull           Link      // where their words stand
 	Checks           []Check
 	SignOff          Link
 	Spots            []Spot // without a method: each blocks itself
@@ -153,7 +155,7 @@ type Surface struct {
 	Holes                              []JunctionRow
 	Junctions                          []JunctionRow
 	Cautions                           []Caution
-	InFull                             Link // where the room says them in full
+	InFull                             Link // where their words stand
 	Checks                             []Check
 	Behind                             []Term // build-up layers inside to outside
 }

@@ -317,7 +317,7 @@ func (w planWords) cures() []ProgrammeCure {
 	return out
 }
 
-// short cuts what a name says in brackets at its end.
+// short is a component's name where the work is told, without what it says in brackets; the materials say all of it.
 func short(name string) string {
 	before, _, _ := strings.Cut(name, " (")
 	return before

@@ -34,8 +34,10 @@ func (a *assembler) roomPages() []Page {
 func (a *assembler) room(room *job.Room) *Room {
 	shape := a.Model.Room(room)
 	v := &Room{ID: string(room.ID), Name: room.Name, Storey: room.Storey.Name, Key: a.keyPlan(room, nil), View: a.roomView(shape),
-		Blocks: a.blocks(room), Cautions: a.roomCautions(room), Materials: a.roomMaterials(room),
+		Blocks: a.blocks(room), Materials: a.roomMaterials(room),
 		Spots: a.spots(room.ID), SignOff: Link{Text: a.say("Sign-off of %s", string(room.ID)), Path: signPath(string(room.ID))}}
+	v.Cautions, v.Everywhere = a.roomCautions(room)
+	v.InFull = a.cautionsInFull()
 	v.Facts = []Figure{
 		{Label: a.say("Floor area"), Value: a.format.Area(shape.FloorArea), Inputs: a.how(a.Model.Total.FloorHow)},
 		{Label: a.say("Volume"), Value: a.format.Volume(shape.Volume), Inputs: a.how(a.Model.Total.VolumeHow)},
@@ -103,7 +105,7 @@ func (a *assembler) activity(room *job.Room, stage assess.Stage) Activity {
 		v.Minutes = a.minutes(stage.Minutes)
 	}
 	if stage.Wait > 0 {
-		v.Wait = a.say("%g h before load or a fan test (%s)", float64(stage.Wait), a.lowerFirst(stage.WaitFor))
+		v.Wait = a.say("%g h before load or a fan test (%s)", float64(stage.Wait), a.lowerFirst(short(stage.WaitFor)))
 	}
 	v.Clocks = a.clocks(room, stage)
 	for _, same := range sameWork(stage.Places) {
@@ -185,7 +187,7 @@ func (a *assembler) uses(same []*assess.Place) []string {
 	}
 	var out []string
 	for _, id := range order {
-		out = append(out, a.format.Amount(sum[id], unit[id])+" "+a.lowerFirst(a.componentName(id)))
+		out = append(out, a.format.Amount(sum[id], unit[id])+" "+a.lowerFirst(short(a.componentName(id))))
 	}
 	return out
 }
@@ -214,7 +216,19 @@ func (a *assembler) steps(p *assess.Place, s *library.Statement) []Step {
 			out = append(out, a.beneath(Step{No: st.No, HTML: a.line(st.Text, a.fill(p.Env))}, p, s))
 		}
 	}
-	return out
+	return counted(out)
+}
+
+// counted marks the steps whose number is not the next one: steps of other variants lie between.
+func counted(steps []Step) []Step {
+	last := 0
+	for i := range steps {
+		if steps[i].No != last+1 {
+			steps[i].Jump = steps[i].No
+		}
+		last = steps[i].No
+	}
+	return steps
 }
 
 // fill gives a figure's value at a place. Figures of settings in millimetres are whole numbers; their unit stands in the

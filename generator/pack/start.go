@@ -112,14 +112,22 @@ func (a *assembler) caution(c *library.Caution, because string) Caution {
 	return Caution{ID: string(c.ID), Short: c.Short, Text: c.Text, DefersTo: c.Defers, Because: because}
 }
 
-func (a *assembler) roomCautions(room *job.Room) []Caution {
-	var out []Caution
+// roomCautions are the cautions particular to a room, and those that every room of the job shares: who read them a dozen
+// times no longer reads the one that is new.
+func (a *assembler) roomCautions(room *job.Room) (own []Caution, everywhere []string) {
 	for _, id := range a.Results.Cautions.Room[room.ID] {
 		c := a.Library.Cautions.Find(string(id))
-		out = append(out, a.caution(c, c.Trigger))
+		if a.Results.Cautions.Everywhere[id] {
+			everywhere = append(everywhere, c.Short)
+		} else {
+			own = append(own, a.caution(c, c.Trigger))
+		}
 	}
-	return out
+	return own, everywhere
 }
+
+// cautionsInFull leads to the words of every caution of the job.
+func (a *assembler) cautionsInFull() Link { return Link{Text: a.say("In full"), Path: "cautions.html"} }
 
 func (a *assembler) jobCautions() []Caution {
 	var out []Caution

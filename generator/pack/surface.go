@@ -32,7 +32,7 @@ func (a *assembler) surfacePages() []Page {
 
 func (a *assembler) surface(l *assess.Layout) *Surface {
 	s := l.Surface
-	v := &Surface{ID: string(s.ID), Room: string(s.Room.ID), RoomName: s.Room.Name, RoomPath: roomPath(s.Room.ID), InFull: Link{Text: a.say("In full"), Path: roomPath(s.Room.ID) + "#cautions-here"}, Role: a.roleWord(s),
+	v := &Surface{ID: string(s.ID), Room: string(s.Room.ID), RoomName: s.Room.Name, RoomPath: roomPath(s.Room.ID), InFull: a.cautionsInFull(), Role: a.roleWord(s),
 		Layout: a.stripDrawing(l), Facts: a.surfaceFacts(l), Strips: a.stripRows(l), Measure: a.cutRows(l), Setting: slices.Concat(a.overTerms(l), a.setOut(l), a.jointTerms(l), a.meetingTerms(l), a.foldTerms(l)), Behind: a.behind(s),
 		Notes: append(a.notesOf(s.Room.ID, diag.Open, string(s.ID)), a.notesOf(s.Room.ID, diag.Note, string(s.ID))...)}
 	for _, p := range a.PlacesIn(s.Room.ID) {

@@ -68,7 +68,7 @@ func (r *renderer) page(b []byte, s *section, e edition) ([]byte, error) {
 		case "hatches":
 			return append(b, hatches(s)...)
 		case "data":
-			return append(b, r.data(s.page.Kind == pack.KindOverview, s.page.Kind == pack.KindSearch, e)...)
+			return append(b, r.data(s.page.Kind == pack.KindOverview, s.page.Kind == pack.KindSearch, e)+r.kitOf(s)...)
 		case "section":
 			b = append(append(append(b, s.opening...), r.otherLanguages(s, e)...), beside...)
 			b = r.appendText(b, s.scanned, body)

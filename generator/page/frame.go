@@ -3,6 +3,7 @@ package page
 import (
 	"encoding/json"
 	"html/template"
+	"slices"
 	"strings"
 
 	"lapwork/generator/drawing/svg"
@@ -53,8 +54,42 @@ func (r *renderer) storeyPath(st pack.StoreyLink) string {
 // holeFor is a place in a frame that is filled when the file is written.
 func holeFor(name string) template.HTML { return template.HTML(holeOpen + name + "-->") }
 
+// kits are what the scripts of a page copy: the controls of a check, and those of a strip to measure. A pack that records
+// nothing has none.
+type kits struct{ check, cut string }
+
+func (r *renderer) readKits() error {
+	if r.pack.Head.Still {
+		return nil
+	}
+	var err error
+	if r.kits.check, err = r.frameText("controls", struct{}{}); err != nil {
+		return err
+	}
+	r.kits.cut, err = r.frameText("measured", struct{}{})
+	return err
+}
+
+// kitOf is what a file with these sections needs of them.
+func (r *renderer) kitOf(sections ...*section) string {
+	any := func(mark string) bool {
+		return slices.ContainsFunc(sections, func(s *section) bool { return strings.Contains(s.text, mark) })
+	}
+	kit := ""
+	if any(` data-check="`) {
+		kit = r.kits.check
+	}
+	if any(` data-cut="`) {
+		kit += r.kits.cut
+	}
+	return kit
+}
+
 // frames renders foot and shell of each part, and of what is common, once.
 func (r *renderer) frames() error {
+	if err := r.readKits(); err != nil {
+		return err
+	}
 	r.feet = make([]*scanned, len(r.shares.list)+1)
 	for i := range r.feet {
 		text, err := r.frameText("foot", frame{Head: r.pack.Head, Home: r.front, Strip: r.strip(i - 1)})

@@ -69,6 +69,7 @@ type renderer struct {
 	shells      []*scanned          // frame of a page in the folder: common, then by part
 	feet        []*scanned          // foot of the frame: common, then by part
 	footIDs     map[string]parts
+	kits        kits
 	verified    sync.Map // wordings of checks that their seals were held against
 }
 

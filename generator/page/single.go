@@ -48,7 +48,7 @@ func (r *renderer) singleFile(b []byte, title string, e edition) ([]byte, error)
 		case "hatches":
 			return append(b, hatches(carried...)...)
 		case "data":
-			return append(b, r.data(true, true, e)...)
+			return append(b, r.data(true, true, e)+r.kitOf(carried...)...)
 		case "style":
 			return append(b, "<style>"+r.assets.style+"</style>"...)
 		case "head-script":

@@ -139,7 +139,7 @@ var unshown = map[string]string{
 	"CutRow.Cut":        "as CutRow.Add",
 	"CutRow.Roll":       "as CutRow.Add",
 	"Surface.Caution":   "as Work.Caution",
-	"Work.Caution":      "by its short name only: the room shows it in full",
+	"Work.Caution":      "by its short name only: the room or the cautions show it in full",
 }
 
 // TestEveryField executes each kind's template with every field filled and looks for each text in the page: a field that

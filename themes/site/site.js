@@ -63,7 +63,7 @@ function clocks(section) {
     span.textContent = end > now ? tr('%s, placed %s: %s from %s.', d.what, moment(start), d.use, moment(end)) : tr('%s, placed %s: %s since %s.', d.what, moment(start), d.use, moment(end));
     if (end <= now) return;
     waits.push([end, span.textContent]);
-    d.holds.split(' ').filter(Boolean).forEach(a => { held[a] = Math.max(held[a] || 0, end); });
+    (d.holds || '').split(' ').filter(Boolean).forEach(a => { held[a] = Math.max(held[a] || 0, end); });
   });
   all('.act .until', section).forEach(p => p.remove());
   all('.act', section).forEach(a => {
