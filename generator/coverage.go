@@ -6,6 +6,7 @@ import (
 
 	"lapwork/generator/assess"
 	"lapwork/generator/junction"
+	"lapwork/generator/sorting"
 )
 
 // JunctionKind is a kind of junction of a job, by the attributes that method statements are mostly chosen by.
@@ -67,7 +68,7 @@ func Coverage(r *assess.Results) []Covered {
 	for _, row := range rows {
 		out = append(out, *row)
 	}
-	slices.SortFunc(out, func(a, b Covered) int {
+	sorting.Func(out, func(a, b Covered) int {
 		return cmp.Or(cmp.Compare(gapFirst(a), gapFirst(b)), slices.Index(junction.Edges, a.Edge)-slices.Index(junction.Edges, b.Edge),
 			cmp.Compare(a.Item, b.Item), cmp.Compare(a.SurfaceA, b.SurfaceA), cmp.Compare(a.SurfaceB, b.SurfaceB),
 			cmp.Compare(a.Part, b.Part), cmp.Compare(a.Statement, b.Statement))

@@ -13,6 +13,7 @@ import (
 	"lapwork/generator/pack"
 	q "lapwork/generator/quantity"
 	"lapwork/generator/record"
+	"lapwork/generator/sorting"
 )
 
 // learner collects lessons job by job.
@@ -33,7 +34,7 @@ func Learn(jobs []*assess.Results, journals []record.Journal) Lessons {
 		k.Causes = counted(l.causes[kind])
 		l.out.Kinds = append(l.out.Kinds, *k)
 	}
-	slices.SortFunc(l.out.Kinds, func(a, b KindLesson) int {
+	sorting.Func(l.out.Kinds, func(a, b KindLesson) int {
 		return cmp.Or(cmp.Compare(a.Title, b.Title), cmp.Compare(a.Statement, b.Statement))
 	})
 	return l.out

@@ -15,6 +15,7 @@ import (
 	"lapwork/generator/drawing/svg"
 	"lapwork/generator/page"
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 	"lapwork/generator/survey"
 )
 
@@ -213,7 +214,7 @@ func surveyRoomOf(r *survey.Room) surveyRoom {
 func surveyFigures(s *survey.Survey) []surveyFigure {
 	var out []surveyFigure
 	figures := slices.Clone(s.Figures)
-	slices.SortStableFunc(figures, func(a, b survey.Figure) int { // the whole building first, then the farthest off
+	sorting.StableFunc(figures, func(a, b survey.Figure) int { // the whole building first, then the farthest off
 		if (a.Space == nil) != (b.Space == nil) {
 			if a.Space == nil {
 				return -1

@@ -4,13 +4,13 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"slices"
 
 	"lapwork/generator/calc/airtight"
 	"lapwork/generator/calc/leakage"
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 	"lapwork/generator/surface"
 )
 
@@ -197,7 +197,7 @@ func (r *Results) beyond() []Beyond {
 	for what, area := range sum {
 		out = append(out, Beyond{what, area})
 	}
-	slices.SortFunc(out, func(x, y Beyond) int { return cmp.Or(cmp.Compare(y.Area, x.Area), cmp.Compare(x.What, y.What)) })
+	sorting.Func(out, func(x, y Beyond) int { return cmp.Or(cmp.Compare(y.Area, x.Area), cmp.Compare(x.What, y.What)) })
 	return out
 }
 

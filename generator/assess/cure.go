@@ -9,6 +9,7 @@ import (
 	"lapwork/generator/job"
 	"lapwork/generator/library"
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 )
 
 // Use is what a wait must be over for.
@@ -217,7 +218,7 @@ func (n *network) cured() []Cure {
 	for i := range out {
 		out[i].Until = out[i].Step.Slot.Finish + programme.Instant(out[i].Wait)
 	}
-	slices.SortStableFunc(out, func(a, b Cure) int {
+	sorting.StableFunc(out, func(a, b Cure) int {
 		return cmp.Or(cmp.Compare(a.Until, b.Until), strings.Compare(a.Step.ID, b.Step.ID))
 	})
 	return out

@@ -10,6 +10,7 @@ import (
 	"lapwork/generator/calc/rolls"
 	"lapwork/generator/job"
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 )
 
 // cutter cuts deliveries from rolls, one after the other: leftovers and what remains of earlier deliveries are used up
@@ -126,7 +127,7 @@ func instance(stock []job.StockRoll, pieces []CutPiece, splits map[string][]roll
 	for _, d := range byKind {
 		in.Demands = append(in.Demands, *d)
 	}
-	slices.SortFunc(in.Demands, func(a, b rolls.Demand) int {
+	sorting.Func(in.Demands, func(a, b rolls.Demand) int {
 		return cmp.Or(cmp.Compare(b.Length, a.Length), cmp.Compare(a.IDs[0], b.IDs[0]))
 	})
 	return in
@@ -172,7 +173,7 @@ func (k *cutter) order(d *Delivery, width q.MM, pieces []CutPiece, plan rolls.Pl
 	for length, n := range bought {
 		out.Buy = append(out.Buy, RollCount{length, article[length], n})
 	}
-	slices.SortFunc(out.Buy, func(a, b RollCount) int { return cmp.Compare(a.Length, b.Length) })
+	sorting.Func(out.Buy, func(a, b RollCount) int { return cmp.Compare(a.Length, b.Length) })
 	return out
 }
 

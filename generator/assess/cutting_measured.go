@@ -8,6 +8,7 @@ import (
 
 	"lapwork/generator/calc/rolls"
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 )
 
 // AsMeasured gives the length that a piece is to be cut to since it was measured on site; ok is false where nobody measured
@@ -108,7 +109,7 @@ func (k *cutter) again(ctx context.Context, d *Delivery, drawn SheetOrder, piece
 	}
 	out := k.order(d, drawn.Width, pieces, *plan, numbersFor(drawn, *plan, extra))
 	out.How = how
-	slices.SortStableFunc(out.Rolls, func(a, b Roll) int { return cmp.Compare(a.No, b.No) })
+	sorting.StableFunc(out.Rolls, func(a, b Roll) int { return cmp.Compare(a.No, b.No) })
 	return out, nil
 }
 
@@ -261,7 +262,7 @@ func numbersFor(drawn SheetOrder, plan rolls.Plan, extra *int) func() int {
 			}
 		}
 	}
-	slices.SortStableFunc(pairs, func(a, b pair) int {
+	sorting.StableFunc(pairs, func(a, b pair) int {
 		return cmp.Or(cmp.Compare(b.shared, a.shared), cmp.Compare(a.cut, b.cut), cmp.Compare(a.roll, b.roll))
 	})
 	taken := map[int]bool{}

@@ -2,11 +2,11 @@ package assess
 
 import (
 	"cmp"
-	"slices"
 
 	"lapwork/generator/calc/bill"
 	"lapwork/generator/job"
 	"lapwork/generator/library"
+	"lapwork/generator/sorting"
 )
 
 // Instead is a component of the job beside one that can stand for it, over all deliveries.
@@ -44,7 +44,7 @@ func (r *Results) Instead() []Instead {
 		x.Price, x.SwapPrice = r.packsCost(x.Substitute.Component, x.Packs), r.packsCost(x.Substitute.Instead, x.Swap)
 		list = append(list, *x)
 	}
-	slices.SortFunc(list, func(a, b Instead) int {
+	sorting.Func(list, func(a, b Instead) int {
 		return cmp.Or(cmp.Compare(a.Substitute.Component, b.Substitute.Component), cmp.Compare(a.Substitute.ID, b.Substitute.ID))
 	})
 	return list

@@ -7,6 +7,7 @@ import (
 	"lapwork/generator/calc/strips"
 	"lapwork/generator/diag"
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 	"lapwork/generator/surface"
 )
 
@@ -66,7 +67,7 @@ func (c Context) options(s *surface.Surface, p strips.Problem, money *pricing, f
 			all = append(all, one)
 		}
 	}
-	slices.SortStableFunc(all, Choice.compare)
+	sorting.StableFunc(all, Choice.compare)
 	if len(all) == 0 || all[0].barred {
 		found.Openf(s.Face.Pos, string(s.ID), "divide the surface or state another roll width", "%s: the sheet cannot be laid out: %v", s.ID, failed)
 		return nil

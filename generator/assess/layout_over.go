@@ -10,6 +10,7 @@ import (
 	"lapwork/generator/geometry"
 	"lapwork/generator/junction"
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 	"lapwork/generator/surface"
 )
 
@@ -145,7 +146,7 @@ func (c Context) overChoices(s *surface.Surface, p strips.Problem, o *Over, mone
 		one.Why = Why{Reason: OverTheEdge}
 		out = append(out, one)
 	}
-	slices.SortStableFunc(out, Choice.compare)
+	sorting.StableFunc(out, Choice.compare)
 	return out
 }
 

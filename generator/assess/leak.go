@@ -11,6 +11,7 @@ import (
 	"lapwork/generator/junction"
 	"lapwork/generator/library"
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 	"lapwork/generator/surface"
 )
 
@@ -81,8 +82,8 @@ func (r *Results) spots(found *diag.List) ([]Spot, []Silent, error) {
 		x.Places = n
 		silent = append(silent, x)
 	}
-	slices.SortFunc(silent, func(x, y Silent) int { return cmp.Or(strings.Compare(x.Title, y.Title), strings.Compare(x.Why, y.Why)) })
-	slices.SortStableFunc(s.out, func(x, y Spot) int { return cmp.Compare(y.Flows.Expected, x.Flows.Expected) })
+	sorting.Func(silent, func(x, y Silent) int { return cmp.Or(strings.Compare(x.Title, y.Title), strings.Compare(x.Why, y.Why)) })
+	sorting.StableFunc(s.out, func(x, y Spot) int { return cmp.Compare(y.Flows.Expected, x.Flows.Expected) })
 	return s.out, silent, nil
 }
 
@@ -212,7 +213,7 @@ func (a Air) Search(st *job.Storey) []Suspect {
 		out[i].Places = append(out[i].Places, s.ID)
 		out[i].Flow += s.Flows.Expected
 	}
-	slices.SortStableFunc(out, func(x, y Suspect) int { return cmp.Compare(y.Flow, x.Flow) })
+	sorting.StableFunc(out, func(x, y Suspect) int { return cmp.Compare(y.Flow, x.Flow) })
 	return out
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"lapwork/generator/job"
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 )
 
 // Trip is what is carried up in one go: whole packs and rolls of a delivery.
@@ -101,7 +102,7 @@ func (r *Results) parcels(d *Delivery) []parcel {
 			out = append(out, parcel{one(line), room})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b parcel) int { return cmp.Or(a.room-b.room, cmp.Compare(b.line.PackMass, a.line.PackMass)) })
+	sorting.StableFunc(out, func(a, b parcel) int { return cmp.Or(a.room-b.room, cmp.Compare(b.line.PackMass, a.line.PackMass)) })
 	return out
 }
 

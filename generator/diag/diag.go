@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"sort"
 	"strings"
 )
 
@@ -107,9 +108,10 @@ func plain(args []any) []any {
 // Sorted gives the findings in file order, faults first at one place, without repeats.
 func (l *List) Sorted() []Finding {
 	out := slices.Clone(l.found)
-	slices.SortStableFunc(out, func(a, b Finding) int {
+	sort.SliceStable(out, func(i, j int) bool {
+		a, b := out[i], out[j]
 		return cmp.Or(cmp.Compare(a.Pos.File, b.Pos.File), cmp.Compare(a.Pos.Line, b.Pos.Line),
-			cmp.Compare(a.Pos.Col, b.Pos.Col), cmp.Compare(a.Level, b.Level), cmp.Compare(a.Msg, b.Msg))
+			cmp.Compare(a.Pos.Col, b.Pos.Col), cmp.Compare(a.Level, b.Level), cmp.Compare(a.Msg, b.Msg)) < 0
 	})
 	return slices.CompactFunc(out, func(a, b Finding) bool {
 		return a.Level == b.Level && a.Pos == b.Pos && a.Msg == b.Msg && a.Item == b.Item

@@ -2,8 +2,9 @@ package drawing
 
 import (
 	"math"
-	"slices"
 	"strings"
+
+	"lapwork/generator/sorting"
 )
 
 const (
@@ -26,7 +27,7 @@ func (v RoomView) Legend() []LegendRow {
 			out = append(out, LegendRow{e.No, e.ID})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b LegendRow) int { return a.No - b.No })
+	sorting.StableFunc(out, func(a, b LegendRow) int { return a.No - b.No })
 	return out
 }
 
@@ -139,7 +140,7 @@ func seenFrom(e eye, faces []Face3, planes []plane) []seenFace {
 	for i, p := range planes {
 		out = append(out, seenFace{Face3: faces[i], plane: p, open: p.normal.dot(e.to) > 0.02, depth: p.heart.dot(e.to)})
 	}
-	slices.SortStableFunc(out, func(a, b seenFace) int {
+	sorting.StableFunc(out, func(a, b seenFace) int {
 		if a.Role != b.Role && (a.Role == FloorFace || b.Role == FloorFace) {
 			return int(b.Role) - int(a.Role) // the floor lies under all
 		}

@@ -3,6 +3,8 @@ package drawing
 import (
 	"math"
 	"slices"
+
+	"lapwork/generator/sorting"
 )
 
 // LapHatch is the hatch of laps in strip layouts.
@@ -299,6 +301,6 @@ func (o OpeningMark) size() (w, h int) {
 // sorted gives set-out marks in the order of their place, each place once.
 func sorted(marks []SetOut) []SetOut {
 	out := slices.Clone(marks)
-	slices.SortStableFunc(out, func(a, b SetOut) int { return int(a.At - b.At) })
+	sorting.StableFunc(out, func(a, b SetOut) int { return int(a.At - b.At) })
 	return slices.CompactFunc(out, func(a, b SetOut) bool { return a == b })
 }

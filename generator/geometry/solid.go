@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 )
 
 // weldWithin joins vertices that are no farther apart than this, in mm. Points farther apart than the square root of two
@@ -172,7 +173,7 @@ func (s *Solid) Parts(face int) []Part {
 		p.Region.Holes = append(p.Region.Holes, rounded(h, at))
 		p.Area += q.Area(signedArea(h, at) / 1e6)
 	}
-	slices.SortStableFunc(parts, func(a, b Part) int { return before(a.Region.Outer, b.Region.Outer) })
+	sorting.StableFunc(parts, func(a, b Part) int { return before(a.Region.Outer, b.Region.Outer) })
 	return parts
 }
 

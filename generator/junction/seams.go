@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 	"lapwork/generator/surface"
 )
 
@@ -37,7 +38,7 @@ func Seams(m *surface.Model, layouts []SurfaceSeams) []Record {
 		}
 	}
 	layouts = slices.Clone(layouts)
-	slices.SortStableFunc(layouts, func(a, b SurfaceSeams) int { return cmp.Compare(place[a.Surface], place[b.Surface]) })
+	sorting.StableFunc(layouts, func(a, b SurfaceSeams) int { return cmp.Compare(place[a.Surface], place[b.Surface]) })
 	var out []Record
 	for _, l := range layouts {
 		for _, lap := range l.Laps {

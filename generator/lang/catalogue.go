@@ -2,7 +2,6 @@ package lang
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"unicode"
 
@@ -10,6 +9,7 @@ import (
 	"golang.org/x/text/language"
 
 	"lapwork/generator/diag"
+	"lapwork/generator/sorting"
 )
 
 // Source is the language that everything is written in first.
@@ -208,7 +208,7 @@ func (c *Catalogue) Entries() []Entry {
 	for k, e := range c.texts {
 		out = append(out, Entry{k, e.pos})
 	}
-	slices.SortFunc(out, func(a, b Entry) int {
+	sorting.Func(out, func(a, b Entry) int {
 		if a.English < b.English {
 			return -1
 		}

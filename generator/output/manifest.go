@@ -9,7 +9,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"slices"
+
+	"lapwork/generator/sorting"
 )
 
 // ManifestName is the manifest's file name in a pack.
@@ -35,7 +36,7 @@ type Entry struct {
 
 func makeManifest(p Pack, entries []Entry) Manifest {
 	m := Manifest{Program: "Lapwork", Version: 1, Job: p.Job, Revision: p.Revision, Files: append([]Entry{}, entries...)}
-	slices.SortFunc(m.Files, func(a, b Entry) int { return cmp.Compare(a.Path, b.Path) })
+	sorting.Func(m.Files, func(a, b Entry) int { return cmp.Compare(a.Path, b.Path) })
 	return m
 }
 
@@ -93,7 +94,7 @@ func Verify(dir string) ([]Change, error) {
 			changes = append(changes, Change{e.Path, "has changed"})
 		}
 	}
-	slices.SortFunc(changes, func(a, b Change) int { return cmp.Compare(a.Path, b.Path) })
+	sorting.Func(changes, func(a, b Change) int { return cmp.Compare(a.Path, b.Path) })
 	return changes, nil
 }
 

@@ -19,6 +19,7 @@ import (
 	q "lapwork/generator/quantity"
 	"lapwork/generator/record"
 	"lapwork/generator/revision"
+	"lapwork/generator/sorting"
 	"lapwork/generator/theme"
 )
 
@@ -211,7 +212,7 @@ func (a *assembler) fail(err error) {
 
 // failed gives the errors noted, in an order that does not depend on which page was first.
 func (a *assembler) failed() error {
-	slices.SortFunc(a.errs, func(x, y error) int { return strings.Compare(x.Error(), y.Error()) })
+	sorting.Func(a.errs, func(x, y error) int { return strings.Compare(x.Error(), y.Error()) })
 	return errors.Join(a.errs...)
 }
 
@@ -257,7 +258,7 @@ func (a *assembler) allChecks() []Check {
 	for _, c := range a.Results.Checks {
 		out = append(out, a.checks[c.Key])
 	}
-	slices.SortFunc(out, func(x, y Check) int { return strings.Compare(x.Key, y.Key) })
+	sorting.Func(out, func(x, y Check) int { return strings.Compare(x.Key, y.Key) })
 	return out
 }
 

@@ -17,6 +17,7 @@ import (
 	"lapwork/generator/job"
 	"lapwork/generator/library"
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 	"lapwork/generator/surface"
 )
 
@@ -328,7 +329,7 @@ func near(rooms []drawing.PlanRoom, here string) []drawing.PlanRoom {
 	}
 	distance := func(r drawing.PlanRoom) float64 { return math.Hypot(at(r).X-centre.X, at(r).Y-centre.Y) }
 	rooms = slices.Clone(rooms)
-	slices.SortStableFunc(rooms, func(x, y drawing.PlanRoom) int { return cmp.Compare(distance(x), distance(y)) })
+	sorting.StableFunc(rooms, func(x, y drawing.PlanRoom) int { return cmp.Compare(distance(x), distance(y)) })
 	return rooms[:mostKeyRooms]
 }
 

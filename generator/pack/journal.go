@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"lapwork/generator/record"
+	"lapwork/generator/sorting"
 )
 
 // supersede marks each check whose recorded answer was given to other words: what changed stands on the check, in words.
@@ -29,7 +30,7 @@ func (a *assembler) stated() []record.Stated {
 	for _, c := range a.checks {
 		out = append(out, record.Stated{Check: c.Key, Lines: c.Statement()})
 	}
-	slices.SortFunc(out, func(x, y record.Stated) int { return strings.Compare(x.Check, y.Check) })
+	sorting.Func(out, func(x, y record.Stated) int { return strings.Compare(x.Check, y.Check) })
 	return out
 }
 
@@ -91,6 +92,6 @@ func (a *assembler) defectRows() []DefectRow {
 				Who: cmp.Or(r.Who, r.Name), When: day(r.At)})
 		}
 	}
-	slices.SortStableFunc(out, func(x, y DefectRow) int { return cmp.Or(cmp.Compare(x.When, y.When), cmp.Compare(x.Place, y.Place)) })
+	sorting.StableFunc(out, func(x, y DefectRow) int { return cmp.Or(cmp.Compare(x.When, y.When), cmp.Compare(x.Place, y.Place)) })
 	return out
 }

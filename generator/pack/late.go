@@ -10,6 +10,7 @@ import (
 	calc "lapwork/generator/calc/programme"
 	"lapwork/generator/job"
 	"lapwork/generator/library"
+	"lapwork/generator/sorting"
 	"lapwork/generator/surface"
 )
 
@@ -204,7 +205,7 @@ func (a *assembler) dateBuried(b *buriedAt, steps map[string]*assess.Step) {
 
 // lateGroups sorts by the day it is too late, and puts together what one event closes.
 func (a *assembler) lateGroups(all []buriedAt) []LateGroup {
-	slices.SortStableFunc(all, func(x, y buriedAt) int {
+	sorting.StableFunc(all, func(x, y buriedAt) int {
 		return cmp.Or(cmp.Compare(order(x.whole), order(y.whole)), cmp.Compare(x.latest, y.latest), strings.Compare(x.row.ID, y.row.ID))
 	})
 	var out []LateGroup

@@ -9,6 +9,7 @@ import (
 	"lapwork/generator/assess"
 	"lapwork/generator/calc/bill"
 	"lapwork/generator/job"
+	"lapwork/generator/sorting"
 )
 
 // materials is the materials page: each delivery, the whole job, and what goes to which room.
@@ -158,7 +159,7 @@ func (a *assembler) total() []MaterialRow {
 	for _, it := range items {
 		rows = append(rows, a.itemRow(*it, true))
 	}
-	slices.SortFunc(rows, func(x, y MaterialRow) int { return cmp.Or(cmp.Compare(x.ID, y.ID), cmp.Compare(x.Name, y.Name)) })
+	sorting.Func(rows, func(x, y MaterialRow) int { return cmp.Or(cmp.Compare(x.ID, y.ID), cmp.Compare(x.Name, y.Name)) })
 	return rows
 }
 

@@ -10,6 +10,7 @@ import (
 	"lapwork/generator/job"
 	"lapwork/generator/lang"
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 )
 
 // ProgrammeRoom is the work of one room in order of its start.
@@ -261,7 +262,7 @@ func (w planWords) crewDay(steps []*assess.Step, day int, role string) []Term {
 		}
 		out = append(out, Term{clock(from) + "–" + clock(to), text})
 	}
-	slices.SortStableFunc(out, func(x, y Term) int { return strings.Compare(x.Name, y.Name) })
+	sorting.StableFunc(out, func(x, y Term) int { return strings.Compare(x.Name, y.Name) })
 	return out
 }
 

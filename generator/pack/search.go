@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 	"strings"
+
+	"lapwork/generator/sorting"
 )
 
 // search gives the entries of the search, sorted by kind and text.
@@ -30,7 +32,7 @@ func (a *assembler) search(pages []Page) []SearchEntry {
 		c := a.Library.Cautions.Find(string(id))
 		out = append(out, SearchEntry{Text: c.Short + ": " + c.Text, Path: "cautions.html", Kind: "caution"})
 	}
-	slices.SortStableFunc(out, func(x, y SearchEntry) int { return cmp.Or(cmp.Compare(x.Kind, y.Kind), compareFold(x.Text, y.Text)) })
+	sorting.StableFunc(out, func(x, y SearchEntry) int { return cmp.Or(cmp.Compare(x.Kind, y.Kind), compareFold(x.Text, y.Text)) })
 	return slices.CompactFunc(out, func(x, y SearchEntry) bool { return x == y })
 }
 

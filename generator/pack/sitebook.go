@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"lapwork/generator/record"
+	"lapwork/generator/sorting"
 )
 
 // SiteBook is what a site keeps beside its checks: instruments, goods, days, papers.
@@ -67,11 +68,11 @@ func siteOf(j record.Journal) *onSite {
 		}
 	}
 	byTime := func(x, y record.Record) int { return cmp.Or(cmp.Compare(x.At, y.At), cmp.Compare(x.ID, y.ID)) }
-	slices.SortFunc(s.goods, byTime)
-	slices.SortFunc(s.read, byTime)
-	slices.SortFunc(s.taken, byTime)
-	slices.SortFunc(s.tooled, byTime)
-	slices.SortFunc(s.days, func(x, y record.Record) int { return cmp.Or(cmp.Compare(x.Value, y.Value), byTime(x, y)) })
+	sorting.Func(s.goods, byTime)
+	sorting.Func(s.read, byTime)
+	sorting.Func(s.taken, byTime)
+	sorting.Func(s.tooled, byTime)
+	sorting.Func(s.days, func(x, y record.Record) int { return cmp.Or(cmp.Compare(x.Value, y.Value), byTime(x, y)) })
 	return s
 }
 

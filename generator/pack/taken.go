@@ -3,12 +3,12 @@ package pack
 import (
 	"cmp"
 	"fmt"
-	"slices"
 	"strconv"
 
 	"lapwork/generator/job"
 	"lapwork/generator/library"
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 )
 
 // TimeRow is time that a kind of work took in a room, beside what was planned for it.
@@ -31,7 +31,7 @@ func (a *assembler) timedKinds() []Term {
 	for id, places := range a.used {
 		out = append(out, Term{string(id), places[0].Chosen.Statement.Title})
 	}
-	slices.SortFunc(out, func(x, y Term) int { return cmp.Or(cmp.Compare(x.Text, y.Text), cmp.Compare(x.Name, y.Name)) })
+	sorting.Func(out, func(x, y Term) int { return cmp.Or(cmp.Compare(x.Text, y.Text), cmp.Compare(x.Name, y.Name)) })
 	return out
 }
 

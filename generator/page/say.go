@@ -13,6 +13,7 @@ import (
 	"unicode"
 
 	"lapwork/generator/lang"
+	"lapwork/generator/sorting"
 )
 
 // Templates are written in English. What a person reads in them, between two tags or in a label, is put into the pack's
@@ -115,7 +116,7 @@ func runs(source string) []run {
 		}
 	}
 	add(from, len(source))
-	slices.SortFunc(out, func(a, b run) int { return a.from - b.from })
+	sorting.Func(out, func(a, b run) int { return a.from - b.from })
 	return out
 }
 

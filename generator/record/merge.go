@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 	"time"
+
+	"lapwork/generator/sorting"
 )
 
 // Merge is the union of several lists of records, sorted by tablet, position and hash: the same record twice is one, two
@@ -21,7 +23,7 @@ func Merge(lists ...[]Record) []Record {
 			out = append(out, r)
 		}
 	}
-	slices.SortFunc(out, func(a, b Record) int {
+	sorting.Func(out, func(a, b Record) int {
 		return cmp.Or(cmp.Compare(a.Dev, b.Dev), cmp.Compare(a.Seq, b.Seq), cmp.Compare(identity(a), identity(b)))
 	})
 	return out
@@ -80,7 +82,7 @@ func Conflicts(records []Record) []Conflict {
 			out = append(out, Conflict{rs[0].Check, rs[0].Kind, byTime(rs)})
 		}
 	}
-	slices.SortFunc(out, func(a, b Conflict) int {
+	sorting.Func(out, func(a, b Conflict) int {
 		return cmp.Or(cmp.Compare(a.Check, b.Check), cmp.Compare(a.Kind, b.Kind))
 	})
 	return out
@@ -104,7 +106,7 @@ func sortedSlots(m map[string]Record) []Record {
 	for _, r := range m {
 		out = append(out, r)
 	}
-	slices.SortFunc(out, func(a, b Record) int {
+	sorting.Func(out, func(a, b Record) int {
 		return cmp.Or(cmp.Compare(a.Check, b.Check), cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.ID, b.ID))
 	})
 	return out
@@ -123,7 +125,7 @@ func voided(records []Record) map[string]bool {
 // byTime sorts oldest first. A tablet's own order is its chain: a record counts as no older than the one before it.
 func byTime(records []Record) []Record {
 	own := slices.Clone(records)
-	slices.SortFunc(own, func(a, b Record) int {
+	sorting.Func(own, func(a, b Record) int {
 		return cmp.Or(cmp.Compare(a.Dev, b.Dev), cmp.Compare(a.Seq, b.Seq), cmp.Compare(a.Hash, b.Hash))
 	})
 	type timed struct {
@@ -141,7 +143,7 @@ func byTime(records []Record) []Record {
 		}
 		list[i] = timed{r, at}
 	}
-	slices.SortStableFunc(list, func(a, b timed) int { return a.at.Compare(b.at) })
+	sorting.StableFunc(list, func(a, b timed) int { return a.at.Compare(b.at) })
 	out := make([]Record, len(list))
 	for i, t := range list {
 		out[i] = t.r

@@ -11,6 +11,8 @@ import (
 	"path/filepath"
 	"slices"
 	"time"
+
+	"lapwork/generator/sorting"
 )
 
 // Folder is where a job keeps what came back from its tablets, inside the job's folder.
@@ -68,7 +70,7 @@ func (s *Store) Add(e Export) (Kept, error) {
 	for hash, data := range e.Photos {
 		files = append(files, file{path: filepath.Join(photosDir, hash+".jpg"), data: data})
 	}
-	slices.SortFunc(files, func(a, b file) int { return cmp.Compare(a.path, b.path) })
+	sorting.Func(files, func(a, b file) int { return cmp.Compare(a.path, b.path) })
 	photos := len(files)
 	for _, seal := range slices.Sorted(maps.Keys(e.Words)) {
 		f, err := statementFile(e.Words[seal])

@@ -12,6 +12,8 @@ import (
 	"strconv"
 
 	"github.com/mitchellh/hashstructure/v2"
+
+	"lapwork/generator/sorting"
 )
 
 // Fingerprint is a hash of a value's exported fields; positions, tagged hash:"ignore", do not count. Nil and empty
@@ -31,7 +33,7 @@ type Sealed struct{ Key, Seal string }
 // over all seals in key order.
 func Of(issue int, seals []Sealed) string {
 	sorted := slices.Clone(seals)
-	slices.SortFunc(sorted, func(a, b Sealed) int { return cmp.Or(cmp.Compare(a.Key, b.Key), cmp.Compare(a.Seal, b.Seal)) })
+	sorting.Func(sorted, func(a, b Sealed) int { return cmp.Or(cmp.Compare(a.Key, b.Key), cmp.Compare(a.Seal, b.Seal)) })
 	h := sha256.New()
 	for _, s := range sorted {
 		writeField(h, s.Key)

@@ -9,6 +9,7 @@ import (
 
 	"lapwork/generator/geometry"
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 )
 
 // side is one side of a surface's outline, as vertices of the solid.
@@ -51,7 +52,7 @@ func (b *builder) edges(sides []side) []Edge {
 	for _, s := range sides {
 		rank[s.surface] = s.rank
 	}
-	slices.SortStableFunc(found, func(x, y Edge) int {
+	sorting.StableFunc(found, func(x, y Edge) int {
 		return cmp.Or(cmp.Compare(rank[x.A], rank[y.A]), cmp.Compare(rank[x.B], rank[y.B]), cmp.Compare(x.SideA, y.SideA))
 	})
 	nameEdges(found)
@@ -134,7 +135,7 @@ func (r *RoomShape) netRuns() {
 		if e.B != nil {
 			gaps = append(gaps, e.gaps(e.B, e.SideB, e.againstB())...)
 		}
-		slices.SortFunc(gaps, func(a, b Run) int { return cmp.Or(cmp.Compare(a.From, b.From), cmp.Compare(a.To, b.To)) })
+		sorting.Func(gaps, func(a, b Run) int { return cmp.Or(cmp.Compare(a.From, b.From), cmp.Compare(a.To, b.To)) })
 		e.Runs = e.Runs[:0]
 		at := q.MM(0)
 		for _, g := range append(gaps, Run{e.Length, e.Length}) {

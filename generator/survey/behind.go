@@ -9,6 +9,7 @@ import (
 	"lapwork/generator/geometry"
 	"lapwork/generator/job"
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 )
 
 // shortest is the least length of a piece of wall that gets a wall of its own, in metres. What is shorter (the end of an
@@ -274,7 +275,7 @@ func (s *surveyor) most(r *Room, part Part, areas map[Kind]float64) Kind {
 	for k := range areas {
 		order = append(order, k)
 	}
-	slices.SortFunc(order, func(a, b Kind) int {
+	sorting.Func(order, func(a, b Kind) int {
 		return cmp.Or(cmp.Compare(areas[b], areas[a]), cmp.Compare(a.Behind, b.Behind), cmp.Compare(idOf(a.Construction), idOf(b.Construction)))
 	})
 	behind := map[job.Behind]float64{}

@@ -3,11 +3,11 @@ package survey
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"lapwork/generator/diag"
 	"lapwork/generator/geometry"
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 )
 
 // Gap is a stretch where the boundary of the heated volume ends in a room and goes on in no other.
@@ -141,7 +141,7 @@ func covered(e border, all []border, self int) float64 {
 			spans = append(spans, [2]float64{t0, t1})
 		}
 	}
-	slices.SortFunc(spans, func(a, b [2]float64) int { return int(math.Copysign(1, a[0]-b[0])) })
+	sorting.Func(spans, func(a, b [2]float64) int { return int(math.Copysign(1, a[0]-b[0])) })
 	sum, end := 0.0, 0.0
 	for _, sp := range spans {
 		if sp[1] > end {

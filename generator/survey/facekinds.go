@@ -2,10 +2,10 @@ package survey
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"lapwork/generator/job"
+	"lapwork/generator/sorting"
 )
 
 // named is a kind of surface with the name and the text it has in the job.
@@ -96,7 +96,7 @@ func (s *Survey) faceKinds(buildUps map[*Construction]*BuildUp) (all []named, na
 			}
 		}
 	}
-	slices.SortFunc(all, func(a, b named) int { return strings.Compare(a.name, b.name) })
+	sorting.Func(all, func(a, b named) int { return strings.Compare(a.name, b.name) })
 	return all, name
 }
 

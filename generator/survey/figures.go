@@ -9,6 +9,7 @@ import (
 	"lapwork/generator/geometry"
 	"lapwork/generator/job"
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 )
 
 // Figure is a figure that the file states, beside the one computed from its geometry.
@@ -70,7 +71,7 @@ func (s *surveyor) faceRows() {
 			r.Opening += q.Area(areaVector(o.Loop).Length())
 		}
 	}
-	slices.SortFunc(s.FaceRows, func(a, b FaceRow) int { return cmp.Compare(a.Kind, b.Kind) })
+	sorting.Func(s.FaceRows, func(a, b FaceRow) int { return cmp.Compare(a.Kind, b.Kind) })
 }
 
 // figures compares what the file states and sums the envelope.
@@ -167,7 +168,7 @@ func (s *surveyor) envelope() {
 		add(r.Ceiling, areas.ceiling, opened["ceiling"])
 		add(r.Floor, float64(r.FloorArea), opened["floor"])
 	}
-	slices.SortFunc(s.Envelope, func(a, b EnvelopeRow) int {
+	sorting.Func(s.Envelope, func(a, b EnvelopeRow) int {
 		return cmp.Or(cmp.Compare(a.Part, b.Part), cmp.Compare(a.Behind, b.Behind))
 	})
 }

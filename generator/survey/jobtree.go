@@ -9,6 +9,8 @@ import (
 	"strings"
 
 	"go.yaml.in/yaml/v3"
+
+	"lapwork/generator/sorting"
 )
 
 // jobTree is a job's files as people wrote them, for changes that leave every other line as it is.
@@ -273,7 +275,7 @@ func (f *jobText) bytes() []byte {
 	if len(f.edits) == 0 {
 		return nil
 	}
-	slices.SortStableFunc(f.edits, func(a, b edit) int { return a.first - b.first })
+	sorting.StableFunc(f.edits, func(a, b edit) int { return a.first - b.first })
 	var b strings.Builder
 	at := 0
 	for _, e := range f.edits {

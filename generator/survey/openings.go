@@ -3,11 +3,11 @@ package survey
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"lapwork/generator/geometry"
 	"lapwork/generator/job"
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 )
 
 // What the job format takes as an opening.
@@ -253,7 +253,7 @@ func (s *surveyor) pierce(p *Penetration, f *Face, rooms []*Room) {
 			found = append(found, at)
 		}
 	}
-	slices.SortStableFunc(found, func(a, b spot) int { return int(math.Copysign(1, a.off-b.off)) })
+	sorting.StableFunc(found, func(a, b spot) int { return int(math.Copysign(1, a.off-b.off)) })
 	if len(found) == 0 || n.Length() == 0 {
 		s.Found.Openf(p.Pos, p.ID, "place it in the job", "penetration %s was left out: it lies on no surface of its room", p.ID)
 		s.Skipped = append(s.Skipped, Left{What: "penetration " + p.ID, Reason: "it lies on no surface of its room"})

@@ -7,6 +7,7 @@ import (
 
 	"lapwork/generator/geometry"
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 )
 
 // overlay lays sets of regions over each other and gives the part of the plane that keep chooses by which sets a point is
@@ -150,7 +151,7 @@ func cuts(s stretch, sides []stretch) []geometry.Point {
 			on = append(on, at)
 		}
 	}
-	slices.SortFunc(on, func(a, b geometry.Point) int { return cmp.Compare(along(a, s), along(b, s)) })
+	sorting.Func(on, func(a, b geometry.Point) int { return cmp.Compare(along(a, s), along(b, s)) })
 	return slices.Compact(on)
 }
 
@@ -162,7 +163,7 @@ func (o *overlaying) pieces() []stretch {
 			out[i] = stretch{b, a}
 		}
 	}
-	slices.SortFunc(out, func(a, b stretch) int {
+	sorting.Func(out, func(a, b stretch) int {
 		return cmp.Or(cmp.Compare(a[0].X, b[0].X), cmp.Compare(a[0].Y, b[0].Y), cmp.Compare(a[1].X, b[1].X), cmp.Compare(a[1].Y, b[1].Y))
 	})
 	return slices.Compact(out)
@@ -289,7 +290,7 @@ func regionsOf(loops []geometry.Polygon) []geometry.Region {
 			holes = append(holes, l)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b geometry.Region) int { return cmp.Compare(b.Outer.TwiceArea(), a.Outer.TwiceArea()) })
+	sorting.StableFunc(out, func(a, b geometry.Region) int { return cmp.Compare(b.Outer.TwiceArea(), a.Outer.TwiceArea()) })
 	for _, h := range holes {
 		for i := len(out) - 1; i >= 0; i-- { // the smallest that holds it
 			if inner(h, out[i].Outer) {

@@ -21,6 +21,7 @@ import (
 
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
+	"lapwork/generator/sorting"
 )
 
 // Theme is what stands over the program's own look. The zero theme is that look.
@@ -84,7 +85,7 @@ func Read(from []Folder, p Program, found *diag.List) Theme {
 			colours = append(colours, job.Colour{Scheme: "usual", Name: "touch", Value: f.Look.Accent, Pos: f.Look.AccentPos})
 		}
 	}
-	slices.SortFunc(t.Pages, func(a, b Page) int { return strings.Compare(a.Name, b.Name) })
+	sorting.Func(t.Pages, func(a, b Page) int { return strings.Compare(a.Name, b.Name) })
 	t.style(p, colours, found)
 	return t
 }

@@ -7,9 +7,9 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"slices"
 
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 )
 
 // Line is one contribution to a component: what one place needs, waste included.
@@ -64,13 +64,13 @@ func Sum(lines []Line, packs map[string]Pack, stock map[string]float64) ([]Item,
 	for _, it := range grouped {
 		items = append(items, round(*it, packs[it.Component], stock[it.Component]))
 	}
-	slices.SortFunc(items, func(a, b Item) int { return cmp.Compare(a.Component, b.Component) })
+	sorting.Func(items, func(a, b Item) int { return cmp.Compare(a.Component, b.Component) })
 	return items, nil
 }
 
 // round sums in place order, so that the last bit does not depend on the order the lines came in.
 func round(it Item, p Pack, stock float64) Item {
-	slices.SortStableFunc(it.Lines, func(a, b Line) int {
+	sorting.StableFunc(it.Lines, func(a, b Line) int {
 		return cmp.Or(cmp.Compare(a.Place, b.Place), cmp.Compare(a.Formula, b.Formula), cmp.Compare(a.Amount, b.Amount))
 	})
 	for _, l := range it.Lines {

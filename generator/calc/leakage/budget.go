@@ -4,9 +4,9 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"slices"
 
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 )
 
 // TestPressure is the pressure a budget is summed and ranked at.
@@ -51,7 +51,7 @@ func Sum(items []Item, rho Density) (Budget, error) {
 		b.Status = b.Status.Weaker(it.Element.Source.Status)
 	}
 	// The sum is formed after sorting, so that its last bit does not depend on the order of the items.
-	slices.SortStableFunc(b.Contributions, func(x, y Contribution) int {
+	sorting.StableFunc(b.Contributions, func(x, y Contribution) int {
 		return cmp.Or(cmp.Compare(y.Flows.Expected, x.Flows.Expected), cmp.Compare(x.Place, y.Place),
 			cmp.Compare(x.Element.ID, y.Element.ID), cmp.Compare(y.Flows.High, x.Flows.High), cmp.Compare(y.Flows.Low, x.Flows.Low))
 	})

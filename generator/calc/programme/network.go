@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 )
 
 // network is the activities in an order in which each stands after its predecessors.
@@ -101,7 +102,7 @@ func (n *network) plan(slots []Slot, earliest Instant) Plan {
 	p.Critical, p.Low, p.Likely, p.High, p.Deviation = n.critical(slots)
 	p.Driving = n.driving(slots, p.Finish)
 	p.Slots = slices.Clone(slots)
-	slices.SortStableFunc(p.Slots, func(a, b Slot) int { return cmp.Compare(a.Start, b.Start) })
+	sorting.StableFunc(p.Slots, func(a, b Slot) int { return cmp.Compare(a.Start, b.Start) })
 	return p
 }
 

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 )
 
 // item is all strips of one length with the same splits, or all split pieces of one length.
@@ -91,7 +92,7 @@ func gcd(a, b q.MM) q.MM {
 // canonicalSplits sorts the splits and drops those that cut the same two lengths.
 func canonicalSplits(in []Split) []Split {
 	s := slices.Clone(in)
-	slices.SortFunc(s, func(x, y Split) int {
+	sorting.Func(s, func(x, y Split) int {
 		return cmp.Or(cmp.Compare(max(x.A, x.B), max(y.A, y.B)), cmp.Compare(min(x.A, x.B), min(y.A, y.B)), cmp.Compare(x.A, y.A))
 	})
 	return slices.CompactFunc(s, func(x, y Split) bool {
@@ -112,7 +113,7 @@ func (m *model) addDemands(demands []Demand) {
 	for length := range parts { // lengths differ, so the order is settled by the sort
 		m.items = append(m.items, item{part: true, length: length})
 	}
-	slices.SortStableFunc(m.items, byLength)
+	sorting.StableFunc(m.items, byLength)
 	at := map[q.MM]int{}
 	var wholes []int // in the order of merged
 	for i, it := range m.items {
@@ -153,7 +154,7 @@ func mergeDemands(demands []Demand) []Demand {
 		slices.Sort(byKey[key].IDs)
 		merged = append(merged, *byKey[key])
 	}
-	slices.SortStableFunc(merged, func(a, b Demand) int { return cmp.Compare(b.Length, a.Length) })
+	sorting.StableFunc(merged, func(a, b Demand) int { return cmp.Compare(b.Length, a.Length) })
 	return merged
 }
 
@@ -176,7 +177,7 @@ func (m *model) addTypes(rolls []Roll) {
 		pieces += 2 * it.count
 	}
 	sorted := slices.Clone(rolls)
-	slices.SortFunc(sorted, func(a, b Roll) int {
+	sorting.Func(sorted, func(a, b Roll) int {
 		return cmp.Or(cmp.Compare(b.Length, a.Length), cmp.Compare(a.Cost, b.Cost), cmp.Compare(a.Name, b.Name))
 	})
 	for _, r := range sorted {

@@ -2,7 +2,8 @@ package strips
 
 import (
 	"cmp"
-	"slices"
+
+	"lapwork/generator/sorting"
 )
 
 // Option is one way to cover a surface: a roll width and direction with the prices that go with them.
@@ -43,7 +44,7 @@ func Compare(options []Option) Comparison {
 		}
 		out.Ranked = append(out.Ranked, Ranked{i, o.Name, l})
 	}
-	slices.SortStableFunc(out.Ranked, func(a, b Ranked) int {
+	sorting.StableFunc(out.Ranked, func(a, b Ranked) int {
 		return cmp.Or(cmp.Compare(a.Layout.Price, b.Layout.Price), cmp.Compare(a.Layout.SheetUsed, b.Layout.SheetUsed),
 			cmp.Compare(a.Layout.Pieces, b.Layout.Pieces), cmp.Compare(a.Layout.Tape(), b.Layout.Tape()))
 	})

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 )
 
 // Place is where one piece of a layout may be made of two with an end joint: the overlap lies centred on At.
@@ -59,7 +60,7 @@ func Divide(p Problem, l Layout, at []Place) Layout {
 	out := l
 	out.Strips = slices.Clone(l.Strips)
 	at = slices.Clone(at)
-	slices.SortFunc(at, func(a, b Place) int { return cmp.Or(a.Strip-b.Strip, b.Piece-a.Piece) }) // later pieces first: places stay
+	sorting.Func(at, func(a, b Place) int { return cmp.Or(a.Strip-b.Strip, b.Piece-a.Piece) }) // later pieces first: places stay
 	for _, x := range at {
 		i := slices.IndexFunc(out.Strips, func(s Strip) bool { return s.No == x.Strip })
 		strip := &out.Strips[i]
@@ -69,7 +70,7 @@ func Divide(p Problem, l Layout, at []Place) Layout {
 		parts := []Piece{{whole.From, to, x.First}, {to - lap, whole.To, x.Second}}
 		strip.Pieces = slices.Replace(slices.Clone(strip.Pieces), x.Piece, x.Piece+1, parts...)
 		strip.Joints = append(slices.Clone(strip.Joints), Joint{x.At, x.Tape})
-		slices.SortFunc(strip.Joints, func(a, b Joint) int { return cmp.Compare(a.At, b.At) })
+		sorting.Func(strip.Joints, func(a, b Joint) int { return cmp.Compare(a.At, b.At) })
 		strip.JointTape += x.Tape
 		more := x.First + x.Second - whole.Cut
 		out.Length, out.Pieces, out.JointTape = out.Length+more, out.Pieces+1, out.JointTape+x.Tape

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"lapwork/generator/sorting"
 	"lapwork/generator/survey"
 )
 
@@ -107,7 +108,7 @@ func triangulate(f survey.Poly, n vec) [][]vec {
 		}
 		return x
 	}
-	slices.SortStableFunc(holes, func(a, b []vec) int {
+	sorting.StableFunc(holes, func(a, b []vec) int {
 		if rightmost(a) > rightmost(b) {
 			return -1
 		}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"lapwork/generator/sorting"
 	"lapwork/generator/survey"
 )
 
@@ -172,7 +173,7 @@ func (j *joiner) divided(e [2]int) [][2]int {
 			stops = append(stops, stop{t, i})
 		}
 	}
-	slices.SortFunc(stops, func(x, y stop) int { return cmp.Compare(x.at, y.at) })
+	sorting.Func(stops, func(x, y stop) int { return cmp.Compare(x.at, y.at) })
 	out := make([][2]int, 0, len(stops)-1)
 	for i := 1; i < len(stops); i++ {
 		out = append(out, [2]int{stops[i-1].id, stops[i].id})
