@@ -72,14 +72,11 @@ func (r *renderer) readKits() error {
 
 // kitOf is what a file with these sections needs of them.
 func (r *renderer) kitOf(sections ...*section) string {
-	any := func(mark string) bool {
-		return slices.ContainsFunc(sections, func(s *section) bool { return strings.Contains(s.text, mark) })
-	}
 	kit := ""
-	if any(` data-check="`) {
+	if slices.ContainsFunc(sections, func(s *section) bool { return s.checks }) {
 		kit = r.kits.check
 	}
-	if any(` data-cut="`) {
+	if slices.ContainsFunc(sections, func(s *section) bool { return s.cuts }) {
 		kit += r.kits.cut
 	}
 	return kit

@@ -43,6 +43,8 @@ type scanned struct {
 	marks []mark
 	ids   map[string]parts // declared outside drawings: where links may point
 	hatch []string         // ids of the shared patterns that its drawings use
+
+	checks, cuts bool // whether a script finds checks, and strips to measure, in it
 }
 
 // scan finds the marks of a text. An id that stands twice is an error, as is anything that the content security policy
@@ -214,6 +216,7 @@ func (s *scanner) attribute(tag int) bool {
 	if !s.frame && len(name) > 2 && (name[0] == 'o' || name[0] == 'O') && strings.EqualFold(name[:2], "on") || strings.EqualFold(name, "style") {
 		s.fail("the policy refuses %q in %.80q", name, s.text[tag:])
 	}
+	s.checks, s.cuts = s.checks || name == "data-check", s.cuts || name == "data-cut"
 	if s.at >= len(s.text) || s.text[s.at] != '=' {
 		return true
 	}
