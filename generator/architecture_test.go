@@ -14,7 +14,7 @@ import (
 // ranks is the order of the packages: one imports lower ranks only. A package without a rank fails the test, so that
 // a new one is placed on purpose.
 var ranks = map[string]int{
-	"quantity": 0, "diag": 0, "parallel": 0, "sorting": 0,
+	"quantity": 0, "diag": 0, "parallel": 0, "workbook": 0, "sorting": 0,
 	"geometry": 1, "lang": 1, "job": 1, "markdown": 1, "output": 1, "revision": 1, "record": 1, "picture": 1,
 	"surface": 2, "jobfile": 2, "drawing": 2, "theme": 2,
 	"calc/vapour": 2, "calc/thermal": 2, "calc/airtight": 2, "calc/leakage": 2, "calc/movement": 2,

@@ -1,60 +1,50 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"math"
+	"os"
 	"strconv"
-
-	"github.com/xuri/excelize/v2"
+	"unicode/utf8"
 
 	"lapwork/generator"
 	"lapwork/generator/lang"
+	"lapwork/generator/workbook"
 )
 
 // writeBook writes the lists of an order as one workbook: a sheet each for the order, the deliveries, the pick lists,
 // the cut list and the workings. Formulas of the workings stand as text, for reading; figures are numbers, for summing.
 func writeBook(path string, order generator.Order, texts *lang.Catalogue) error {
-	book := excelize.NewFile()
-	sheets := []struct {
+	var sheets []workbook.Sheet
+	for _, s := range []struct {
 		name  string
-		table [][]any
-	}{{texts.Say("Order"), cells(order.OrderTable(), texts)}, {texts.Say("Deliveries"), cells(order.DeliveryTable(), texts)}, {texts.Say("Loads"), cells(order.LoadTable(), texts)}, {texts.Say("Pick lists"), cells(order.PickTable(), texts)}, {texts.Say("Cut list"), cells(order.CutTable(), texts)}, {texts.Say("Workings"), cells(order.WorkingTable(), texts)}}
-	for i, s := range sheets {
-		if i == 0 {
-			if err := book.SetSheetName("Sheet1", s.name); err != nil {
-				return err
-			}
-		} else if _, err := book.NewSheet(s.name); err != nil {
-			return err
-		}
-		if err := fillSheet(book, s.name, s.table); err != nil {
-			return fmt.Errorf("sheet %s: %w", s.name, err)
-		}
+		table [][]string
+	}{{texts.Say("Order"), order.OrderTable()}, {texts.Say("Deliveries"), order.DeliveryTable()}, {texts.Say("Loads"), order.LoadTable()},
+		{texts.Say("Pick lists"), order.PickTable()}, {texts.Say("Cut list"), order.CutTable()}, {texts.Say("Workings"), order.WorkingTable()}} {
+		rows := cells(s.table, texts)
+		sheets = append(sheets, workbook.Sheet{Name: s.name, Rows: rows, Header: true, Widths: widths(rows)})
 	}
-	if err := book.SaveAs(path); err != nil {
-		return err
+	var out bytes.Buffer
+	if err := workbook.Write(&out, sheets); err != nil {
+		return fmt.Errorf("%s: %w", path, err)
 	}
-	return book.Close()
+	return os.WriteFile(path, out.Bytes(), 0o666)
 }
 
-// fillSheet writes a table with a bold header that stays in view.
-func fillSheet(book *excelize.File, name string, table [][]any) error {
-	for i, row := range table {
-		if err := book.SetSheetRow(name, fmt.Sprintf("A%d", i+1), &row); err != nil {
-			return err
+// widths are wide enough for what stands in each column, within what can be looked at.
+func widths(rows [][]workbook.Cell) []float64 {
+	const least, most, beside = 8, 48, 2
+	var out []float64
+	for _, row := range rows {
+		for i, c := range row {
+			if i == len(out) {
+				out = append(out, least)
+			}
+			out[i] = max(out[i], min(most, float64(utf8.RuneCountInString(c.Text)+beside)))
 		}
 	}
-	bold, err := book.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true}})
-	if err != nil {
-		return err
-	}
-	if err := book.SetRowStyle(name, 1, 1, bold); err != nil {
-		return err
-	}
-	if err := book.SetColWidth(name, "A", "M", 18); err != nil {
-		return err
-	}
-	return book.SetPanes(name, &excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"})
+	return out
 }
 
 // figureColumns are the columns that hold figures; every other column is text, whatever it looks like: an article 00417 keeps
@@ -66,15 +56,15 @@ var figureColumns = map[string]bool{
 }
 
 // cells turns the figures of a table under its header into numbers. Text that a spreadsheet would take for a formula stays
-// text, since it is written as a string.
-func cells(table [][]string, texts *lang.Catalogue) [][]any {
-	out := make([][]any, len(table))
+// text, since it is written as such.
+func cells(table [][]string, texts *lang.Catalogue) [][]workbook.Cell {
+	out := make([][]workbook.Cell, len(table))
 	for i, row := range generator.ListIn(table, texts) {
 		for k, text := range row {
 			if i > 0 && figureColumns[table[0][k]] {
 				out[i] = append(out[i], cell(text))
 			} else {
-				out[i] = append(out[i], text)
+				out[i] = append(out[i], workbook.Text(text))
 			}
 		}
 	}
@@ -82,10 +72,10 @@ func cells(table [][]string, texts *lang.Catalogue) [][]any {
 }
 
 // cell is a number where the text is a plain decimal, else the text.
-func cell(text string) any {
+func cell(text string) workbook.Cell {
 	x, err := strconv.ParseFloat(text, 64)
 	if err != nil || math.IsInf(x, 0) || math.IsNaN(x) {
-		return text
+		return workbook.Text(text)
 	}
-	return x
+	return workbook.Number(x)
 }

@@ -1,13 +1,13 @@
 package roomlist
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
 
 	"lapwork/generator/diag"
 	"lapwork/generator/survey"
+	"lapwork/generator/workbook"
 )
 
 // list is a sheet with its header found.
@@ -22,23 +22,19 @@ type list struct {
 // at all, or that no header was found.
 func Read(name string, data io.ReaderAt, size int64) (*survey.Building, error) {
 	in := io.NewSectionReader(data, 0, size)
-	head := make([]byte, 4)
+	head := make([]byte, 8)
 	n, err := data.ReadAt(head, 0)
 	if err != nil && !errors.Is(err, io.EOF) {
 		return nil, err
 	}
 	var sheets []sheet
 	format := "room list (CSV)"
-	if survey.IsZip(head[:n]) {
+	if survey.IsZip(head[:n]) || workbook.IsCompound(head[:n]) {
 		if size > survey.MaxText {
 			return nil, survey.ErrTooLong
 		}
-		whole, err := io.ReadAll(in)
-		if err != nil {
-			return nil, err
-		}
 		format = "room list (XLSX)"
-		if sheets, err = readBook(bytes.NewReader(whole)); err != nil {
+		if sheets, err = readBook(data, size); err != nil {
 			return nil, fmt.Errorf("%s: %w", name, err)
 		}
 	} else {

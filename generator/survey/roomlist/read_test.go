@@ -160,6 +160,48 @@ func TestRefused(t *testing.T) {
 	}
 }
 
+// A workbook that is locked with a password or of the old binary kind begins as a compound document, and is named as such.
+func TestLockedOrOldBook(t *testing.T) {
+	data := "\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1" + strings.Repeat("\x00", 600)
+	if _, err := Read("rooms.xls", strings.NewReader(data), int64(len(data))); err == nil || !strings.Contains(err.Error(), "rooms.xls: this workbook is locked") {
+		t.Error(err)
+	}
+}
+
+// A workbook of more rows than a room list has is refused; one with formats down to the last row of a sheet is not.
+func TestLongBooks(t *testing.T) {
+	book := excelize.NewFile()
+	for cell, value := range map[string]any{"A1": "Name", "B1": "Area", "A2": "Cell", "B2": 16} {
+		if err := book.SetCellValue("Sheet1", cell, value); err != nil {
+			t.Fatal(err)
+		}
+	}
+	save := func() []byte {
+		var out bytes.Buffer
+		if err := book.Write(&out); err != nil {
+			t.Fatal(err)
+		}
+		return out.Bytes()
+	}
+	bold, err := book.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true}})
+	if err == nil {
+		err = book.SetCellStyle("Sheet1", "A30000", "A30000", bold)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := brief(read(t, "x.xlsx", save())); got != "Cell 4.000 x 4.000 x 0.000" {
+		t.Error(got)
+	}
+	if err := book.SetCellValue("Sheet1", "A20001", "x"); err != nil {
+		t.Fatal(err)
+	}
+	data := save()
+	if _, err := Read("x.xlsx", bytes.NewReader(data), int64(len(data))); err == nil || !strings.Contains(err.Error(), "more than 20000 rows: cell A20001") {
+		t.Error(err)
+	}
+}
+
 // FuzzRead: no panic; rooms have finite sides that a room can have; every room of a row has its own id.
 func FuzzRead(f *testing.F) {
 	for _, name := range []string{"rooms_de.csv", "rooms_feet.csv", "rooms_across.csv"} {

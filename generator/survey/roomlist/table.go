@@ -7,9 +7,8 @@ import (
 	"io"
 	"strings"
 
-	"github.com/xuri/excelize/v2"
-
 	"lapwork/generator/survey"
+	"lapwork/generator/workbook"
 )
 
 // What a list may hold at most; larger ones are no room lists.
@@ -144,40 +143,27 @@ func commas(rows [][]string) bool {
 	return comma > point
 }
 
+// bookLimits are what is read of a workbook. Its cells are bounded as a whole, since a few bytes place one far from the others.
+var bookLimits = workbook.Limits{Bytes: survey.MaxText, Part: survey.MaxText / 2, Sheets: 500, Rows: maxRows, Columns: maxColumns, Cells: 2_000_000, Text: 1 << 18}
+
 // readBook reads the sheets of a workbook, figures as stored and not as shown.
-func readBook(data io.Reader) (sheets []sheet, err error) {
-	book, err := excelize.OpenReader(data, excelize.Options{RawCellValue: true, UnzipSizeLimit: survey.MaxText, UnzipXMLSizeLimit: 64 << 20})
+func readBook(data io.ReaderAt, size int64) ([]sheet, error) {
+	book, err := workbook.Read(data, size, bookLimits)
 	if err != nil {
 		return nil, err
 	}
-	defer func() { err = errors.Join(err, book.Close()) }()
-	for _, name := range book.GetSheetList() {
-		s, err := readSheet(book, name)
-		if err != nil {
-			return nil, fmt.Errorf("sheet %s: %w", name, err)
-		}
-		sheets = append(sheets, s)
-	}
-	return sheets, nil
-}
-
-func readSheet(book *excelize.File, name string) (s sheet, err error) {
-	s = sheet{name: name, encoding: "XLSX"}
-	rows, err := book.Rows(name)
-	if err != nil {
-		return s, err
-	}
-	defer func() { err = errors.Join(err, rows.Close()) }()
-	for rows.Next() {
-		row, err := rows.Columns()
-		if err != nil {
-			return s, err
-		}
-		if s.rows = append(s.rows, clipped(row)); len(s.rows) > maxRows || len(row) > maxColumns {
-			return s, errLong
+	out := make([]sheet, len(book))
+	for i, s := range book {
+		out[i] = sheet{name: s.Name, encoding: "XLSX", rows: make([][]string, len(s.Rows))}
+		for k, row := range s.Rows {
+			texts := make([]string, len(row))
+			for n, c := range row {
+				texts[n] = c.Text
+			}
+			out[i].rows[k] = clipped(texts)
 		}
 	}
-	return s, rows.Error()
+	return out, nil
 }
 
 // across turns a sheet whose titles stand in its first column.
