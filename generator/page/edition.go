@@ -26,29 +26,18 @@ type place struct {
 
 // appendText writes a text as the place wants it.
 func (r *renderer) appendText(b []byte, s *scanned, at place) []byte {
-	done, left := int32(0), 0 // left: how deep inside a part of another storey
-	for i := range s.marks {
+	done := int32(0)
+	for i := 0; i < len(s.marks); i++ {
 		m := &s.marks[i]
-		if left > 0 {
-			switch m.kind {
-			case partBegin, folderBegin:
-				left++
-			case partEnd, folderEnd:
-				left, done = left-1, m.to
-			}
-			continue
-		}
 		b = append(b, s.text[done:m.from]...)
 		done = m.to
 		switch m.kind {
-		case partBegin:
-			if !at.shows(m.target.part) {
-				left = 1
+		case partBegin, folderBegin:
+			if m.kind == partBegin && at.shows(m.target.part) || m.kind == folderBegin && !at.single {
+				continue
 			}
-		case folderBegin:
-			if at.single {
-				left = 1
-			}
+			i = int(m.mate)
+			done = s.marks[i].to
 		case idDeclared, idNamed:
 			if at.single && m.own && at.section != nil {
 				b = append(append(b, at.section.anchor...), ':')

@@ -13,13 +13,16 @@ import (
 // funcs are all that templates may call: none computes a figure.
 func funcs(ix index, sh shares, c *lang.Catalogue, again *repeats) template.FuncMap {
 	return template.FuncMap{
-		"say":      c.Say,
-		"word":     c.Text,
-		"check":    again.check,
-		"alike":    again.alike,
-		"junction": again.junction,
-		"steps":    again.steps,
-		"caution":  again.caution,
+		"say":       c.Say,
+		"word":      c.Text,
+		"check":     again.check,
+		"alike":     again.alike,
+		"checklist": again.checklist,
+		"how":       again.how,
+		"junctions": again.junctions,
+		"jwhat":     again.what,
+		"steps":     again.steps,
+		"caution":   again.caution,
 		// data marks a picture of ours that stands in the page.
 		"data": func(s string) template.URL { return template.URL(s) },
 		// folder and folderdone stand round what the single file leaves out, since it names a file beside the pages.

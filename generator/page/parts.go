@@ -14,7 +14,10 @@ import (
 const common = -1
 
 // part is one single file: the whole pack, or one storey of a large one with the pages common to all.
-type part struct{ file, title, storey string }
+type part struct {
+	file, title, storey string
+	opens               template.HTML // the comment before what is its alone
+}
 
 // shares says which part each page, room and storey belongs to.
 type shares struct {
@@ -44,7 +47,7 @@ func split(p pack.Pack) shares {
 		if !ok {
 			i = len(sh.list)
 			sh.storeys[storey] = i
-			sh.list = append(sh.list, part{fileStem(head) + "-" + fileName(storey) + ".html", head.Job + ", " + storey, storey})
+			sh.list = append(sh.list, part{fileStem(head) + "-" + fileName(storey) + ".html", head.Job + ", " + storey, storey, beginOf(i)})
 		}
 		sh.rooms[pg.Room.ID], sh.pages[pg.Path] = i, i
 	}
@@ -110,7 +113,10 @@ func (sh shares) begin(named any) (template.HTML, error) {
 	var names []string
 	switch v := named.(type) {
 	case string:
-		names = []string{v}
+		if i := sh.of(v); i != common {
+			return sh.list[i].opens, nil
+		}
+		return "", nil
 	case []string:
 		names = v
 	case []pack.StripRow:
@@ -140,7 +146,12 @@ func (sh shares) begin(named any) (template.HTML, error) {
 		return "", nil
 	}
 	slices.Sort(all)
-	return template.HTML(partOpen + strings.Trim(fmt.Sprint(all), "[]") + "-->"), nil
+	return beginOf(all...), nil
+}
+
+// beginOf is the comment before what belongs to these parts.
+func beginOf(parts ...int) template.HTML {
+	return template.HTML(partOpen + strings.Trim(fmt.Sprint(parts), "[]") + "-->")
 }
 
 // end ends what begin began for the same names.
@@ -155,7 +166,7 @@ func (sh shares) beginBase() template.HTML {
 	if len(sh.list) < 2 {
 		return ""
 	}
-	return template.HTML(fmt.Sprintf("%s%d-->", partOpen, common))
+	return beginOf(common)
 }
 
 func (sh shares) endBase() template.HTML { return closing(sh.beginBase()) }

@@ -42,6 +42,19 @@ func apart(texts ...string) string { return strings.Join(texts, "\x00") }
 
 func (t *repeats) check(c *pack.Check) (template.HTML, error) { return t.once("check", wordsOf(c), c) }
 
+// checklist renders checks one after another, those that are alike together.
+func (t *repeats) checklist(checks []pack.Check) (template.HTML, error) {
+	var b strings.Builder
+	for _, g := range together(checks) {
+		text, err := t.alike(&g)
+		if err != nil {
+			return "", err
+		}
+		b.WriteString(string(text) + "\n")
+	}
+	return template.HTML(b.String()), nil
+}
+
 // alike renders checks that share their words, or the one that stands alone.
 func (t *repeats) alike(g *alike) (template.HTML, error) {
 	if len(g.Checks) == 1 {
@@ -63,12 +76,34 @@ func (t *repeats) caution(c *pack.Caution) (template.HTML, error) {
 	return t.once("caution", apart(c.ID, c.Short, c.Text, c.DefersTo, c.Because), c)
 }
 
-func (t *repeats) junction(j *pack.JunctionRow) (template.HTML, error) {
-	words := []string{j.ID, strconv.Itoa(j.No), j.Title, j.Variant, j.Amount, j.Substrate, j.Activity, j.Origin, j.Problem}
-	if s := j.Statement; s != nil {
-		words = append(words, s.Path, s.Text, s.Note)
+// how renders by what method and by whom a check is made, which every room says alike.
+func (t *repeats) how(c *pack.Check) (template.HTML, error) {
+	return t.once("how", apart(c.Method, c.Who, c.When, c.OnFail), c)
+}
+
+// junctions renders the rows of a table of junctions.
+func (t *repeats) junctions(rows []pack.JunctionRow) (template.HTML, error) {
+	var b strings.Builder
+	for i := range rows {
+		j := &rows[i]
+		text, err := t.once("junction", apart(j.ID, strconv.Itoa(j.No), j.Amount, j.Substrate, j.Activity, whatOf(j)), j)
+		if err != nil {
+			return "", err
+		}
+		b.WriteString(string(text) + "\n")
 	}
-	return t.once("junction", apart(words...), j)
+	return template.HTML(b.String()), nil
+}
+
+// what renders what a junction is, which all of its kind say alike.
+func (t *repeats) what(j *pack.JunctionRow) (template.HTML, error) { return t.once("jwhat", whatOf(j), j) }
+
+func whatOf(j *pack.JunctionRow) string {
+	var s pack.Link
+	if j.Statement != nil {
+		s = *j.Statement
+	}
+	return apart(s.Path, s.Text, s.Note, j.Title, j.Variant, j.Origin, j.Problem)
 }
 
 func (t *repeats) steps(list []pack.Step) (template.HTML, error) {

@@ -12,6 +12,7 @@ import (
 // mark is one place of a rendered text where its editions differ; all other bytes are copied as they stand.
 type mark struct {
 	from, to int32   // the bytes it replaces
+	mate     int32   // of a begin the mark that ends it, of an end the mark that began it
 	name     string  // of an id; of a link what the text states
 	target   *target // of a link into the pack, nil where it leaves the pack; of partBegin the part
 	drawing  int32   // which svg of the text it stands in, from 1; 0: none
@@ -30,6 +31,7 @@ const (
 	hole        // where a frame takes in something
 	folderBegin // what follows stands in the folder only: it names a file that the single file does not carry
 	folderEnd
+	nothing // between two elements of the same part
 )
 
 // parts are the single files, by position, that an element belongs to; nil: all.
@@ -52,6 +54,9 @@ type scanned struct {
 func scan(text string) (*scanned, error) {
 	s := &scanner{scanned: scanned{text: text, ids: map[string]parts{}}}
 	s.run()
+	if len(s.open) > 0 {
+		s.fail("%d parts begin and do not end", len(s.open))
+	}
 	s.settle()
 	s.marks = slices.Clip(s.marks)
 	return &s.scanned, errors.Join(s.errs...)
@@ -73,6 +78,7 @@ type scanner struct {
 	depth    int // of nested svg elements
 	part     parts
 	around   []parts // of the elements that part stands in
+	open     []int   // marks that began a part or what stands in the folder only
 	errs     []error
 }
 
@@ -132,29 +138,62 @@ func (s *scanner) comment() {
 	}
 	s.skipPast("-->")
 	whole := s.text[from:s.at]
-	words := strings.Fields(strings.TrimSuffix(whole, "-->"))
 	switch {
 	case whole == partClose && len(s.around) > 0:
-		s.marks = append(s.marks, mark{kind: partEnd, from: int32(from), to: int32(s.at)})
+		s.end(partEnd, from)
 		s.part, s.around = s.around[len(s.around)-1], s.around[:len(s.around)-1]
 	case strings.HasPrefix(whole, partOpen):
-		s.around = append(s.around, s.part)
-		s.part = parts{}
-		for _, w := range words[1:] {
-			n, err := strconv.Atoi(w)
-			if err != nil {
-				s.fail("part %q: %w", w, err)
-			}
-			s.part = append(s.part, n)
-		}
-		s.marks = append(s.marks, mark{kind: partBegin, from: int32(from), to: int32(s.at), target: &target{part: s.part}})
+		s.beginPart(whole, from)
 	case whole == folderOpen:
-		s.marks = append(s.marks, mark{kind: folderBegin, from: int32(from), to: int32(s.at)})
+		s.begin(mark{kind: folderBegin, from: int32(from), to: int32(s.at)})
 	case whole == folderClose:
-		s.marks = append(s.marks, mark{kind: folderEnd, from: int32(from), to: int32(s.at)})
+		s.end(folderEnd, from)
 	case strings.HasPrefix(whole, holeOpen):
+		words := strings.Fields(strings.TrimSuffix(whole, "-->"))
 		s.marks = append(s.marks, mark{kind: hole, from: int32(from), to: int32(s.at), name: words[len(words)-1]})
 	}
+}
+
+// begin enters a mark that another one ends.
+func (s *scanner) begin(m mark) {
+	s.open = append(s.open, len(s.marks))
+	m.mate = int32(len(s.marks)) // itself, until its end is read
+	s.marks = append(s.marks, m)
+}
+
+// end enters the mark that ends the last one begun; one that ends nothing is left out.
+func (s *scanner) end(kind markKind, from int) {
+	if len(s.open) == 0 {
+		return
+	}
+	began := s.open[len(s.open)-1]
+	s.open = s.open[:len(s.open)-1]
+	s.marks[began].mate = int32(len(s.marks))
+	s.marks = append(s.marks, mark{kind: kind, from: int32(from), to: int32(s.at), mate: int32(began)})
+}
+
+// beginPart enters the begin of a part, or goes on with the one that has just ended where it is the same: a list of a
+// thousand rows has a run for each storey, not a part for each row.
+func (s *scanner) beginPart(whole string, from int) {
+	words := strings.TrimSuffix(strings.TrimPrefix(whole, partOpen), "-->")
+	if last := len(s.marks) - 1; last >= 0 && s.marks[last].kind == partEnd && strings.TrimSpace(s.text[s.marks[last].to:from]) == "" {
+		end := &s.marks[last]
+		if began := &s.marks[end.mate]; began.name == words {
+			s.open, s.around, s.part = append(s.open, int(end.mate)), append(s.around, s.part), began.target.part
+			*end = mark{kind: nothing, from: end.from, to: int32(s.at)}
+			return
+		}
+	}
+	s.around = append(s.around, s.part)
+	s.part = parts{}
+	for _, w := range strings.Fields(words) {
+		n, err := strconv.Atoi(w)
+		if err != nil {
+			s.fail("part %q: %w", w, err)
+		}
+		s.part = append(s.part, n)
+	}
+	s.begin(mark{kind: partBegin, from: int32(from), to: int32(s.at), name: words, target: &target{part: s.part}})
 }
 
 func (s *scanner) fail(format string, args ...any) {
@@ -254,7 +293,9 @@ func (s *scanner) value(name string, from, to int) {
 	case "href", "xlink:href", "src":
 		s.mark(linked, from, to)
 	default:
-		s.urls(from, to)
+		if to > from && s.text[from] == 'u' { // url(...), as presentation attributes begin where they name something
+			s.urls(from, to)
+		}
 	}
 }
 
