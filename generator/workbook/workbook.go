@@ -7,7 +7,7 @@
 // transitional one of part 4, which programs write, and the strict one of part 1.
 //
 // It is the program's own so that the program stays small: a library for all of the format brings the character sets and
-// number formats of every country along, 2.3 MB, to write six tables and to read one. That library is what the tests hold
+// number formats of every country along, 3 MB, to write six tables and to read one. That library is what the tests hold
 // this package against.
 package workbook
 
