@@ -125,7 +125,7 @@ func readTemplates(look Look, ix index, sh shares, c *lang.Catalogue) (*template
 	if err != nil || len(names) == 0 {
 		return nil, errors.Join(err, errors.New("templates: there is no *.html"))
 	}
-	again := new(repeats)
+	again := &repeats{shares: sh}
 	all := template.New("").Funcs(funcs(ix, sh, c, again))
 	again.parsed = all
 	for _, name := range look.Own.Templates(names) {

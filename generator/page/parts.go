@@ -149,6 +149,29 @@ func (sh shares) begin(named any) (template.HTML, error) {
 	return beginOf(all...), nil
 }
 
+// storeyRun is terms that follow one another and belong to the same storey.
+type storeyRun struct {
+	Begin, End template.HTML
+	Terms      []pack.Term
+}
+
+// inRuns divides terms by what their names belong to, in their order.
+func (sh shares) inRuns(terms []pack.Term) ([]storeyRun, error) {
+	var runs []storeyRun
+	for i, t := range terms {
+		begun, err := sh.begin(t.Name)
+		if err != nil {
+			return nil, err
+		}
+		if n := len(runs); n == 0 || runs[n-1].Begin != begun {
+			runs = append(runs, storeyRun{begun, closing(begun), terms[i:i]})
+		}
+		last := &runs[len(runs)-1]
+		last.Terms = last.Terms[:len(last.Terms)+1]
+	}
+	return runs, nil
+}
+
 // beginOf is the comment before what belongs to these parts.
 func beginOf(parts ...int) template.HTML {
 	return template.HTML(partOpen + strings.Trim(fmt.Sprint(parts), "[]") + "-->")

@@ -14,6 +14,7 @@ import (
 // junction in its room and on its surfaces, steps and cautions in each room.
 type repeats struct {
 	parsed *template.Template
+	shares shares
 	done   sync.Map // template.HTML by repeated
 }
 
@@ -81,18 +82,38 @@ func (t *repeats) how(c *pack.Check) (template.HTML, error) {
 	return t.once("how", apart(c.Method, c.Who, c.When, c.OnFail), c)
 }
 
-// junctions renders the rows of a table of junctions.
+// junctions renders the rows of a room's or a surface's table of junctions.
 func (t *repeats) junctions(rows []pack.JunctionRow) (template.HTML, error) {
 	var b strings.Builder
 	for i := range rows {
-		j := &rows[i]
-		text, err := t.once("junction", apart(j.ID, strconv.Itoa(j.No), j.Amount, j.Substrate, j.Activity, whatOf(j)), j)
+		text, err := t.row("junction", &rows[i])
 		if err != nil {
 			return "", err
 		}
 		b.WriteString(string(text) + "\n")
 	}
 	return template.HTML(b.String()), nil
+}
+
+// places renders the rows of a table of the whole job's junctions: those of a storey are a part of their own.
+func (t *repeats) places(rows []pack.JunctionRow) (template.HTML, error) {
+	var b strings.Builder
+	for i := range rows {
+		begun, err := t.shares.begin(rows[i].Room)
+		if err != nil {
+			return "", err
+		}
+		text, err := t.row("place", &rows[i])
+		if err != nil {
+			return "", err
+		}
+		b.WriteString(string(begun + text + closing(begun)))
+	}
+	return template.HTML(b.String()), nil
+}
+
+func (t *repeats) row(name string, j *pack.JunctionRow) (template.HTML, error) {
+	return t.once(name, apart(j.ID, strconv.Itoa(j.No), j.Room, j.Path, j.Amount, j.Substrate, j.Activity, whatOf(j)), j)
 }
 
 // what renders what a junction is, which all of its kind say alike.
