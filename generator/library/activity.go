@@ -32,7 +32,7 @@ type CrewMember struct {
 	Count int
 }
 
-var activitySpec = spec[Activity]{"activities", []string{"id", "title", "scope", "crew", "after", "hold", "minutes",
+var activitySpec = spec[*Activity]{"activities", []string{"id", "title", "scope", "crew", "after", "hold", "minutes",
 	"checks", "only_if", "note", "source", "status"}, readActivity}
 
 func readActivity(l line) *Activity {

@@ -17,8 +17,8 @@ import (
 type AirTables struct {
 	Limits   []airtight.Limit
 	Elements []leakage.Element
-	Map      Table[LeakageKind]
-	Openings Table[TestOpening]
+	Map      Table[*LeakageKind]
+	Openings Table[*TestOpening]
 	origin   map[string]string // of elements
 }
 
@@ -43,7 +43,7 @@ type TestOpening struct {
 // amountUnit gives the unit of quantity that each amount has.
 var amountUnit = map[string]string{"run": "m", "perimeter": "m", "count": "item", "area": "m2", "opening": "m2"}
 
-var leakageKindSpec = spec[LeakageKind]{"leakage-map", []string{"kind", "element", "amount", "note"}, readLeakageKind}
+var leakageKindSpec = spec[*LeakageKind]{"leakage-map", []string{"kind", "element", "amount", "note"}, readLeakageKind}
 
 func readLeakageKind(l line) *LeakageKind {
 	k := &LeakageKind{Kind: l.text("kind"), Element: l.text("element"), Amount: l.text("amount"), Note: l.text("note"), Pos: l.pos}
@@ -56,7 +56,7 @@ func readLeakageKind(l line) *LeakageKind {
 	return k
 }
 
-var testOpeningSpec = spec[TestOpening]{"test-openings", []string{"item", "title", "method_1", "method_2", "note", "source", "status"}, readTestOpening}
+var testOpeningSpec = spec[*TestOpening]{"test-openings", []string{"item", "title", "method_1", "method_2", "note", "source", "status"}, readTestOpening}
 
 func readTestOpening(l line) *TestOpening {
 	states := []string{string(airtight.Open), string(airtight.Closed), string(airtight.Sealed)}

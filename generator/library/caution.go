@@ -30,7 +30,7 @@ type Caution struct {
 	program *vm.Program
 }
 
-var cautionSpec = spec[Caution]{"cautions", []string{"id", "short", "trigger", "when", "text", "defers_to", "source",
+var cautionSpec = spec[*Caution]{"cautions", []string{"id", "short", "trigger", "when", "text", "defers_to", "source",
 	"status"}, func(l line) *Caution {
 	return &Caution{ID: CautionID(l.text("id")), Short: l.need("short"), Trigger: l.need("trigger"),
 		Source: l.need("when"), Text: l.need("text"), Defers: l.need("defers_to"), From: l.source(), Pos: l.pos,

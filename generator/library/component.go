@@ -51,7 +51,7 @@ type Wait struct {
 // Hours is an elapsed time in hours; nights count.
 type Hours float64
 
-var componentSpec = spec[Component]{"components", []string{"id", "class", "name", "unit", "pack_low", "pack_likely",
+var componentSpec = spec[*Component]{"components", []string{"id", "class", "name", "unit", "pack_low", "pack_likely",
 	"pack_high", "pack_note", "coverage", "use_on", "work_low", "work_high", "storage", "shelf_months", "hazard",
 	"protection", "waste", "note", "cautions", "seal", "becomes", "wait_h", "wait_between_h", "wait_per", "source",
 	"status"}, readComponent}

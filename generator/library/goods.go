@@ -24,7 +24,7 @@ type Substitute struct {
 	Pos                diag.Pos `hash:"ignore"`
 }
 
-var weightSpec = spec[Weight]{"weights", []string{"component", "low", "likely", "high", "source", "status"}, func(l line) *Weight {
+var weightSpec = spec[*Weight]{"weights", []string{"component", "low", "likely", "high", "source", "status"}, func(l line) *Weight {
 	w := &Weight{Component: job.ComponentID(l.text("component")), Source: l.source(), Pos: l.pos}
 	w.Low, w.Likely, w.High = l.positive("low"), l.positive("likely"), l.positive("high")
 	if w.Low > w.Likely || w.Likely > w.High {
@@ -33,7 +33,7 @@ var weightSpec = spec[Weight]{"weights", []string{"component", "low", "likely", 
 	return w
 }}
 
-var substituteSpec = spec[Substitute]{"substitutes", []string{"id", "component", "instead", "factor", "changes", "source", "status"},
+var substituteSpec = spec[*Substitute]{"substitutes", []string{"id", "component", "instead", "factor", "changes", "source", "status"},
 	func(l line) *Substitute {
 		return &Substitute{ID: l.text("id"), Component: job.ComponentID(l.need("component")), Instead: job.ComponentID(l.need("instead")),
 			Factor: l.positive("factor"), Changes: l.need("changes"), Source: l.source(), Pos: l.pos}
@@ -51,8 +51,8 @@ func (l line) positive(col string) float64 {
 
 // GoodsTables are the tables about material as it is bought and carried, of all layers together.
 type GoodsTables struct {
-	Weights     Table[Weight]
-	Substitutes Table[Substitute]
+	Weights     Table[*Weight]
+	Substitutes Table[*Substitute]
 }
 
 func (t *GoodsTables) loadGoods(from Layer, found *diag.List) {

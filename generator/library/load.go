@@ -14,18 +14,18 @@ import (
 
 // Tables are the data tables of all layers together.
 type Tables struct {
-	Substrates Table[Substrate]
-	Components Table[Component]
-	Variables  Table[Variable]
-	Flags      Table[Flag]
-	Rules      Table[Rule]
-	Conditions Table[ConditionSet]
-	Cautions   Table[Caution]
-	Checks     Table[QACheck]
-	Activities Table[Activity]
-	Holds      Table[Hold]
-	Documents  Table[Document]
-	Terms      Table[Term]
+	Substrates Table[*Substrate]
+	Components Table[*Component]
+	Variables  Table[*Variable]
+	Flags      Table[*Flag]
+	Rules      Table[*Rule]
+	Conditions Table[*ConditionSet]
+	Cautions   Table[*Caution]
+	Checks     Table[*QACheck]
+	Activities Table[*Activity]
+	Holds      Table[*Hold]
+	Documents  Table[*Document]
+	Terms      Table[*Term]
 	Moisture   MoistureTables
 	TradeTables
 	GoodsTables

@@ -25,7 +25,7 @@ type QACheck struct {
 	Pos       diag.Pos `hash:"ignore"`
 }
 
-var checkSpec = spec[QACheck]{"checks", []string{"id", "title", "when", "daily", "signs", "method", "accept", "record", "unit", "low", "high",
+var checkSpec = spec[*QACheck]{"checks", []string{"id", "title", "when", "daily", "signs", "method", "accept", "record", "unit", "low", "high",
 	"failure", "only_if", "second_person", "source", "status"}, readCheck}
 
 func readCheck(l line) *QACheck {
@@ -59,7 +59,7 @@ type Hold struct {
 	Position int      // 1 for H1
 }
 
-var holdSpec = spec[Hold]{"holds", []string{"id", "after", "release", "signs", "checks", "no_self_release", "source",
+var holdSpec = spec[*Hold]{"holds", []string{"id", "after", "release", "signs", "checks", "no_self_release", "source",
 	"status"}, readHold}
 
 func readHold(l line) *Hold {
@@ -87,7 +87,7 @@ type Document struct {
 	Pos       diag.Pos `hash:"ignore"`
 }
 
-var documentSpec = spec[Document]{"documents", []string{"id", "title", "checks", "source", "status"},
+var documentSpec = spec[*Document]{"documents", []string{"id", "title", "checks", "source", "status"},
 	func(l line) *Document {
 		return &Document{ID: l.text("id"), Title: l.need("title"), Checks: l.list("checks"), Source: l.source(), Pos: l.pos}
 	}}

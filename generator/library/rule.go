@@ -17,7 +17,7 @@ type Rule struct {
 	Pos               diag.Pos `hash:"ignore"`
 }
 
-var ruleSpec = spec[Rule]{"rules", []string{"id", "group", "title", "value", "low", "likely", "high", "unit", "use",
+var ruleSpec = spec[*Rule]{"rules", []string{"id", "group", "title", "value", "low", "likely", "high", "unit", "use",
 	"source", "status"}, readRule}
 
 func readRule(l line) *Rule {
@@ -41,7 +41,7 @@ type ConditionSet struct {
 	Pos       diag.Pos `hash:"ignore"`
 }
 
-var conditionSpec = spec[ConditionSet]{"conditions", []string{"id", "title", "surface_min_c", "timber_max_pct", "text", "rules",
+var conditionSpec = spec[*ConditionSet]{"conditions", []string{"id", "title", "surface_min_c", "timber_max_pct", "text", "rules",
 	"source", "status"}, readCondition}
 
 func readCondition(l line) *ConditionSet {
@@ -63,7 +63,7 @@ type Term struct {
 // Languages are the language columns of the glossary beside English.
 var Languages = []string{"de", "fr", "es", "pl", "ro", "lt"}
 
-var termSpec = spec[Term]{"glossary", append([]string{"id", "en", "definition", "checked", "source", "status"},
+var termSpec = spec[*Term]{"glossary", append([]string{"id", "en", "definition", "checked", "source", "status"},
 	Languages...), readTerm}
 
 func readTerm(l line) *Term {

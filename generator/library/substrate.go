@@ -49,7 +49,7 @@ type Substrate struct {
 	Pos        diag.Pos `hash:"ignore"`
 }
 
-var substrateSpec = spec[Substrate]{"substrates", []string{"id", "family", "name", "primer", "tape", "split-tape",
+var substrateSpec = spec[*Substrate]{"substrates", []string{"id", "family", "name", "primer", "tape", "split-tape",
 	"roll-adhesive", "bead", "plaster-tape", "brush-on", "bead_factor", "moisture", "prepare", "note", "source",
 	"status"}, readSubstrate}
 

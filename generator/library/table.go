@@ -5,6 +5,7 @@ import (
 	"errors"
 	"io"
 	"io/fs"
+	"maps"
 	"path"
 	"slices"
 	"strconv"
@@ -14,38 +15,37 @@ import (
 	q "lapwork/generator/quantity"
 )
 
-// Table holds the rows of one data table in file order; a later layer's row replaces the row of the same id in place.
-type Table[T any] struct {
-	rows []*T
-	byID map[string]*T
+// Table holds the rows of one data table in file order; a later layer's row replaces the row of the same id in place. A
+// row is a pointer, so that all tables share their code.
+type Table[P any] struct {
+	rows []P
+	at   map[string]int // id: index of its row
 }
 
 // All gives every row.
-func (t *Table[T]) All() []*T { return t.rows }
+func (t *Table[P]) All() []P { return t.rows }
 
 // Find gives the row with this id, or nil.
-func (t *Table[T]) Find(id string) *T { return t.byID[id] }
-
-// IDs gives the ids of all rows, sorted.
-func (t *Table[T]) IDs() []string {
-	out := make([]string, 0, len(t.byID))
-	for id := range t.byID {
-		out = append(out, id)
+func (t *Table[P]) Find(id string) (row P) {
+	if i, ok := t.at[id]; ok {
+		row = t.rows[i]
 	}
-	slices.Sort(out)
-	return out
+	return row
 }
 
-func (t *Table[T]) put(id string, row *T) {
-	if t.byID == nil {
-		t.byID = map[string]*T{}
+// IDs gives the ids of all rows, sorted.
+func (t *Table[P]) IDs() []string { return slices.Sorted(maps.Keys(t.at)) }
+
+func (t *Table[P]) put(id string, row P) {
+	if i, ok := t.at[id]; ok {
+		t.rows[i] = row
+		return
 	}
-	if old := t.byID[id]; old != nil {
-		t.rows[slices.Index(t.rows, old)] = row
-	} else {
-		t.rows = append(t.rows, row)
+	if t.at == nil {
+		t.at = map[string]int{}
 	}
-	t.byID[id] = row
+	t.at[id] = len(t.rows)
+	t.rows = append(t.rows, row)
 }
 
 // line is one row of a table file: cells by column name, each with its place.
@@ -114,16 +114,21 @@ func statusWords() []string {
 	return out
 }
 
-// spec says how a table file is laid out and how a row becomes a T. The first column is the id.
-type spec[T any] struct {
+// spec says how a table file is laid out and how a line becomes a row. The first column is the id.
+type spec[P any] struct {
 	name    string
 	columns []string
-	read    func(line) *T
+	read    func(line) P
 }
 
 // load reads the table from one layer; a layer without the file changes nothing.
-func (s spec[T]) load(t *Table[T], from Layer, found *diag.List) {
-	name := path.Join("tables", s.name+".csv")
+func (s spec[P]) load(t *Table[P], from Layer, found *diag.List) {
+	eachRow(s.name, s.columns, from, found, func(id string, l line) { t.put(id, s.read(l)) })
+}
+
+// eachRow visits the rows of a table's file in one layer, each id once.
+func eachRow(table string, columns []string, from Layer, found *diag.List, visit func(id string, l line)) {
+	name := path.Join("tables", table+".csv")
 	text, err := fs.ReadFile(from.FS, name)
 	if errors.Is(err, fs.ErrNotExist) {
 		return
@@ -134,15 +139,15 @@ func (s spec[T]) load(t *Table[T], from Layer, found *diag.List) {
 		return
 	}
 	seen := map[string]diag.Pos{}
-	for _, l := range readLines(string(text), at, s.columns, found) {
-		id := l.need(s.columns[0])
+	for _, l := range readLines(string(text), at, columns, found) {
+		id := l.need(columns[0])
 		if first, twice := seen[id]; twice {
 			found.Add(diag.Finding{Pos: l.pos, Msg: "id " + strconv.Quote(id) + " stands twice in this table",
 				Hint: "remove one of the rows", See: []diag.Pos{first}})
 			continue
 		}
 		seen[id] = l.pos
-		t.put(id, s.read(l))
+		visit(id, l)
 	}
 }
 

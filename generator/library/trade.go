@@ -24,7 +24,7 @@ type Trade struct {
 	Pos       diag.Pos `hash:"ignore"`
 }
 
-var tradeSpec = spec[Trade]{"trades", []string{"id", "title", "items", "hot", "openings", "members", "screws", "does", "never",
+var tradeSpec = spec[*Trade]{"trades", []string{"id", "title", "items", "hot", "openings", "members", "screws", "does", "never",
 	"decides", "rules", "cautions", "source", "status"}, readTrade}
 
 func readTrade(l line) *Trade {
@@ -54,14 +54,14 @@ type Closing struct {
 	Pos    diag.Pos `hash:"ignore"`
 }
 
-var closingSpec = spec[Closing]{"closings", []string{"id", "event", "before", "source", "status"}, func(l line) *Closing {
+var closingSpec = spec[*Closing]{"closings", []string{"id", "event", "before", "source", "status"}, func(l line) *Closing {
 	return &Closing{ID: l.text("id"), Event: l.need("event"), Before: l.list("before"), Source: l.source(), Pos: l.pos}
 }}
 
 // TradeTables are the tables about other trades of all layers together.
 type TradeTables struct {
-	Trades   Table[Trade]
-	Closings Table[Closing]
+	Trades   Table[*Trade]
+	Closings Table[*Closing]
 }
 
 func (t *TradeTables) loadTrades(from Layer, found *diag.List) {

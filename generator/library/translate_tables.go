@@ -9,16 +9,12 @@ import (
 )
 
 // copied is a table whose rows are copies that change has been at.
-func copied[T any](t Table[T], change func(*T)) Table[T] {
-	out := Table[T]{rows: make([]*T, len(t.rows)), byID: make(map[string]*T, len(t.byID))}
-	moved := make(map[*T]*T, len(t.rows))
-	for i, row := range t.rows {
+func copied[T any](t Table[*T], change func(*T)) Table[*T] {
+	out := Table[*T]{at: t.at}
+	for _, row := range t.rows {
 		c := *row
 		change(&c)
-		out.rows[i], moved[row] = &c, &c
-	}
-	for id, row := range t.byID {
-		out.byID[id] = moved[row]
+		out.rows = append(out.rows, &c)
 	}
 	return out
 }

@@ -26,7 +26,7 @@ type Variable struct {
 	Pos       diag.Pos `hash:"ignore"`
 }
 
-var variableSpec = spec[Variable]{"variables", []string{"name", "scope", "unit", "default", "low", "high", "meaning",
+var variableSpec = spec[*Variable]{"variables", []string{"name", "scope", "unit", "default", "low", "high", "meaning",
 	"rule", "source", "status"}, readVariable}
 
 func readVariable(l line) *Variable {
@@ -54,7 +54,7 @@ type Flag struct {
 	Pos      diag.Pos `hash:"ignore"`
 }
 
-var flagSpec = spec[Flag]{"flags", []string{"id", "question", "values", "default", "safety", "choice", "who", "source", "status"},
+var flagSpec = spec[*Flag]{"flags", []string{"id", "question", "values", "default", "safety", "choice", "who", "source", "status"},
 	readFlag}
 
 func readFlag(l line) *Flag {
