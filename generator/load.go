@@ -139,8 +139,8 @@ func applyOwn(c *library.Component, own job.OwnComponent) {
 // knownTo gives the names a job may use.
 func knownTo(lib *library.Library) jobfile.Known {
 	k := jobfile.Known{Substrates: jobfile.SetOf(lib.Substrates.IDs()...), Components: jobfile.SetOf(lib.Components.IDs()...),
-		Limits: jobfile.SetOf(lib.Air.LimitIDs()...),
-		Flags:  map[string][]string{}, Settings: map[string]jobfile.Range{}}
+		Limits: jobfile.SetOf(lib.Air.LimitIDs()...), Documents: jobfile.SetOf(lib.Documents.IDs()...),
+		Flags: map[string][]string{}, Settings: map[string]jobfile.Range{}}
 	k.Materials, k.Climates = jobfile.Set{}, jobfile.Set{}
 	for _, m := range lib.Moisture.Materials {
 		k.Materials[m.ID] = true

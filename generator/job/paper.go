@@ -23,6 +23,7 @@ type Attachment struct {
 	Kind  string // one of AttachmentKinds
 	Title string
 	For   string // room, surface or component it is about; empty: the job
+	Is    string // document of the handover that it is, D-14; empty: none in particular
 	Bytes int64
 	Hash  string   // SHA-256 of its bytes, hex
 	Pos   diag.Pos `hash:"ignore"`

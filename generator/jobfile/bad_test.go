@@ -20,6 +20,7 @@ var someTables = Known{
 	Materials:  SetOf("MAT-01", "MAT-04", "MAT-14"),
 	Climates:   SetOf("mannheim", "chicago"),
 	Limits:     SetOf("de-plant", "de-natural"),
+	Documents:  SetOf("D-01", "D-14"),
 	Flags:      map[string][]string{"clamp_batten": nil, "gap_filler": {"none", "strip", "foam"}},
 	Settings:   map[string]Range{"lap_mm": {"mm", 80, 150}, "turn_mm": {"mm", 40, 100}},
 }

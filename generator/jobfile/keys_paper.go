@@ -24,13 +24,14 @@ var instrumentValue = object("an instrument",
 	field("due", "day to which that holds; a reading later than this is flagged", date, func(i *rawInstrument) *at[string] { return &i.due }),
 )
 
-type rawAttachment struct{ file, kind, title, about at[string] }
+type rawAttachment struct{ file, kind, title, about, document at[string] }
 
 var attachmentValue = object("an attachment",
 	field("file", "a .pdf, .jpg, .png, .txt or .csv file inside the job's folder", id(paperName), func(a *rawAttachment) *at[string] { return &a.file }).required(),
 	field("kind", "what it is", word(job.AttachmentKinds...), func(a *rawAttachment) *at[string] { return &a.kind }).required(),
 	field("title", "what stands in the list", text(120), func(a *rawAttachment) *at[string] { return &a.title }).required(),
 	field("for", "room, surface or component it is about", text(80), func(a *rawAttachment) *at[string] { return &a.about }),
+	field("document", "document of the handover that it is: D-14", knownID("a document of the handover", func(k Known) Set { return k.Documents }), func(a *rawAttachment) *at[string] { return &a.document }),
 )
 
 // paperName allows what a browser shows or saves and never runs.
@@ -75,7 +76,7 @@ func (s *resolver) papers() {
 			continue
 		}
 		files[v.file.v] = true
-		one := job.Attachment{File: v.file.v, Path: path.Join(s.dir, v.file.v), Kind: v.kind.v, Title: v.title.v, For: v.about.v, Pos: a.pos}
+		one := job.Attachment{File: v.file.v, Path: path.Join(s.dir, v.file.v), Kind: v.kind.v, Title: v.title.v, For: v.about.v, Is: v.document.v, Pos: a.pos}
 		var err error
 		one.Bytes, one.Hash, err = paper(s.fsys, one.Path)
 		if all += one.Bytes; err == nil && all > maxAllPapers {

@@ -35,6 +35,7 @@ type Known struct {
 	Materials  Set
 	Climates   Set
 	Limits     Set                 // of airtightness
+	Documents  Set                 // of the handover
 	Flags      map[string][]string // answers allowed; empty: yes and no
 	Settings   map[string]Range
 }

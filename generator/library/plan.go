@@ -83,11 +83,19 @@ func readHold(l line) *Hold {
 type Document struct {
 	ID, Title string
 	Checks    []string // checks whose records it holds
+	Page      string   // kind of page that shows it, one of DocumentPages
+	Made      bool     // the pack itself is the paper
+	Papers    string   // kind of attachment that is one; an attachment may also name the document
 	Source    q.Source
 	Pos       diag.Pos `hash:"ignore"`
 }
 
-var documentSpec = spec[*Document]{"documents", []string{"id", "title", "checks", "source", "status"},
+// DocumentPages are the kinds of page that show what a document of the handover holds.
+var DocumentPages = []string{"", "handover", "materials", "schedule", "site", "declaration", "moisture"}
+
+var documentSpec = spec[*Document]{"documents", []string{"id", "title", "checks", "page", "made", "papers", "source", "status"},
 	func(l line) *Document {
-		return &Document{ID: l.text("id"), Title: l.need("title"), Checks: l.list("checks"), Source: l.source(), Pos: l.pos}
+		return &Document{ID: l.text("id"), Title: l.need("title"), Checks: l.list("checks"), Page: l.word("page", DocumentPages),
+			Made:   l.word("made", []string{"", "yes"}) == "yes",
+			Papers: l.word("papers", append([]string{""}, job.AttachmentKinds...)), Source: l.source(), Pos: l.pos}
 	}}

@@ -18,9 +18,7 @@ func (a *assembler) handover() Page {
 		v.Materials = append(v.Materials, Term{m.Name, joined(strings.TrimSpace(m.Net+" "+m.Unit), a.packs(m.Packs))})
 	}
 	v.Signed = Link{Text: a.say("Test result and declaration, ready to sign"), Path: declarationPath}
-	for _, d := range a.Library.Documents.All() {
-		v.Documents = append(v.Documents, Term{d.ID, d.Title})
-	}
+	v.Documents = a.documents()
 	v.About, v.Defects = a.about(), a.defectRows()
 	v.Records, v.Shots = a.recordRows(assess.JobScope), a.shots(assess.JobScope)
 	for _, zone := range a.Zones() {

@@ -314,7 +314,7 @@ type Defects struct {
 
 // Handover is the handover page.
 type Handover struct {
-	Documents []Term
+	Documents []DocumentRow
 	Facts     []Figure
 	Rooms     []HandoverRoom
 	Leaflet   []string
@@ -332,6 +332,14 @@ type Handover struct {
 	Materials []Term     // name, amount and packs
 	Papers    []Paper
 	Signed    Link // test result and declaration
+}
+
+// DocumentRow is a paper of the handover and whether it is there.
+type DocumentRow struct {
+	ID, Title string
+	State     string
+	Open      bool  // something is missing
+	Link      *Link // where the pack shows it; nil: nowhere
 }
 
 // DefectRow is a defect that was reported and what became of it.

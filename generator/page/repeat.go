@@ -117,7 +117,9 @@ func (t *repeats) row(name string, j *pack.JunctionRow) (template.HTML, error) {
 }
 
 // what renders what a junction is, which all of its kind say alike.
-func (t *repeats) what(j *pack.JunctionRow) (template.HTML, error) { return t.once("jwhat", whatOf(j), j) }
+func (t *repeats) what(j *pack.JunctionRow) (template.HTML, error) {
+	return t.once("jwhat", whatOf(j), j)
+}
 
 func whatOf(j *pack.JunctionRow) string {
 	var s pack.Link
