@@ -16,6 +16,7 @@ import (
 	"lapwork/generator"
 	"lapwork/generator/assess"
 	"lapwork/generator/diag"
+	"lapwork/generator/jobfile"
 	"lapwork/generator/library"
 	"lapwork/generator/pack"
 )
@@ -305,10 +306,7 @@ func TestRunningRemainder(t *testing.T) {
 
 // Each item that a job may state has a trade, but for those that are settled for each job (common practice, no source).
 func TestEveryItemHasATrade(t *testing.T) {
-	data, err := fs.ReadFile(content.FS, "schema/job.schema.json")
-	if err != nil {
-		t.Fatal(err)
-	}
+	data := jobfile.Schema()
 	var schema struct {
 		Defs map[string]struct {
 			Properties struct{ Item struct{ Enum []string } }

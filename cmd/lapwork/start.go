@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"lapwork/content"
+	"lapwork/generator/jobfile"
 )
 
 func newStart() *cobra.Command {
@@ -49,11 +50,7 @@ func start(dir string) error {
 	if err := os.CopyFS(dir, template); err != nil {
 		return err
 	}
-	schema, err := fs.ReadFile(content.FS, "schema/job.schema.json")
-	if err != nil {
-		return err
-	}
-	return os.WriteFile(filepath.Join(dir, "job.schema.json"), schema, 0o644)
+	return os.WriteFile(filepath.Join(dir, "job.schema.json"), jobfile.Schema(), 0o644)
 }
 
 func newSchema() *cobra.Command {
@@ -65,11 +62,14 @@ func newSchema() *cobra.Command {
 		Args:      cobra.MatchAll(cobra.MaximumNArgs(1), cobra.OnlyValidArgs),
 		ValidArgs: []string{"job", "records"},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			schema, err := fs.ReadFile(content.FS, "schema/"+append(args, "job")[0]+".schema.json")
-			if err != nil {
-				return failed(err)
+			schema := jobfile.Schema()
+			if len(args) > 0 && args[0] == "records" {
+				var err error
+				if schema, err = fs.ReadFile(content.FS, "schema/records.schema.json"); err != nil {
+					return failed(err)
+				}
 			}
-			_, err = cmd.OutOrStdout().Write(schema)
+			_, err := cmd.OutOrStdout().Write(schema)
 			return failed(err)
 		},
 	}

@@ -15,6 +15,7 @@ import (
 	"lapwork/content"
 	"lapwork/generator"
 	"lapwork/generator/diag"
+	"lapwork/generator/jobfile"
 	q "lapwork/generator/quantity"
 	"lapwork/templates"
 	"lapwork/themes"
@@ -186,11 +187,7 @@ func fill(dir string, r generator.SurveyReport) error {
 			return err
 		}
 	}
-	schema, err := fs.ReadFile(content.FS, "schema/job.schema.json")
-	if err != nil {
-		return err
-	}
-	return errors.Join(writeFile(filepath.Join(dir, "job.schema.json"), schema), writeFile(filepath.Join(dir, surveyReport), r.Page))
+	return errors.Join(writeFile(filepath.Join(dir, "job.schema.json"), jobfile.Schema()), writeFile(filepath.Join(dir, surveyReport), r.Page))
 }
 
 // mergeFiles writes the changed files of a job, each whole or not at all.
