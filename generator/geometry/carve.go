@@ -1,6 +1,9 @@
 package geometry
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Carve gives the part of a plane's cells inside a convex outline (counter-clockwise, plan mm) the tag. It does nothing
 // and reports false where the outline leaves those cells by more than a millimetre in plan or in height. Earlier carvings
@@ -23,18 +26,39 @@ func (e *Envelope) Carve(plane int, outline []Vertex, tag int) bool {
 			return false
 		}
 	}
-	for _, i := range e.carve(plane, outline) {
+	inside := e.carve(plane, outline)
+	if !e.fills(inside, outline, slack) {
+		return false
+	}
+	for _, i := range inside {
 		e.cells[i].Tag = tag
 	}
 	return true
 }
 
-// under says whether a point lies under a plane, or close to where it does. Without the footprint the cells would be
-// convex, so an outline lies in one if its corners do.
+// fills says whether cells take up an outline but for a strip of slack along its border. Its corners alone do not tell:
+// opposite a valley the cells of a plane are not convex.
+func (e *Envelope) fills(cells []int, outline []Vertex, slack float64) bool {
+	missing, border := 0.0, 0.0
+	for i, a := range outline {
+		b := outline[(i+1)%len(outline)]
+		missing += ((a.X-outline[0].X)*(b.Y-outline[0].Y) - (b.X-outline[0].X)*(a.Y-outline[0].Y)) / 2
+		border += math.Hypot(b.X-a.X, b.Y-a.Y)
+	}
+	for _, i := range cells {
+		missing -= float64(e.Area(e.cells[i])) * 1e6
+	}
+	return missing <= border*(slack+0.01)
+}
+
+// under says whether a point lies under a plane and not above the rest of the ceiling, or close to where it does.
 func (e *Envelope) under(plane int, at Vertex) bool {
 	p := e.planes[plane]
-	for _, o := range e.planes {
-		if p.At(at.X, at.Y)-o.At(at.X, at.Y) > min(1, math.Hypot(p.GX-o.GX, p.GY-o.GY))+onLine {
+	for _, t := range e.terms {
+		if !slices.ContainsFunc(t, func(k int) bool {
+			o := e.planes[k]
+			return p.At(at.X, at.Y)-o.At(at.X, at.Y) <= min(1, math.Hypot(p.GX-o.GX, p.GY-o.GY))+onLine
+		}) {
 			return false
 		}
 	}

@@ -35,33 +35,66 @@ func (p Plane) Same(o Plane, footprint Polygon) bool {
 	return true
 }
 
-// Envelope is the lower envelope of planes over a footprint: a partition of the footprint into cells, each under one
-// plane (its tag is the plane's index). Cells that meet share vertices by number. Z of a vertex is the envelope's height.
+// Envelope is a ceiling of planes over a footprint: a partition of the footprint into cells, each under one plane (its tag
+// is the plane's index). Cells that meet share vertices by number. Z of a vertex is the ceiling's height.
 type Envelope struct {
 	mesh
 	planes    []Plane
+	terms     [][]int // the lowest counts; a term is as high as the highest of its planes
 	footprint Polygon
 }
 
-// NewEnvelope divides a footprint by the lowest of the planes. The footprint is counter-clockwise and passes Check; there
-// is at least one plane. Of planes that agree the first keeps the cells.
-func NewEnvelope(footprint Polygon, planes []Plane) *Envelope {
+// NewEnvelope divides a footprint by the lowest of the planes; where terms are given (see Valleys), by the lowest of
+// these. The footprint is counter-clockwise and passes Check; there is at least one plane. Of planes that agree the first
+// keeps the cells.
+func NewEnvelope(footprint Polygon, planes []Plane, terms ...[]int) *Envelope {
+	if len(terms) == 0 {
+		for k := range planes {
+			terms = append(terms, []int{k})
+		}
+	}
 	outline := make([]Vertex, len(footprint))
 	for i, p := range footprint {
-		x, y := float64(p.X), float64(p.Y)
-		outline[i] = Vertex{x, y, planes[0].At(x, y)}
+		outline[i] = Vertex{X: float64(p.X), Y: float64(p.Y)}
 	}
-	e := &Envelope{mesh: *newMesh(outline, 0), planes: planes, footprint: footprint}
-	for k := 1; k < len(planes); k++ {
-		e.lower(k)
+	e := &Envelope{mesh: *newMesh(outline, terms[0][0]), planes: planes, terms: terms, footprint: footprint}
+	e.first(terms[0])
+	for _, t := range terms[1:] {
+		e.lower(t)
 	}
 	return e
 }
 
-// lower takes plane k into the envelope.
-func (e *Envelope) lower(k int) {
+// first lays the first term over the footprint.
+func (e *Envelope) first(term []int) {
+	e.separate(term)
+	for i, c := range e.cells {
+		e.cells[i].Tag = e.highest(term, c)
+	}
+	for i, v := range e.verts {
+		e.verts[i].Z = e.height(term, v.X, v.Y)
+	}
+	if len(term) > 1 {
+		e.merge()
+	}
+}
+
+// lower takes a term into the envelope.
+func (e *Envelope) lower(term []int) {
+	e.separate(term)
+	for _, k := range term {
+		e.lowerPlane(term, k)
+	}
+	for i, v := range e.verts {
+		e.verts[i].Z = min(v.Z, e.height(term, v.X, v.Y))
+	}
+	e.merge()
+}
+
+// lowerPlane gives plane k what lies above it, where it is the highest of its term.
+func (e *Envelope) lowerPlane(term []int, k int) {
 	p := e.planes[k]
-	d := divider{picks: func(Cell) bool { return true }, value: make([]float64, len(e.verts))}
+	d := divider{picks: func(c Cell) bool { return len(term) == 1 || e.highest(term, c) == k }, value: make([]float64, len(e.verts))}
 	for i, v := range e.verts {
 		d.value[i] = p.At(v.X, v.Y) - v.Z
 	}
@@ -74,10 +107,6 @@ func (e *Envelope) lower(k int) {
 			e.cells[i].Tag = k
 		}
 	}
-	for i, v := range e.verts {
-		e.verts[i].Z = min(v.Z, p.At(v.X, v.Y))
-	}
-	e.merge()
 }
 
 // merge joins cells of one tag that touch along an edge.

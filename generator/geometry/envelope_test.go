@@ -48,8 +48,8 @@ func TestEnvelope(t *testing.T) {
 	}
 }
 
-// TestEnvelopeLaws: cells cover the footprint once; every vertex stands at the lowest of the planes, on its cell's plane;
-// an edge belongs to two cells or to a side of the footprint.
+// TestEnvelopeLaws: cells cover the footprint once; every vertex stands at the lowest of the terms, each as high as the
+// highest of its planes, and on its cell's plane; an edge belongs to two cells or to a side of the footprint.
 func TestEnvelopeLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := star(t)
@@ -57,20 +57,30 @@ func TestEnvelopeLaws(t *testing.T) {
 			return
 		}
 		var planes []geometry.Plane
+		var terms [][]int
 		for i := range rapid.IntRange(1, 6).Draw(t, "planes") {
 			k := rapid.IntRange(0, len(p)-1).Draw(t, fmt.Sprint("edge", i))
 			h := q.MM(rapid.IntRange(0, 3000).Draw(t, fmt.Sprint("height", i)))
 			planes = append(planes, geometry.Rising(p[k], p[(k+1)%len(p)], h, q.Degrees(rapid.SampledFrom([]float64{0, 5, 30, 45, 70}).Draw(t, fmt.Sprint("pitch", i)))))
+			if at := rapid.IntRange(0, len(terms)).Draw(t, fmt.Sprint("term", i)); at < len(terms) {
+				terms[at] = append(terms[at], i)
+			} else {
+				terms = append(terms, []int{i})
+			}
 		}
-		e := geometry.NewEnvelope(p, planes)
+		e := geometry.NewEnvelope(p, planes, terms...)
 		sum, edges := 0.0, map[[2]int]int{}
 		for _, c := range e.Cells() {
 			sum += float64(e.Area(c))
 			for i, u := range c.Loop {
 				v := e.Vertex(u)
 				low := math.Inf(1)
-				for _, o := range planes {
-					low = min(low, o.At(v.X, v.Y))
+				for _, term := range terms {
+					high := math.Inf(-1)
+					for _, k := range term {
+						high = max(high, planes[k].At(v.X, v.Y))
+					}
+					low = min(low, high)
 				}
 				// 1e-4 mm: cuts count as zero within 1e-6 mm, and a later plane may be ten times steeper
 				if math.Abs(v.Z-low) > 1e-4 || math.Abs(v.Z-planes[c.Tag].At(v.X, v.Y)) > 1e-4 {

@@ -46,7 +46,8 @@ type Room struct {
 	Pos          diag.Pos `hash:"ignore"`
 }
 
-// CeilingShape is the lower envelope of a flat height and sloped planes.
+// CeilingShape is the lower envelope of a flat height and sloped planes; slopes on walls that meet at a corner which points
+// into the room meet in a valley.
 type CeilingShape struct {
 	Height q.MM // flat ceiling over the room's floor; 0: none, the slopes meet
 	Slopes []Slope

@@ -109,7 +109,33 @@ func (b *builder) checkCover() bool {
 			b.reportHidden(i, slope)
 		}
 	}
+	b.noteBehind()
 	return true
+}
+
+// noteBehind tells of slopes that go on behind their own wall and down, as over a bay: where the room turns a corner there
+// that may be a slope forgotten on the next wall.
+func (b *builder) noteBehind() {
+	const most = 10 // mm; less comes from rounded corners
+	low := map[int]float64{}
+	for _, c := range b.env.Cells() {
+		slope := b.slopeOf[c.Tag]
+		if slope == 0 {
+			continue
+		}
+		for _, v := range c.Loop {
+			drop := float64(b.room.Ceiling.Slopes[slope-1].Height) - b.env.Vertex(v).Z
+			low[slope] = max(low[slope], drop)
+		}
+	}
+	for i, s := range b.room.Ceiling.Slopes {
+		if low[i+1] > most {
+			b.found.Add(diag.Finding{Level: diag.Note, Pos: orPos(s.Pos, b.room.Pos), Item: string(b.room.ID),
+				Msg: fmt.Sprintf("room %s: slope %d goes on behind its wall %d, down to %.0f mm over the floor", b.room.ID, i+1, s.Edge,
+					float64(s.Height)-low[i+1]),
+				Hint: "right for a bay under one roof; else give the next wall of that corner a slope too, so that they meet in a valley, or divide the room"})
+		}
+	}
 }
 
 func (b *builder) reportHidden(plane, slope int) {

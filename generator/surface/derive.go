@@ -35,8 +35,7 @@ func deriveRoom(r *job.Room, found *diag.List) *RoomShape {
 	if !b.checkFootprint() || !b.checkCeiling() {
 		return shape
 	}
-	b.cover()
-	if !b.checkCover() {
+	if !b.cover() || !b.checkCover() {
 		return shape
 	}
 	b.carveDormers()
@@ -92,17 +91,25 @@ func corners(r *job.Room) geometry.Polygon {
 }
 
 // cover makes the envelope of the flat ceiling and the slopes.
-func (b *builder) cover() {
+func (b *builder) cover() bool {
 	c := b.room.Ceiling
+	var sides []int
 	if c.Height > 0 {
-		b.planes, b.slopeOf = append(b.planes, geometry.Flat(c.Height)), append(b.slopeOf, 0)
+		b.planes, b.slopeOf, sides = append(b.planes, geometry.Flat(c.Height)), append(b.slopeOf, 0), append(sides, -1)
 	}
 	for i, s := range c.Slopes {
-		from, to := b.ends(b.side(s.Edge))
+		side := b.side(s.Edge)
+		from, to := b.ends(side)
 		b.planes = append(b.planes, geometry.Rising(from, to, s.Height, s.Pitch))
-		b.slopeOf = append(b.slopeOf, i+1)
+		b.slopeOf, sides = append(b.slopeOf, i+1), append(sides, side)
 	}
-	b.env = geometry.NewEnvelope(b.outline, b.planes)
+	terms, ok := geometry.Valleys(b.outline, sides)
+	if !ok {
+		b.fault(orPos(c.Pos, b.room.Pos), "divide the room in two", "too many slopes meet in its valleys")
+		return false
+	}
+	b.env = geometry.NewEnvelope(b.outline, b.planes, terms...)
+	return true
 }
 
 // plane is what a cell lies under: a plane of the envelope, or a dormer's top.

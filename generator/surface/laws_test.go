@@ -128,21 +128,44 @@ func slopes(t *rapid.T, edges int) []job.Slope {
 	return out
 }
 
-// ceilingAt is the height of the ceiling over a plan point by definition: the lowest of the planes.
+// ceilingAt is the height of the ceiling over a plan point by definition: over one wall the lowest of its slopes, over walls
+// in a row that meet at corners pointing into the room the highest of these, and the lowest of all that.
 func ceilingAt(r *job.Room, x, y float64) float64 {
 	h := math.Inf(1)
 	if r.Ceiling.Height > 0 {
 		h = float64(r.Ceiling.Height)
 	}
-	turn := 1.0
+	turn, n := 1.0, len(r.Footprint)
 	if footprint(r).Clockwise() {
 		turn = -1
 	}
+	side := func(i int) (from job.Corner, dx, dy float64) {
+		a, b := r.Footprint[i%n], r.Footprint[(i+1)%n]
+		return a, float64(b.X - a.X), float64(b.Y - a.Y)
+	}
+	over := make([]float64, n) // by wall
+	for i := range over {
+		over[i] = math.Inf(1)
+	}
 	for _, s := range r.Ceiling.Slopes {
-		a, b := r.Footprint[s.Edge-1], r.Footprint[s.Edge%len(r.Footprint)]
-		dx, dy := float64(b.X-a.X), float64(b.Y-a.Y)
+		a, dx, dy := side(s.Edge - 1)
 		in := turn * (dx*(y-float64(a.Y)) - dy*(x-float64(a.X))) / math.Hypot(dx, dy)
-		h = min(h, float64(s.Height)+in*math.Tan(float64(s.Pitch)*math.Pi/180))
+		over[s.Edge-1] = min(over[s.Edge-1], float64(s.Height)+in*math.Tan(float64(s.Pitch)*math.Pi/180))
+	}
+	valley := func(i int) bool { // between wall i and the next
+		_, ax, ay := side(i)
+		_, bx, by := side(i + 1)
+		return turn*(ax*by-ay*bx) < 0 && !math.IsInf(over[i], 1) && !math.IsInf(over[(i+1)%n], 1)
+	}
+	for i := range n {
+		if valley((i + n - 1) % n) {
+			continue // not the first of its row
+		}
+		high := over[i]
+		for k := i; valley(k % n); k++ {
+			high = max(high, over[(k+1)%n])
+		}
+		h = min(h, high)
 	}
 	return h
 }

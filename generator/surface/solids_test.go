@@ -101,6 +101,25 @@ var solids = []solid{
 		count: 18, volume: 60, floor: 24,
 	},
 	{
+		name: "hip roof over an L, both legs 4 m wide, walls 1 m, 45 degrees all round",
+		room: room(0, []job.Slope{{Edge: 1, Height: 1000, Pitch: 45}, {Edge: 2, Height: 1000, Pitch: 45}, {Edge: 3, Height: 1000, Pitch: 45},
+			{Edge: 4, Height: 1000, Pitch: 45}, {Edge: 5, Height: 1000, Pitch: 45}, {Edge: 6, Height: 1000, Pitch: 45}},
+			geometry.Point{X: 0, Y: 0}, geometry.Point{X: 10000, Y: 0}, geometry.Point{X: 10000, Y: 4000},
+			geometry.Point{X: 4000, Y: 4000}, geometry.Point{X: 4000, Y: 9000}, geometry.Point{X: 0, Y: 9000}),
+		// ridges 2 m over the walls, from the middle of the elbow (2, 2) to (8, 2) and (2, 7). In plan: slope 1 (10 + 6)/2 x 2 = 16,
+		// hips 2 and 5 4 x 2/2 = 4, slope 3 from the valley (4, 4) to (2, 2): 6 x 2 = 12, slope 4 5 x 2 = 10, slope 6 (9 + 5)/2 x 2 = 14;
+		// together 60 = 10 x 4 + 4 x 5. Each times sqrt 2.
+		areas: map[string]string{"K1": "10.0000", "K2": "4.0000", "K3": "6.0000", "K4": "5.0000", "K5": "4.0000", "K6": "9.0000",
+			"S1": "22.6274", "S2": "5.6569", "S3": "16.9706", "S4": "14.1421", "S5": "5.6569", "S6": "19.7990", "F1": "60.0000"},
+		// hips and valley sqrt(2² + 2² + 2²) = 3.464; the hips close 120 degrees, the valley opens 360 - 120 = 240
+		edges: []string{"S1+S3 6000 90", "S4+S6 5000 90", "S1+S6 3464 120", "S3+S4 3464 240", "K3+K4 1000 270", "K3+S3 6000 135"},
+		// faces 13, corners 6 below, 6 above, ridge ends 3 (the elbow's is one): E = V + F - 2 = 15 + 13 - 2
+		count: 26,
+		// 60 x 1, and above the walls a prism of section 4 x 2/2 = 4 m², mitred in the elbow, whose middle runs along both ridges:
+		// 4 x (6 + 5) = 44; two hip ends, each half a pyramid on 4 x 4: 2 x 4 x 4 x 2/6 = 10.66667
+		volume: 114.66667, floor: 60,
+	},
+	{
 		name: "mono-pitch from the floor, 4 x 3 m, 30 degrees",
 		room: room(0, []job.Slope{{Edge: 4, Height: 0, Pitch: 30}}, rectangle(4000, 3000)...),
 		// no wall on edge 4; high wall 4 tan 30 = 2.3094 m: 3 x 2.3094 = 6.9282; gables 4 x 2.3094 / 2 = 4.6188;

@@ -117,7 +117,7 @@ func (s *surveyor) along(r *Room, a, b geometry.Point, faces []*Face) []span {
 func (r *Room) top() float64 {
 	high := 0.0
 	planes := r.planes()
-	env := geometry.NewEnvelope(r.Footprint, planes)
+	env := r.envelope(planes)
 	for _, c := range env.Cells() {
 		for _, v := range c.Loop {
 			high = max(high, env.Vertex(v).Z)

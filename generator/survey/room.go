@@ -139,11 +139,23 @@ func (r *Room) side(edge int) (a, b geometry.Point) {
 func (r *Room) measure() *geometry.Envelope {
 	r.FloorArea, r.Volume = r.Footprint.Area(), 0
 	planes := r.planes()
-	env := geometry.NewEnvelope(r.Footprint, planes)
+	env := r.envelope(planes)
 	for _, c := range env.Cells() {
 		r.Volume += env.Volume(c, planes[c.Tag])
 	}
 	return env
+}
+
+// envelope divides the footprint as the job will: slopes on walls that meet at an inside corner meet in a valley.
+func (r *Room) envelope(planes []geometry.Plane) *geometry.Envelope {
+	sides := make([]int, len(planes))
+	for i := range planes {
+		if sides[i] = r.slopeOf(i); sides[i] >= 0 {
+			sides[i] = r.Slopes[sides[i]].Edge - 1
+		}
+	}
+	terms, _ := geometry.Valleys(r.Footprint, sides) // too many: the lowest plane counts, and the job's own check tells
+	return geometry.NewEnvelope(r.Footprint, planes, terms...)
 }
 
 // slopeOf is the slope a plane of planes() belongs to, from 0; −1 for the flat ceiling.
