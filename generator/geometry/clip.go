@@ -1,6 +1,10 @@
 package geometry
 
-import "math"
+import (
+	"math"
+
+	q "lapwork/generator/quantity"
+)
 
 // Holds says whether a convex outline lies in the region wholly, border included. A square millimetre more or less, as
 // rounding gives, does not count.
@@ -10,6 +14,22 @@ func (r Region) Holds(convex Polygon) bool {
 		in -= clippedArea(h, convex)
 	}
 	return in > float64(convex.Area())*1e6-1
+}
+
+// Shared gives the area in m² that two outlines have in common: every side of the second makes a triangle with its first
+// corner, and the first outline clipped by these triangles, each with the sign of its turn, adds up to it.
+func (p Polygon) Shared(o Polygon) q.Area {
+	var sum float64
+	for i := 1; i+1 < len(o); i++ {
+		t := Polygon{o[0], o[i], o[i+1]}
+		switch twice := t.TwiceArea(); {
+		case twice > 0:
+			sum += clippedArea(p, t)
+		case twice < 0:
+			sum -= clippedArea(p, t)
+		}
+	}
+	return q.Area(math.Abs(sum) / 1e6)
 }
 
 // clippedArea is the area in mm² that an outline shares with a convex one. Cutting a non-convex outline by one half plane

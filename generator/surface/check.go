@@ -62,14 +62,16 @@ func (b *builder) checkCeiling() bool {
 	for i, s := range c.Slopes {
 		pos := orPos(s.Pos, b.room.Pos)
 		if s.Edge < 1 || s.Edge > len(b.outline) {
-			b.fault(pos, fmt.Sprintf("the footprint has edges 1 to %d", len(b.outline)), "slope %d stands on edge %d", i+1, s.Edge)
+			b.fault(pos, fmt.Sprintf("the plan has walls 1 to %d", len(b.outline)), "slope %d stands on wall %d", i+1, s.Edge)
 		}
 		if !(s.Pitch >= 0.5 && s.Pitch <= 89) { // also refuses NaN
 			b.fault(pos, "state the pitch in degrees from the level, 0.5 to 89", "slope %d has a pitch of %g degrees", i+1, s.Pitch)
 		}
 		switch {
+		case s.Height > 0 && s.Height < 10: // no wall is that low, metres for millimetres are
+			b.fault(pos, "check the unit; 0 where it starts at the floor", "slope %d starts %d mm over the floor", i+1, s.Height)
 		case s.Height < 0 || s.Height > 100_000:
-			b.fault(pos, "state the height over the floor at the edge, 0 or more", "slope %d starts at %d mm", i+1, s.Height)
+			b.fault(pos, "state the height over the floor at the wall, 0 or more", "slope %d starts at %d mm", i+1, s.Height)
 		case c.Height > 0 && s.Height >= c.Height:
 			b.fault(pos, fmt.Sprintf("lower it below %d mm, raise the ceiling, or remove the slope", c.Height),
 				"the knee wall of slope %d is %d mm high, the ceiling %d mm", i+1, s.Height, c.Height)
@@ -96,8 +98,8 @@ func (b *builder) checkCover() bool {
 	}
 	if low < -1 {
 		s := b.room.Ceiling.Slopes[b.slopeOf[lowAt]-1]
-		b.fault(orPos(s.Pos, b.room.Pos), "a slope reaches over the whole room: divide the room in two, or move the edge",
-			"slope %d runs %.0f mm below the floor behind its edge %d", b.slopeOf[lowAt], -low, s.Edge)
+		b.fault(orPos(s.Pos, b.room.Pos), "give the next wall of that corner a slope too, so that they meet in a valley, or divide the room in two",
+			"slope %d runs %.0f mm below the floor behind its wall %d", b.slopeOf[lowAt], -low, s.Edge)
 		return false
 	}
 	if high < float64(lowest) {
@@ -130,10 +132,9 @@ func (b *builder) noteBehind() {
 	}
 	for i, s := range b.room.Ceiling.Slopes {
 		if low[i+1] > most {
-			b.found.Add(diag.Finding{Level: diag.Note, Pos: orPos(s.Pos, b.room.Pos), Item: string(b.room.ID),
-				Msg: fmt.Sprintf("room %s: slope %d goes on behind its wall %d, down to %.0f mm over the floor", b.room.ID, i+1, s.Edge,
-					float64(s.Height)-low[i+1]),
-				Hint: "right for a bay under one roof; else give the next wall of that corner a slope too, so that they meet in a valley, or divide the room"})
+			b.found.Notef(orPos(s.Pos, b.room.Pos), string(b.room.ID),
+				"room %s: slope %d goes on behind its wall %d, down to %d mm over the floor: right for a bay under one roof, else a slope is missing on the next wall of that corner",
+				b.room.ID, i+1, s.Edge, s.Height-q.MM(math.Round(low[i+1])))
 		}
 	}
 }
@@ -153,7 +154,7 @@ func (b *builder) reportHidden(plane, slope int) {
 			return
 		}
 	}
-	b.fault(orPos(s.Pos, r.Pos), "check its edge, height and pitch, or remove it",
+	b.fault(orPos(s.Pos, r.Pos), "check its wall, height and pitch, or remove it",
 		"slope %d lies above the rest of the ceiling everywhere", slope)
 }
 

@@ -25,6 +25,7 @@ func Derive(j *job.Job, found *diag.List) *Model {
 			s.netRuns()
 		}
 	}
+	m.overlaps(found)
 	m.Total = totals(m)
 	return m
 }

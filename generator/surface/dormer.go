@@ -35,7 +35,7 @@ func (b *builder) carveDormers() {
 		}
 		if !b.env.Carve(b.planeOf(d.Slope), kept.outline, len(b.planes)+len(b.dormers)) {
 			b.fault(orPos(d.Pos, b.room.Pos), "check from, to, depth and height against the slope; its ceiling may not stand above the room's",
-				"dormer %d reaches %.0f mm in from the edge and leaves slope %d", i+1, back, d.Slope)
+				"dormer %d reaches %.0f mm in from the wall and leaves slope %d", i+1, back, d.Slope)
 			continue
 		}
 		b.dormers = append(b.dormers, kept)
@@ -51,7 +51,7 @@ func (b *builder) checkDormer(no int, d *job.Dormer) bool {
 	}
 	s := b.room.Ceiling.Slopes[d.Slope-1]
 	if d.To-d.From < 100 || d.Depth < 0 || d.From < 0 {
-		b.fault(pos, "from and to are measured along the slope's edge from its left end, depth inwards", "dormer %d is not at least 100 mm wide or stands outside", no)
+		b.fault(pos, "from and to are measured along the slope's wall from its left end, seen from inside, depth inwards", "dormer %d is not at least 100 mm wide or stands outside", no)
 		return false
 	}
 	sill := q.MM(math.Round(float64(s.Height) + rise(s, d.Depth)))
@@ -59,7 +59,7 @@ func (b *builder) checkDormer(no int, d *job.Dormer) bool {
 	if d.Sill != 0 && (d.Sill > sill+slack || d.Sill < sill-slack) {
 		in := float64(d.Sill-s.Height) / rise(s, 1)
 		b.fault(pos, "the front's lower edge lies on the slope: "+lengthHint(sill, in),
-			"dormer %d: its front %d mm in from the edge meets the slope at %d mm, not at the sill's %d mm", no, d.Depth, sill, d.Sill)
+			"dormer %d: its front %d mm in from the wall meets the slope at %d mm, not at the sill's %d mm", no, d.Depth, sill, d.Sill)
 		return false
 	}
 	if d.Height < sill+100 {

@@ -3,6 +3,8 @@ package surface
 import (
 	"errors"
 	"fmt"
+	"slices"
+	"strings"
 
 	"lapwork/generator/diag"
 	"lapwork/generator/geometry"
@@ -38,6 +40,9 @@ func (p placer) fault(pos diag.Pos, item, hint, format string, args ...any) {
 func (p placer) find(text string, at geometry.Point, pos diag.Pos, item string) *Surface {
 	pieces, err := p.shape.pieces(text)
 	if err != nil {
+		if p.failedDormer(text) {
+			return nil
+		}
 		hint := ""
 		if u := (*UnknownSurface)(nil); errors.As(err, &u) {
 			hint = u.Hint
@@ -53,6 +58,15 @@ func (p placer) find(text string, at geometry.Point, pos diag.Pos, item string) 
 	return pieces[0]
 }
 
+// failedDormer says whether a text names a dormer that the room states and that does not stand: its own finding tells.
+func (p placer) failedDormer(text string) bool {
+	var no int
+	if _, err := fmt.Sscanf(strings.ToLower(text), "dormer %d ", &no); err != nil || no < 1 || no > len(p.room.Dormers) {
+		return false
+	}
+	return !slices.ContainsFunc(p.shape.Surfaces, func(s *Surface) bool { return s.Dormer == p.room.Dormers[no-1] })
+}
+
 func (p placer) opening(o *job.Opening) {
 	id := string(o.ID)
 	if o.Width <= 0 || o.Height <= 0 {
@@ -66,7 +80,7 @@ func (p placer) opening(o *job.Opening) {
 	outline := geometry.Rect(o.X, o.Y, o.Width, o.Height)
 	// a millimetre over the border is rounding, not an error
 	if in := geometry.Rect(o.X+1, o.Y+1, o.Width-2, o.Height-2); o.Width > 2 && o.Height > 2 && !s.Region().Holds(in) {
-		p.fault(o.Pos, id, "it "+spans(outline)+"; the surface "+spans(s.Outline), "opening %s reaches outside %s (%s)", id, s.ID, s.Name)
+		p.fault(o.Pos, id, reachHint(outline, s.Outline), "opening %s reaches outside %s (%s)", id, s.ID, s.Name)
 		return
 	}
 	for _, other := range s.Openings {
@@ -120,6 +134,38 @@ func (p placer) member(x *job.Member) {
 		}
 	}
 	s.Members = append(s.Members, Member{Member: x, From: from, To: to})
+}
+
+// reachHint says where an opening leaves a surface. Under a slope the surface's greatest height says nothing: what counts is
+// how high it reaches at the opening's sides.
+func reachHint(opening, surface geometry.Polygon) string {
+	for _, c := range []geometry.Point{opening[2], opening[3]} {
+		if top, ok := highest(surface, c.X); ok && float64(c.Y) > top+1 && top < float64(surface.Bounds().Max.Y)-1 {
+			return fmt.Sprintf("at x %d mm it reaches up to y %d mm, the surface to %.0f mm: lower it, or move it to where the surface is higher", c.X, c.Y, top)
+		}
+	}
+	return "it " + spans(opening) + "; the surface " + spans(surface)
+}
+
+// highest is how far up an outline reaches over x; false where it does not reach over x at all.
+func highest(p geometry.Polygon, x q.MM) (top float64, ok bool) {
+	for i, a := range p {
+		b := p[(i+1)%len(p)]
+		if a.X > b.X {
+			a, b = b, a
+		}
+		if x < a.X || x > b.X {
+			continue
+		}
+		y := float64(max(a.Y, b.Y))
+		if a.X < b.X {
+			y = float64(a.Y) + float64(b.Y-a.Y)*float64(x-a.X)/float64(b.X-a.X)
+		}
+		if !ok || y > top {
+			top, ok = y, true
+		}
+	}
+	return top, ok
 }
 
 // spans says in words how far an outline reaches.

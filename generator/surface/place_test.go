@@ -131,7 +131,7 @@ func TestFindings(t *testing.T) {
 		{room(2400, nil, geometry.Point{X: 0, Y: 0}, geometry.Point{X: 4000, Y: 0}, geometry.Point{X: 4002, Y: 0}, geometry.Point{X: 0, Y: 3000}),
 			"fault: room B2: corners 2 and 3 of the footprint are less than 5 mm apart"},
 		{room(0, nil, rectangle(5000, 4000)...), "fault: room B2: the room has no height"},
-		{room(2400, []job.Slope{{Edge: 5, Height: 1000, Pitch: 45}}, rectangle(5000, 4000)...), "fault: room B2: slope 1 stands on edge 5"},
+		{room(2400, []job.Slope{{Edge: 5, Height: 1000, Pitch: 45}}, rectangle(5000, 4000)...), "fault: room B2: slope 1 stands on wall 5"},
 		{room(2400, []job.Slope{{Edge: 1, Height: 1000, Pitch: 90}}, rectangle(5000, 4000)...), "fault: room B2: slope 1 has a pitch of 90 degrees"},
 		{room(2400, []job.Slope{{Edge: 1, Height: 2500, Pitch: 45}}, rectangle(5000, 4000)...),
 			"fault: room B2: the knee wall of slope 1 is 2500 mm high, the ceiling 2400 mm"},
@@ -145,7 +145,7 @@ func TestFindings(t *testing.T) {
 		// L: edge 3 at the inside corner, the leg of 3 m behind it: 1000 - 3000 = -2000
 		{room(2400, []job.Slope{{Edge: 3, Height: 1000, Pitch: 45}}, geometry.Point{X: 0, Y: 0}, geometry.Point{X: 6000, Y: 0}, geometry.Point{X: 6000, Y: 2000},
 			geometry.Point{X: 3000, Y: 2000}, geometry.Point{X: 3000, Y: 5000}, geometry.Point{X: 0, Y: 5000}),
-			"fault: room B2: slope 1 runs 2000 mm below the floor behind its edge 3"},
+			"fault: room B2: slope 1 runs 2000 mm below the floor behind its wall 3"},
 		{with(box(), func(r *job.Room) { r.Walls = r.Walls[:3] }), "fault: room B2: nothing is said about wall 4"},
 		{with(roof(), func(r *job.Room) { r.Slopes = nil }), "fault: room B2: nothing is said about slope 1"},
 		{with(box(), func(r *job.Room) {
@@ -176,11 +176,11 @@ func TestFindings(t *testing.T) {
 		{with(roof(), func(r *job.Room) {
 			r.Dormers = []*job.Dormer{{Slope: 1, To: 1000, Sill: 1200, Depth: 300, Height: 2000}}
 		}),
-			"fault: room B2: dormer 1: its front 300 mm in from the edge meets the slope at 1300 mm, not at the sill's 1200 mm"},
+			"fault: room B2: dormer 1: its front 300 mm in from the wall meets the slope at 1300 mm, not at the sill's 1200 mm"},
 		{with(roof(), func(r *job.Room) { r.Dormers = []*job.Dormer{{Slope: 1, To: 1000, Height: 1050}} }),
 			"fault: room B2: dormer 1: its ceiling at 1050 mm is not 100 mm over its front's lower edge at 1000 mm"},
 		{with(roof(), func(r *job.Room) { r.Dormers = []*job.Dormer{{Slope: 1, From: 4500, To: 5500, Height: 2000}} }),
-			"fault: room B2: dormer 1 reaches 1000 mm in from the edge and leaves slope 1"},
+			"fault: room B2: dormer 1 reaches 1000 mm in from the wall and leaves slope 1"},
 		{with(roof(), func(r *job.Room) {
 			r.Dormers = []*job.Dormer{{Slope: 1, From: 500, To: 1500, Height: 2000}, {Slope: 1, From: 1400, To: 2500, Height: 2000}}
 		}), "fault: room B2: dormers 1 and 2 overlap or touch"},

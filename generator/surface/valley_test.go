@@ -26,7 +26,7 @@ func elbow(flat q.MM, walls ...int) *job.Room {
 // in a valley and nothing goes on behind.
 func TestBehind(t *testing.T) {
 	r := elbow(0, 1, 3)
-	if _, found := derive(r); found.Err() == nil || !strings.Contains(found.Err().Error(), "slope 2 runs 1500 mm below the floor behind its edge 3") {
+	if _, found := derive(r); found.Err() == nil || !strings.Contains(found.Err().Error(), "slope 2 runs 1500 mm below the floor behind its wall 3") {
 		t.Errorf("found %v", found.Sorted())
 	}
 	r.Ceiling.Slopes[1].Pitch = 15
