@@ -16,7 +16,7 @@ func (r *resolver) faceOf(where string, pos diag.Pos, chain ...at[rawFace]) job.
 // settle is faceOf, and gives the settled statement too.
 func (r *resolver) settle(where string, pos diag.Pos, chain ...at[rawFace]) (job.Face, rawFace) {
 	var sum rawFace
-	stated, whole := false, true
+	stated, whole, named := false, true, ""
 	for _, f := range chain {
 		if !f.set() {
 			continue
@@ -26,34 +26,37 @@ func (r *resolver) settle(where string, pos diag.Pos, chain ...at[rawFace]) (job
 		}
 		sum = mergeFace(sum, f.v)
 		if f.v.like.set() {
-			sum, whole = r.follow(sum, f.v.like)
+			sum, named, whole = r.follow(sum, f.v.like)
 			break
 		}
 	}
-	if whole {
+	switch {
+	case whole && named != "":
+		r.silent("face \""+named+"\"", r.faceAt[named], sum)
+	case whole:
 		r.silent(where, pos, sum)
 	}
 	return r.face(pos, sum), sum
 }
 
-// follow takes what is still open from named faces; false when a name leads nowhere.
-func (r *resolver) follow(sum rawFace, name at[string]) (rawFace, bool) {
+// follow takes what is still open from named faces, and gives the last of them; false when a name leads nowhere.
+func (r *resolver) follow(sum rawFace, name at[string]) (settled rawFace, last string, ok bool) {
 	seen := Set{}
 	for name.v != "" {
 		face, ok := r.faces[name.v]
 		if !ok {
 			r.fault(name.pos, near(r.reader, name.v, r.faces, "faces here: "), "there is no face %q", name.v)
-			return sum, false
+			return sum, last, false
 		}
 		if seen[name.v] {
 			r.fault(name.pos, "end the chain of \"like\"", "face %q goes round in a circle", name.v)
-			return sum, false
+			return sum, last, false
 		}
 		seen[name.v] = true
-		sum = mergeFace(sum, face)
+		sum, last = mergeFace(sum, face), name.v
 		name = face.like
 	}
-	return sum, !name.set()
+	return sum, last, !name.set()
 }
 
 func mergeFace(a, b rawFace) rawFace {
@@ -101,17 +104,26 @@ func (r *resolver) face(pos diag.Pos, f rawFace) job.Face {
 	return out
 }
 
-// silent reports what a face leaves unsaid.
+// silent reports what a face leaves unsaid, once where many surfaces share the face.
 func (r *resolver) silent(where string, pos diag.Pos, f rawFace) {
+	if r.lost {
+		return
+	}
+	say := func(hint, format string) {
+		if key := pos.String() + format; !r.bare[key] {
+			r.bare[key] = true
+			r.fault(pos, hint, format, where)
+		}
+	}
 	heated := job.Behind(f.behind.v) == job.Heated
 	carries := job.LayerKind(f.layer.v) == job.Sheet || job.LayerKind(f.layer.v) == job.Board
 	switch {
 	case !f.behind.set():
-		r.fault(pos, "add \"behind: outside\" (or ground, unheated, party, heated) here or to its usual face", "%s does not say what lies behind it", where)
+		say("add \"behind: outside\" (or ground, unheated, party, heated) here or to its usual face", "%s does not say what lies behind it")
 	case !f.layer.set() && !heated:
-		r.fault(pos, "add \"layer: sheet\" (or board, plaster, none) here or to its usual face", "%s does not say what forms the layer", where)
+		say("add \"layer: sheet\" (or board, plaster, none) here or to its usual face", "%s does not say what forms the layer")
 	case carries && !f.substrate.set():
-		r.fault(pos, "add \"substrate\": what the layer is fixed to", "%s carries the layer but does not say on what", where)
+		say("add \"substrate\": what the layer is fixed to", "%s carries the layer but does not say on what")
 	}
 }
 

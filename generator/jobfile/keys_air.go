@@ -71,7 +71,12 @@ func (s *resolver) unnamedTests() {
 			continue
 		}
 		if left++; left <= mostUnnamed {
-			s.found.Notef(diag.Pos{File: path.Join(s.shown, "job.yaml")}, "name it under tests: with file, kind and by; or move it away", "the readings %s are not named in the job and count for nothing", clip(name))
+			var told diag.List
+			told.Openf(diag.Pos{File: path.Join(s.shown, "job.yaml")}, "", "name it under tests: with file, kind and by; or move it away", "the readings %s are not named in the job and count for nothing", clip(name))
+			for _, f := range told.Sorted() {
+				f.Level = diag.Note // nothing waits for it
+				s.found.Add(f)
+			}
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package jobfile
 
 import (
+	"fmt"
 	"regexp"
 	"strconv"
 
@@ -136,7 +137,7 @@ func angle(low, high float64) value[q.Degrees] {
 	return scalar("an angle in degrees", s, func(_ *reader, text string) (q.Degrees, string, string) {
 		m := degrees.FindStringSubmatch(text)
 		if m == nil {
-			return 0, "\"" + clip(text) + "\" is not an angle", "write degrees: 42 or 42.5 deg"
+			return 0, "\"" + clip(text) + "\" is not an angle", fmt.Sprintf("write degrees from %g to %g: 42 or 42.5 deg", low, high)
 		}
 		f, wrong, hint := parseNumber(m[1], low, high)
 		return q.Degrees(f), wrong, hint

@@ -20,6 +20,7 @@ type repeater struct {
 	turned map[string]bool        // rooms of mirrored instances
 	within map[string][]string    // instance: its rooms
 	taken  map[string]diag.Pos    // ids of units and instances
+	levels map[string]bool        // storeys of the job
 	out    []at[rawRoom]
 }
 
@@ -29,7 +30,10 @@ func (r *reader) repeat(raw *rawJob) []job.Unit {
 		return nil
 	}
 	p := &repeater{reader: r, stated: map[string]at[rawRoom]{}, unitOf: map[string]diag.Pos{}, copies: map[string][]string{}, turned: map[string]bool{},
-		within: map[string][]string{}, taken: map[string]diag.Pos{}}
+		within: map[string][]string{}, taken: map[string]diag.Pos{}, levels: map[string]bool{}}
+	for _, s := range raw.storeys.v {
+		p.levels[s.v.id.v] = true
+	}
 	for _, room := range raw.rooms.v {
 		if _, twice := p.stated[room.v.id.v]; !twice {
 			p.stated[room.v.id.v] = room
@@ -158,6 +162,10 @@ func (p *repeater) storeys(inst at[rawInstance], rooms []at[rawRoom]) map[string
 	for _, e := range inst.v.storeys.v {
 		if !has[e.name.v] {
 			p.fault(e.name.pos, "storeys of its rooms: "+strings.Join(slices.Sorted(maps.Keys(has)), ", "), "the unit has no room on storey %q", e.name.v)
+		}
+		if !p.levels[e.v] {
+			p.fault(e.pos, near(p.reader, e.v, p.levels, "storeys here: "), "there is no storey %q", e.v)
+			continue
 		}
 		out[e.name.v] = e.v
 	}

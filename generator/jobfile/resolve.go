@@ -15,6 +15,9 @@ type resolver struct {
 	raw      *rawJob
 	job      *job.Job
 	faces    map[string]rawFace
+	faceAt   map[string]diag.Pos // where a named face is stated
+	bare     map[string]bool     // what faces leave unsaid, once a place
+	lost     bool                // the room being resolved names a storey that is not there: what it lacks follows from that
 	buildUps map[string]*job.BuildUp
 	storeys  map[string]at[rawStorey]
 	levels   map[string]*job.Storey
@@ -23,7 +26,7 @@ type resolver struct {
 }
 
 func (r *reader) resolve(raw *rawJob, top diag.Pos) *job.Job {
-	s := &resolver{reader: r, raw: raw, faces: map[string]rawFace{}, buildUps: map[string]*job.BuildUp{},
+	s := &resolver{reader: r, raw: raw, faces: map[string]rawFace{}, faceAt: map[string]diag.Pos{}, bare: map[string]bool{}, buildUps: map[string]*job.BuildUp{},
 		storeys: map[string]at[rawStorey]{}, levels: map[string]*job.Storey{}, rooms: map[string]*job.Room{}, taken: map[string]diag.Pos{}}
 	s.job = &job.Job{
 		Reference: raw.reference.v, Name: raw.name.v, Language: raw.language.or("en"), Scenario: raw.scenario.v, Pos: top,
@@ -110,7 +113,7 @@ func (s *resolver) constructions() {
 		s.job.BuildUps = append(s.job.BuildUps, b)
 	}
 	for _, e := range uniqueNames(s.reader, s.raw.faces.v) {
-		s.faces[e.name.v] = e.v
+		s.faces[e.name.v], s.faceAt[e.name.v] = e.v, e.name.pos
 	}
 }
 

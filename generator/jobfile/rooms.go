@@ -47,10 +47,11 @@ func (s *resolver) room(raw at[rawRoom]) {
 
 func (s *resolver) storeyOf(name at[string], room *job.Room) rawStorey {
 	if name.v == "" {
+		s.lost = true // reported where the key is missing
 		return rawStorey{}
 	}
 	raw, ok := s.storeys[name.v]
-	if !ok {
+	if s.lost = !ok; !ok {
 		s.fault(name.pos, near(s.reader, name.v, s.storeys, "storeys here: "), "there is no storey %q", name.v)
 	}
 	room.Storey = s.levels[name.v]
@@ -66,7 +67,7 @@ func (s *resolver) ceilingShape(raw at[rawRoom], storey rawStorey, out *job.Room
 			s.faultSee(raw.v.noCeiling.pos, seeOne(raw.v.height.pos), "delete one of them", "room %s states a flat ceiling and that it has none", out.ID)
 		}
 	}
-	if (raw.v.noCeiling.v || !height.set()) && len(raw.v.slopes.v) == 0 {
+	if (raw.v.noCeiling.v || !height.set()) && len(raw.v.slopes.v) == 0 && !s.lost {
 		s.fault(out.Pos, "add \"height\" here or to the storey, or \"slopes\"", "room %s has no ceiling", out.ID)
 	}
 	for i, slope := range raw.v.slopes.v {

@@ -119,7 +119,7 @@ func readKeys[P any](r *reader, n *yaml.Node, name string, keys []*key[P], into 
 			continue
 		}
 		seen[k.Value] = k
-		readKey(r, k, v, name, keys, into)
+		readKey(r, k, v, n.Style&yaml.FlowStyle != 0, name, keys, into)
 	}
 	for _, k := range keys {
 		if k.must && seen[k.name] == nil {
@@ -130,7 +130,7 @@ func readKeys[P any](r *reader, n *yaml.Node, name string, keys []*key[P], into 
 }
 
 // readKey reads one key of a mapping.
-func readKey[P any](r *reader, k, v *yaml.Node, name string, keys []*key[P], into P) {
+func readKey[P any](r *reader, k, v *yaml.Node, inBraces bool, name string, keys []*key[P], into P) {
 	names := make([]string, len(keys))
 	for i, candidate := range keys {
 		names[i] = candidate.name
@@ -148,7 +148,11 @@ func readKey[P any](r *reader, k, v *yaml.Node, name string, keys []*key[P], int
 		r.wrongKind(k, "a key")
 		return
 	}
-	r.fault(r.pos(k), didYouMean(k.Value, names, "keys here: "), "%s has no key %q", name, clip(k.Value))
+	hint := didYouMean(k.Value, names, "keys here: ")
+	if inBraces && v.Tag == "!!null" && v.Value == "" { // {address: Street 1, Town} has a key Town
+		hint = "put text that has a comma in it into quotes; " + hint
+	}
+	r.fault(r.pos(k), hint, "%s has no key %q", name, clip(k.Value))
 }
 
 // list is a sequence of values.

@@ -60,10 +60,33 @@ func (s *resolver) unique(taken map[string]diag.Pos, id at[string]) {
 
 func (s *resolver) zones() {
 	taken := map[string]diag.Pos{}
+	in, whole := map[job.RoomID]bool{}, !s.raw.zones.set()
 	for _, z := range s.raw.zones.v {
 		s.unique(taken, z.v.id)
 		s.job.Zones = append(s.job.Zones, job.TestZone{ID: z.v.id.v, Name: z.v.name.v, Rooms: s.roomList(z.v.rooms.v), Pos: z.pos})
+		whole = whole || len(z.v.rooms.v) == 0 || len(s.job.Zones[len(s.job.Zones)-1].Rooms) < len(z.v.rooms.v) // a wrong name is reported
+		for _, room := range s.job.Zones[len(s.job.Zones)-1].Rooms {
+			in[room] = true
+		}
 	}
+	var out []string
+	for _, room := range s.job.Rooms {
+		if !whole && room.Heated && !in[room.ID] {
+			out = append(out, string(room.ID))
+		}
+	}
+	if len(out) > 0 {
+		s.found.Openf(s.raw.zones.pos, "", "add them to a zone, or a zone of their own", "no test zone has the heated rooms %s: no fan test covers them", someOf(out))
+	}
+}
+
+// someOf lists the first few of many ids.
+func someOf(ids []string) string {
+	const most = 8
+	if len(ids) > most {
+		return strings.Join(ids[:most], ", ") + ", …"
+	}
+	return strings.Join(ids, ", ")
 }
 
 func (s *resolver) deliveries() {
