@@ -132,7 +132,7 @@ func (o *Order) purchases(r *assess.Results, d *assess.Delivery) {
 		amount, priced := p.Amount()
 		switch {
 		case p.Leftover:
-			l.Note = r.Lang.Say("from leftovers")
+			l.Note = r.Lang.Say("from leftovers and offcuts")
 		case p.Packs > 0 && priced:
 			l.Price, l.Amount = money(p.Price.Amount), money(amount)
 		case p.Packs > 0 && r.Job.Currency() != "":

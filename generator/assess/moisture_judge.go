@@ -1,6 +1,7 @@
 package assess
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -56,7 +57,7 @@ func (r *Results) judgeMoisture(c *MoistureCheck, m *Moisture) {
 	}
 	if c.Limit.Held > c.Limit.Most {
 		c.Outcome = Fails
-		c.reason(r.say("%.0f g/m² %s, more than the %.0f g/m² allowed (%s)", 1000*float64(c.Limit.Held), r.PlaneWords(c.Limit.Plane), 1000*float64(c.Limit.Most), c.Limit.Why), c.Limit.Source)
+		c.reason(r.say("%.0f g/m² %s, more than the %.0f g/m² allowed (%s)", grams(c.Limit.Held, c.Limit.Most), r.PlaneWords(c.Limit.Plane), 1000*float64(c.Limit.Most), c.Limit.Why), c.Limit.Source)
 	}
 	for _, refused := range c.Thermal.Refusals {
 		c.reason(r.say("the U-value needs a detailed calculation: %s", refused), c.Thermal.Source)
@@ -90,6 +91,15 @@ func (r *Results) judgeMoisture(c *MoistureCheck, m *Moisture) {
 	if c.Outcome == Proven && len(c.Reasons) > 0 {
 		c.Outcome = Unproven
 	}
+}
+
+// grams gives water above a limit in g/m², rounded up where rounding would make it look like the limit.
+func grams(held, most condensation.Water) float64 {
+	g := 1000 * float64(held)
+	if math.Round(g) <= math.Round(1000*float64(most)) {
+		return math.Floor(g) + 1
+	}
+	return g
 }
 
 func (c *MoistureCheck) reason(text string, from q.Source) {

@@ -109,7 +109,7 @@ func (c Context) choose(p *Place, found *diag.List) {
 		p.Problem = ""
 	}
 	if p.Problem != "" && !(p.Record.Optional && !p.Answered()) {
-		found.Openf(p.Record.Pos, p.Record.ID, "settle it in the job under resolutions: who decided, and what",
+		found.Openf(p.Record.Pos, p.Record.ID, "settle it in the job under resolved: who decided, and what",
 			"%s: %s", p.Record.ID, p.Problem)
 	}
 }
