@@ -1,6 +1,8 @@
 package drawing_test
 
 import (
+	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -124,6 +126,26 @@ func TestStripIsNamedOnItsSheet(t *testing.T) {
 		if box.Overlaps(gap) {
 			t.Errorf("%q %v stands in the gap %v", want, box, gap)
 		}
+	}
+}
+
+// TestLevelMembersAreLabelledAtTheirEnds: joists that run from side to side carry their offset on the right, each at its own
+// height, and an upright tablet still shows the whole figure.
+func TestLevelMembersAreLabelledAtTheirEnds(t *testing.T) {
+	l := layouts()["level"]
+	r := &outlineRecorder{recorder: record(l)}
+	l.Draw(r)
+	low, high := r.outline[0], r.outline[2] // lower left, upper right
+	for _, m := range l.Members {
+		want, text := low.Y+(high.Y-low.Y)*m.From.Y/3600, fmt.Sprint(int(m.Offset))
+		if !slices.ContainsFunc(r.boxes, func(b d.Box) bool {
+			return r.lines[slices.Index(r.boxes, b)] == text && b.X0 > high.X && math.Abs((b.Y0+b.Y1)/2-want) < 12
+		}) {
+			t.Errorf("no label %s where the joist ends, at %.0f %.0f: %q %v", text, high.X, want, r.lines, r.boxes)
+		}
+	}
+	if r.view.Width > 736 { // what an upright tablet 820 wide leaves between the page's margins
+		t.Errorf("the figure is %.0f wide", r.view.Width)
 	}
 }
 

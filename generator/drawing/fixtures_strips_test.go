@@ -63,6 +63,15 @@ func uprightLayout(id string, outline []d.XY, wide float64, top func(x float64) 
 	return l
 }
 
+// joists lays the members of a layout level, from side to side, pitch apart.
+func joists(l d.StripLayout, wide, tall, pitch float64) d.StripLayout {
+	l.Members = nil
+	for y := 0.0; y <= tall; y += pitch {
+		l.Members = append(l.Members, d.MemberLine{From: d.XY{Y: y}, To: d.XY{X: wide, Y: y}, Offset: mm(y)})
+	}
+	return l
+}
+
 func layouts() map[string]d.StripLayout {
 	small := levelLayout("B2-W1", 1000, 2620)
 	small.Penetrations = []d.HoleMark{{ID: "B2-P01", At: d.XY{X: 300, Y: 300}, Diameter: 110}, {ID: "B2-P02", At: d.XY{X: 420, Y: 320}, Diameter: 25}, {ID: "B2-P03", At: d.XY{X: 360, Y: 420}, Width: 70, Height: 70}}
@@ -82,5 +91,7 @@ func layouts() map[string]d.StripLayout {
 		ceiling.Penetrations = append(ceiling.Penetrations, d.HoleMark{ID: fmt.Sprintf("B2-P%02d", 10+i), At: d.XY{X: 2000 + 90*float64(i%4), Y: 1700 + 100*float64(i/4)}, Diameter: q.MM(60)})
 	}
 	ceiling.Edges = []d.EdgeMark{{ID: "B2-W1+C1", From: d.XY{}, To: d.XY{X: 4200}}, {ID: "B2-W2+C1", From: d.XY{X: 4200}, To: d.XY{X: 4200, Y: 3600}}, {ID: "B2-W3+C1", From: d.XY{Y: 3600}, To: d.XY{X: 4200, Y: 3600}}, {ID: "B2-W4+C1", From: d.XY{}, To: d.XY{Y: 3600}}}
-	return map[string]d.StripLayout{"small": small, "long": long, "gable": gable, "slope": slope, "ceiling": ceiling}
+	level := joists(ceiling, 4200, 3600, 400)
+	level.Surface = "B2-C2"
+	return map[string]d.StripLayout{"level": level, "small": small, "long": long, "gable": gable, "slope": slope, "ceiling": ceiling}
 }

@@ -21,6 +21,9 @@ func TestRandomLayoutsKeepTextApart(t *testing.T) {
 		if rapid.Bool().Draw(t, "upright") {
 			l = uprightLayout("B2-W3", rect(0, 0, wide, tall), wide, func(float64) float64 { return tall })
 		}
+		if rapid.Bool().Draw(t, "joists") {
+			l = joists(l, wide, tall, rapid.Float64Range(300, 900).Draw(t, "pitch"))
+		}
 		for i := range rapid.IntRange(0, 4).Draw(t, "openings") {
 			x, y := rapid.Float64Range(0, wide*0.8).Draw(t, "x"), rapid.Float64Range(0, tall*0.7).Draw(t, "y")
 			l.Openings = append(l.Openings, d.OpeningMark{ID: fmt.Sprintf("B2-O%d", i+1), Outline: rect(x, y, x+wide*0.2, y+tall*0.3), HasSill: true, Sill: mm(y)})

@@ -11,6 +11,7 @@ import (
 const LapHatch Material = "lap"
 
 const (
+	tabletWidth  = 734.0 // what an upright tablet shows without scrolling
 	widestFigure = 1100.0
 	leftMargin   = 76.0  // heights
 	topMargin    = 14.0  // without offsets
@@ -31,6 +32,8 @@ type stripDrawing struct {
 	area    Box    // of the outline
 	bottom  float64
 	over    float64 // how far the sheet reaches past the outline's right side
+	under   float64 // and below it
+	beside  float64 // what the labels of level members take beyond that
 	clear   float64 // from the outline to the line of the overall height
 }
 
@@ -57,20 +60,23 @@ func (s StripLayout) Draw(c Canvas) {
 // place finds the scale and where the surface stands on the figure.
 func (d *stripDrawing) place(low, high XY) {
 	wide, tall := high.X-low.X, high.Y-low.Y
+	over, above, below := d.beyond(low, high)
+	d.beside = d.columnWidth()
+	gap := d.beside + 20 // the label must not cover the sheet's edge
+	if len(d.Edges) > 0 {
+		gap = d.beside + 52 // nor the edge's number
+	}
 	k := math.Min(bestWidth/wide, bestHeight/tall)
+	k = math.Min(k, (tabletWidth-leftMargin-66-gap)/(wide+over))
 	if k < leastScale {
 		k = math.Min(leastScale, math.Min((widestFigure-leftMargin-120)/wide, bestHeight*1.6/tall))
 	}
-	right := 90.0 // overall height, names of the edges
-	d.over = d.beyond(high.X) * k
-	d.clear = math.Max(24, d.over+20) // the label must not cover the sheet's edge
-	if len(d.Edges) > 0 {
-		d.clear = math.Max(d.clear, d.over+52) // nor the edge's number
-	}
-	right += d.clear - 24
+	d.over, d.under = over*k, below*k
+	d.clear = math.Max(24, d.over+gap)
+	right := 66 + d.clear // overall height, names of the edges
 	width := math.Max(figureWidth, wide*k+leftMargin+right)
 	x := math.Max(leftMargin, (width-wide*k)/2)
-	y := topMargin
+	y := math.Max(topMargin, above*k+4)
 	if len(d.Offsets) > 0 {
 		y += 24 * float64(d.rowsOf(d.Offsets, k))
 	}
@@ -84,16 +90,17 @@ func (d *stripDrawing) place(low, high XY) {
 	d.limit = Box{0, 0, width, d.area.Y1 + 20}
 }
 
-// beyond is how far the sheet reaches past the right side of the surface.
-func (d *stripDrawing) beyond(side float64) float64 {
-	far := 0.0
+// beyond is how far the sheet reaches past the right side of the surface, above it and below it.
+func (d *stripDrawing) beyond(from, to XY) (right, above, below float64) {
 	for _, s := range d.Strips {
 		for _, p := range s.Pieces {
-			_, high, _ := extent(p.Outline)
-			far = math.Max(far, high.X-side)
+			low, high, _ := extent(p.Outline)
+			right = math.Max(right, high.X-to.X)
+			above = math.Max(above, high.Y-to.Y)
+			below = math.Max(below, from.Y-low.Y)
 		}
 	}
-	return far
+	return right, above, below
 }
 
 // surface draws sheet, laps, members and the outline.

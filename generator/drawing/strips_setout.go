@@ -7,7 +7,8 @@ import (
 	q "lapwork/generator/quantity"
 )
 
-// setOut writes heights on the left, offsets along the top, members along the bottom, and the overall size.
+// setOut writes heights on the left, offsets along the top, members along the bottom or, where they lie level, on the right,
+// and the overall size.
 func (d *stripDrawing) setOut() {
 	soft := d.soft
 	d.soft = nil
@@ -16,19 +17,28 @@ func (d *stripDrawing) setOut() {
 	if len(d.Offsets) > 0 {
 		d.row(sorted(d.Offsets), -1)
 	}
-	var members []SetOut
+	var members, level []SetOut
 	for _, m := range d.Members {
-		if !m.NoText {
+		switch {
+		case m.NoText:
+		case lies(m):
+			level = append(level, SetOut{q.MM(tameValue((m.From.Y + m.To.Y) / 2)), m.Offset})
+		default:
 			members = append(members, SetOut{q.MM(tameValue(lower(m).X)), m.Offset})
 		}
 	}
+	d.column(sorted(level))
 	if d.Facing == Upright || d.Facing == Sloping {
 		d.floorMark()
 	}
+	d.bottom = math.Max(d.bottom, d.area.Y1+d.under) // no label covers the sheet's edge
 	d.row(sorted(members), 1)
 	d.overall()
 	d.soft = soft
 }
+
+// lies tells a member that runs from side to side of the drawing from one that runs up it: its label stands at its end.
+func lies(m MemberLine) bool { return math.Abs(m.To.X-m.From.X) > math.Abs(m.To.Y-m.From.Y) }
 
 func lower(m MemberLine) XY {
 	if m.To.Y < m.From.Y {
@@ -84,6 +94,34 @@ func (d *stripDrawing) leftAt(y float64) float64 {
 // fixed writes a text exactly where the box is, or as near as other text lets it.
 func (d *stripDrawing) fixed(text string, box Box, anchor Anchor) Box {
 	return d.put(label{lines: []string{text}, at: box.middle(), plate: true, style: TextStyle{Name: "set-out", Size: setOutText, Anchor: anchor}})
+}
+
+// column writes the marks of level members on the right, beside the sheet's edge, pushed apart where they lie close.
+func (d *stripDrawing) column(marks []SetOut) {
+	want := make([]float64, len(marks))
+	for i, m := range marks {
+		want[len(marks)-1-i] = d.pt(XY{0, float64(m.At)}).Y
+	}
+	got := spread(want, setOutText*lineHeight+3)
+	edge := d.area.X1 + d.over
+	for i, m := range marks {
+		j := len(marks) - 1 - i
+		d.shape(Style{Name: "set-out", Stroke: Quiet, Width: fineWidth}, false, Pt{d.area.X1, want[j]}, Pt{edge + 4, want[j]}, Pt{edge + 10, got[j]})
+		text := say("%d", m.Value)
+		w := TextWidth(text, setOutText, false) + 6
+		d.fixed(text, Box{edge + 11, got[j] - 10, edge + 11 + w, got[j] + 10}, Start)
+	}
+}
+
+// columnWidth is the room that the labels of level members take on the right.
+func (d *stripDrawing) columnWidth() float64 {
+	wide := 0.0
+	for _, m := range d.Members {
+		if !m.NoText && lies(m) {
+			wide = math.Max(wide, TextWidth(say("%d", m.Offset), setOutText, false)+20)
+		}
+	}
+	return wide
 }
 
 // row writes marks along the bottom (side 1) or the top (side -1), in as many rows as they need.
@@ -187,7 +225,7 @@ func (d *stripDrawing) namesAround() {
 		far := half + 14
 		switch {
 		case n.X > 0.5 && l.frame: // between the sheet's edge and the overall height
-			far = d.over + half + 4
+			far = d.over + d.beside + half + 4
 		case n.X > 0.5:
 			far += d.clear
 		}
