@@ -65,6 +65,9 @@ func runGather(cmd *cobra.Command, args []string) error {
 	}
 	g, err := gather(dir, args[1:], time.Now())
 	if err != nil {
+		for _, f := range g.files {
+			f.print(cmd.OutOrStdout())
+		}
 		return failed(err)
 	}
 	if v.GetBool("json") {
@@ -92,14 +95,14 @@ func gather(dir string, files []string, now time.Time) (gathered, error) {
 		return g, err
 	}
 	store := record.At(dir)
-	if err := store.Sweep(now.Add(-24 * time.Hour)); err != nil {
-		return g, err
+	if err := store.Sweep(now.Add(-24 * time.Hour)); err != nil && len(files) > 0 {
+		return g, fmt.Errorf("%w\n\thint: make the job's folder writable; nothing was taken in", err)
 	}
 	var found diag.List
 	for _, name := range files {
 		one, more, err := gatherFile(store, record.Terms{Pack: id, Now: now}, name)
 		if err != nil {
-			return g, err
+			return g, fmt.Errorf("%s was not taken in whole: %w\n\thint: make room, or the job's folder writable, and gather the same files again: what is there already is not kept twice", name, err)
 		}
 		g.files = append(g.files, one)
 		found.Add(more.Sorted()...)
@@ -158,14 +161,19 @@ func readExport(name string) ([]byte, error) {
 	return data, err
 }
 
+// print shows what became of one file.
+func (f gatheredFile) print(w io.Writer) {
+	if f.Refused {
+		fmt.Fprintf(w, "%s: refused\n", f.File)
+		return
+	}
+	fmt.Fprintf(w, "%s: %s new, %d known, %s new\n", f.File, plural(f.New, "record"), f.Known, plural(f.Photos, "photo"))
+}
+
 // print shows the result for a person.
 func (g gathered) print(w io.Writer) {
 	for _, f := range g.files {
-		if f.Refused {
-			fmt.Fprintf(w, "%s: refused\n", f.File)
-			continue
-		}
-		fmt.Fprintf(w, "%s: %s new, %d known, %s new\n", f.File, plural(f.New, "record"), f.Known, plural(f.Photos, "photo"))
+		f.print(w)
 	}
 	for _, f := range g.findings {
 		fmt.Fprintln(w, plainLines(f.String()))

@@ -102,6 +102,9 @@ func jobStore(job string, site share.Site) (*record.Store, error) {
 		return nil, fmt.Errorf("the pack is of job %s, and %s is job %s\n\thint: name the job that the pack was made of with --job", site.Pack, job, id)
 	}
 	store := record.At(dir)
+	if err := store.Ready(); err != nil {
+		return nil, fmt.Errorf("%w\n\thint: records cannot be kept there; make the folder writable and make room, or share without --job, to read only", err)
+	}
 	return store, store.Sweep(time.Now().Add(-24 * time.Hour))
 }
 

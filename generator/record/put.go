@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"sync"
+	"sync/atomic"
 )
 
 // file is one file to be kept; path is relative to the store.
@@ -128,15 +129,21 @@ func (s *Store) explain() error {
 	})
 }
 
-// write puts every file aside, several at once.
+// write puts every file aside, several at once. The first that fails ends it: on a full disk a thousand more would say the same.
 func (s *Store) write(files []*file) error {
 	errs := make([]error, len(files))
 	next := make(chan int)
+	var failed atomic.Bool
 	var wait sync.WaitGroup
 	for range min(writers, len(files)) {
 		wait.Go(func() {
 			for i := range next {
-				files[i].temp, errs[i] = s.aside(files[i].data)
+				if failed.Load() {
+					continue
+				}
+				if files[i].temp, errs[i] = s.aside(files[i].data); errs[i] != nil {
+					failed.Store(true)
+				}
 			}
 		})
 	}
@@ -145,7 +152,12 @@ func (s *Store) write(files []*file) error {
 	}
 	close(next)
 	wait.Wait()
-	return errors.Join(errs...)
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // aside writes data to a new file and forces it to the disk.

@@ -55,6 +55,18 @@ func At(jobDir string) *Store {
 	return &Store{filepath.Join(jobDir, Folder), func(string) error { return nil }, (*os.File).Sync}
 }
 
+// Ready tells whether the store can be written to, before anybody relies on it.
+func (s *Store) Ready() error {
+	if err := os.MkdirAll(filepath.Join(s.dir, unfinishedDir), 0o755); err != nil {
+		return err
+	}
+	temp, err := s.aside([]byte(readme))
+	if err != nil {
+		return err
+	}
+	return os.Remove(temp)
+}
+
 // Kept is what adding an export did.
 type Kept struct {
 	Records []Record // new ones, sorted by tablet and position
