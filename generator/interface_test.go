@@ -32,9 +32,9 @@ var update = flag.Bool("update", false, "rewrite the lists of what the program s
 // its drawings, its scripts and its findings. What is not listed there could not be translated.
 func TestPatterns(t *testing.T) {
 	want := map[string][]string{
-		"pack": said(t, "pack", "say", "Say"), "page": said(t, "page", "say", "Say"), "assess": said(t, "assess", "say", "Say"),
-		"findings": findings(t), "drawing": drawn(), "scripts": scripted(t), "words": pack.Words(), "quantity": said(t, "quantity", "say"),
-		"written": append(said(t, ".", "say", "Say"), generator.ListWords()...),
+		"pack": said(t, "pack", "say", "Say"), "page": said(t, "page", "say", "Say"), "assess": said(t, "assess", "say", "Say", "Says"),
+		"findings": findings(t), "drawing": drawn(), "scripts": scripted(t), "words": pack.Words(), "quantity": said(t, "quantity", "say"), "fantest": slices.Concat(said(t, "calc/airtight", "Says"), said(t, "calc/leakage", "Says"), breaches(t)),
+		"written": append(said(t, ".", "say", "Say"), slices.Concat(generator.ListWords(), generator.SurveyWords())...),
 	}
 	var err error
 	if want["templates"], err = page.Patterns(templates.FS); err != nil {
@@ -114,6 +114,17 @@ func findings(t *testing.T) []string {
 			case call.name == "Notef" && len(call.args) > 2:
 				out = addLiteral(out, call.args[2])
 			}
+		}
+	}
+	return out
+}
+
+// breaches lists the patterns of the rules of a fan test: a page shows which is not kept.
+func breaches(t *testing.T) (out []string) {
+	t.Helper()
+	for _, call := range calls(t, "calc/airtight") {
+		if call.name == "add" && len(call.args) > 5 {
+			out = addLiteral(out, call.args[5])
 		}
 	}
 	return out

@@ -2,6 +2,7 @@ package generator
 
 import (
 	"context"
+	"fmt"
 	"slices"
 
 	"lapwork/generator/assess"
@@ -88,9 +89,17 @@ func (d derived) inLanguages(ctx context.Context, o Options, found *diag.List) (
 
 // ComputeSaid gives a job's results as Compute does, said in the job's own language.
 func ComputeSaid(ctx context.Context, o Options) (*assess.Results, Report, error) {
+	return ComputeIn(ctx, o, "")
+}
+
+// ComputeIn gives a job's results said in a language; empty: the job's own.
+func ComputeIn(ctx context.Context, o Options, tag string) (*assess.Results, Report, error) {
 	var found diag.List
 	d, err := derive(o, &found)
 	if err == nil {
+		if tag != "" {
+			d.job = tongue{tag: tag}.in(d.job)
+		}
 		d, err = d.inOwnLanguage(o, &found)
 	}
 	if err != nil {
@@ -170,6 +179,26 @@ func Catalogue(src Sources, tag string, found *diag.List) *lang.Catalogue {
 func Texts(src Sources, j *job.Job) *lang.Catalogue {
 	var heard diag.List // it is said when the pack is made
 	return Catalogue(src, j.Language, &heard).Quiet()
+}
+
+// TextsIn are the texts of one language, quiet as Texts are. A language that nothing is translated into is an error.
+func TextsIn(src Sources, tag string) (*lang.Catalogue, error) {
+	var heard diag.List
+	c := Catalogue(src, tag, &heard)
+	if c.Len() == 0 && !c.English() {
+		return nil, fmt.Errorf("there are no texts in %q\n\thint: name a language that the library has, or translate into it: lapwork library texts --language %s", tag, tag)
+	}
+	return c.Quiet(), nil
+}
+
+// LanguageOf is the language of a job, whatever else is wrong with it; empty: there is no job to read.
+func LanguageOf(src Sources) string {
+	var heard diag.List
+	_, j, _ := load(src, &heard)
+	if j == nil {
+		return ""
+	}
+	return j.Language
 }
 
 // in is the job as a language's pages show it.

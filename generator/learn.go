@@ -2,7 +2,7 @@ package generator
 
 import (
 	"cmp"
-	"fmt"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -40,13 +40,12 @@ func Learn(jobs []*assess.Results, journals []record.Journal) Lessons {
 	return l.out
 }
 
-func counted(n map[string]int) string {
-	var out []string
-	for cause, times := range n {
-		out = append(out, fmt.Sprintf("%s %d", cause, times))
+func counted(n map[string]int) []Caused {
+	var out []Caused
+	for _, cause := range slices.Sorted(maps.Keys(n)) {
+		out = append(out, Caused{cause, n[cause]})
 	}
-	slices.Sort(out)
-	return strings.Join(out, ", ")
+	return out
 }
 
 func (l *learner) job(r *assess.Results, j record.Journal) {

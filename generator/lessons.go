@@ -3,9 +3,11 @@ package generator
 import (
 	"bytes"
 	"encoding/csv"
+	"fmt"
 	"strconv"
 	"strings"
 
+	"lapwork/generator/lang"
 	"lapwork/generator/page"
 	q "lapwork/generator/quantity"
 )
@@ -40,10 +42,16 @@ type KindLesson struct {
 	Minutes          q.Minutes // planned
 	Timed            Timed
 	Defects, Open    int
-	Causes           string  // "method 2, weather 1"
-	Leaks, Tight     int     // of the leak search, by its records
-	Expected         float64 // m³/h at 50 Pa in the jobs with an interim test
-	Apportioned      float64 // the same, the test's flow divided as the budget expects it
+	Causes           []Caused // by their words
+	Leaks, Tight     int      // of the leak search, by its records
+	Expected         float64  // m³/h at 50 Pa in the jobs with an interim test
+	Apportioned      float64  // the same, the test's flow divided as the budget expects it
+}
+
+// Caused is how often a cause was named.
+type Caused struct {
+	Cause string
+	Times int
 }
 
 // Timed is what was recorded of the time that a kind took.
@@ -53,20 +61,44 @@ type Timed struct {
 	Recorded float64   // person-minutes
 }
 
+// lessonWords writes lessons in a language; figures are those of a list, with a point, or of a page.
+type lessonWords struct {
+	texts  *lang.Catalogue // nil: English
+	number func(x float64, digits int) string
+}
+
+func (w lessonWords) say(pattern string, values ...any) string {
+	return w.texts.Say(pattern, values...)
+}
+
 // waste is the share of sheet that does not lie on a surface.
-func waste(layer, sheet q.Area) string {
+func (w lessonWords) waste(layer, sheet q.Area) string {
 	if sheet <= 0 {
 		return ""
 	}
-	return strconv.FormatFloat(100*(1-float64(layer)/float64(sheet)), 'f', 1, 64)
+	return w.number(100*(1-float64(layer)/float64(sheet)), 1)
 }
 
 // ratio is what a rate of the table is to be multiplied by; empty: nothing was timed.
-func (t Timed) ratio() string {
+func (w lessonWords) ratio(t Timed) string {
 	if t.Planned <= 0 || t.Recorded <= 0 {
 		return ""
 	}
-	return strconv.FormatFloat(t.Recorded/float64(t.Planned), 'f', 2, 64)
+	return w.number(t.Recorded/float64(t.Planned), 2)
+}
+
+// causes says how often each cause was named: "method 2, weather 1". A tablet records the word of its own language; one that is
+// no word of ours stands as it is.
+func (w lessonWords) causes(list []Caused) string {
+	var out []string
+	for _, c := range list {
+		word := c.Cause
+		if w.texts.Has(word) {
+			word = w.texts.Text(word)
+		}
+		out = append(out, fmt.Sprintf("%s %d", word, c.Times))
+	}
+	return strings.Join(out, ", ")
 }
 
 // lessonTable is one table as text, for the file and the page alike.
@@ -76,35 +108,61 @@ type lessonTable struct {
 	Rows  [][]string
 }
 
-func (l Lessons) tables() []lessonTable {
-	f := func(x float64, digits int) string { return strconv.FormatFloat(x, 'f', digits, 64) }
-	jobs := lessonTable{Title: "Jobs", Head: []string{"job", "name", "minutes planned", "minutes recorded", "day sheets", "layer m2", "sheet planned m2", "sheet as measured m2", "strips measured", "bought m2", "bought as measured m2",
-		"waste planned %", "waste as measured %", "interim test m3/h at 50 Pa", "budget m3/h at 50 Pa"}}
+// jobHead and kindHead stand over the columns.
+var (
+	jobHead = []string{"job", "name", "minutes planned", "minutes recorded", "day sheets", "layer m2", "sheet planned m2", "sheet as measured m2", "strips measured", "bought m2", "bought as measured m2",
+		"waste planned %", "waste as measured %", "interim test m3/h at 50 Pa", "budget m3/h at 50 Pa"}
+	kindHead = []string{"kind", "statement", "jobs", "places", "length m", "minutes planned", "places timed", "minutes planned for those", "minutes recorded for those", "recorded to planned",
+		"defects", "open", "defects per 100 places", "causes", "leaks found", "tight", "budget m3/h at 50 Pa", "test, apportioned m3/h at 50 Pa"}
+)
+
+func (w lessonWords) tables(l Lessons) []lessonTable {
+	jobs := lessonTable{Title: w.say("Jobs"), Head: w.head(jobHead)}
 	for _, j := range l.Jobs {
-		leak := ""
-		if j.Tested {
-			leak = f(j.Leak, 0)
-		}
-		jobs.Rows = append(jobs.Rows, []string{j.Reference, j.Name, f(float64(j.PlannedMinutes), 0), f(j.DayMinutes, 0), strconv.Itoa(j.Days), f(float64(j.Layer), 1),
-			f(float64(j.PlannedSheet), 1), f(float64(j.MeasuredSheet), 1), strconv.Itoa(j.Measured), f(float64(j.Bought), 1), f(float64(j.BoughtMeasured), 1), waste(j.Layer, j.PlannedSheet), waste(j.Layer, j.MeasuredSheet), leak, f(j.Expected, 0)})
+		jobs.Rows = append(jobs.Rows, w.job(j))
 	}
-	kinds := lessonTable{Title: "Kinds of junction", Head: []string{"kind", "statement", "jobs", "places", "length m", "minutes planned", "places timed", "minutes planned for those", "minutes recorded for those", "recorded to planned", "defects", "open", "defects per 100 places", "causes", "leaks found", "tight", "budget m3/h at 50 Pa", "test, apportioned m3/h at 50 Pa"}}
+	kinds := lessonTable{Title: w.say("Kinds of junction"), Head: w.head(kindHead)}
 	for _, k := range l.Kinds {
-		rate := ""
-		if k.Places > 0 {
-			rate = f(100*float64(k.Defects)/float64(k.Places), 1)
-		}
-		kinds.Rows = append(kinds.Rows, []string{k.Title, k.Statement, strconv.Itoa(k.Jobs), strconv.Itoa(k.Places), f(float64(k.Length), 1), f(float64(k.Minutes), 0), strconv.Itoa(k.Timed.Places), f(float64(k.Timed.Planned), 0), f(k.Timed.Recorded, 0), k.Timed.ratio(), strconv.Itoa(k.Defects),
-			strconv.Itoa(k.Open), rate, k.Causes, strconv.Itoa(k.Leaks), strconv.Itoa(k.Tight), f(k.Expected, 1), f(k.Apportioned, 1)})
+		kinds.Rows = append(kinds.Rows, w.kind(k))
 	}
 	return []lessonTable{jobs, kinds}
 }
 
-// CSV writes both tables behind one another, each with its title on a line of its own.
-func (l Lessons) CSV() ([]byte, error) {
+func (w lessonWords) head(names []string) []string {
+	out := make([]string, len(names))
+	for i, name := range names {
+		out[i] = w.texts.Text(name)
+	}
+	return out
+}
+
+func (w lessonWords) job(j JobLesson) []string {
+	leak := ""
+	if j.Tested {
+		leak = w.number(j.Leak, 0)
+	}
+	return []string{j.Reference, j.Name, w.number(float64(j.PlannedMinutes), 0), w.number(j.DayMinutes, 0), strconv.Itoa(j.Days), w.number(float64(j.Layer), 1),
+		w.number(float64(j.PlannedSheet), 1), w.number(float64(j.MeasuredSheet), 1), strconv.Itoa(j.Measured), w.number(float64(j.Bought), 1), w.number(float64(j.BoughtMeasured), 1),
+		w.waste(j.Layer, j.PlannedSheet), w.waste(j.Layer, j.MeasuredSheet), leak, w.number(j.Expected, 0)}
+}
+
+func (w lessonWords) kind(k KindLesson) []string {
+	rate := ""
+	if k.Places > 0 {
+		rate = w.number(100*float64(k.Defects)/float64(k.Places), 1)
+	}
+	return []string{k.Title, k.Statement, strconv.Itoa(k.Jobs), strconv.Itoa(k.Places), w.number(float64(k.Length), 1), w.number(float64(k.Minutes), 0), strconv.Itoa(k.Timed.Places),
+		w.number(float64(k.Timed.Planned), 0), w.number(k.Timed.Recorded, 0), w.ratio(k.Timed), strconv.Itoa(k.Defects), strconv.Itoa(k.Open), rate, w.causes(k.Causes),
+		strconv.Itoa(k.Leaks), strconv.Itoa(k.Tight), w.number(k.Expected, 1), w.number(k.Apportioned, 1)}
+}
+
+// CSV writes both tables behind one another, each with its title on a line of its own, said in a language; nil: in English.
+// Figures keep their point.
+func (l Lessons) CSV(texts *lang.Catalogue) ([]byte, error) {
+	words := lessonWords{texts.Quiet(), func(x float64, digits int) string { return strconv.FormatFloat(x, 'f', digits, 64) }}
 	var b bytes.Buffer
 	w := csv.NewWriter(&b)
-	for i, t := range l.tables() {
+	for i, t := range words.tables(l) {
 		if i > 0 {
 			if err := w.Write([]string{""}); err != nil {
 				return nil, err
@@ -132,11 +190,12 @@ func safe(rows [][]string) [][]string {
 // lessonsView is what the page of lessons shows.
 type lessonsView struct{ Tables []lessonTable }
 
-// Page renders both tables as one page that needs nothing beside it, as the firm's pages look.
-func (l Lessons) Page(src Sources) ([]byte, error) {
+// Page renders both tables as one page that needs nothing beside it, said in a language, as the firm's pages look.
+func (l Lessons) Page(src Sources, texts *lang.Catalogue) ([]byte, error) {
 	look, err := sheetLook(src)
 	if err != nil {
 		return nil, err
 	}
-	return page.RenderSheet(page.Sheet{Name: "lessons", View: lessonsView{l.tables()}}, look)
+	words := lessonWords{texts, q.FormatFor(texts.Tag()).Number}
+	return page.RenderSheet(page.Sheet{Name: "lessons", View: lessonsView{words.tables(l)}, Lang: texts}, look)
 }

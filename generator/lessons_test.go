@@ -23,7 +23,7 @@ func learned(t *testing.T, results *assess.Results, records ...record.Record) (m
 		d.Keep(r)
 	}
 	l := generator.Learn([]*assess.Results{results}, []record.Journal{{Records: d.Records}})
-	data, err := l.CSV()
+	data, err := l.CSV(nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -113,7 +113,7 @@ func TestLessons(t *testing.T) {
 	if rows["26-014"][5] == "" || len(kind) != 18 {
 		t.Errorf("%v", kind)
 	}
-	page, err := l.Page(demo(t))
+	page, err := l.Page(demo(t), nil)
 	if err != nil || !strings.Contains(string(page), "<td>method 1</td>") {
 		t.Errorf("the page lacks the cause, %v", err)
 	}

@@ -6,10 +6,10 @@ import (
 	"lapwork/generator/lang"
 )
 
-// lists are the lists of an order that have nothing in them: their headers.
+// lists are the lists of an order, and those of lessons, that have nothing in them: their headers.
 func lists() [][][]string {
 	var none Order
-	return [][][]string{none.OrderTable(), none.DeliveryTable(), none.LoadTable(), none.PickTable(), none.CutTable(), none.WorkingTable()}
+	return [][][]string{none.OrderTable(), none.DeliveryTable(), none.LoadTable(), none.PickTable(), none.CutTable(), none.WorkingTable(), {jobHead}, {kindHead}}
 }
 
 // ListWords are what stands over the columns of the lists, and the words that name a list in a workbook.

@@ -72,7 +72,7 @@ func TestSheetsLookAsTheFirm(t *testing.T) {
 	if err != nil || !strings.Contains(string(variation), "Our form 7") || !strings.Contains(string(variation), "letter-spacing:1px") {
 		t.Errorf("variation: %v", err)
 	}
-	lessons, err := generator.Lessons{}.Page(src)
+	lessons, err := generator.Lessons{}.Page(src, nil)
 	if err != nil || !strings.Contains(string(lessons), "Our form 8") || !strings.Contains(string(lessons), "letter-spacing:1px") {
 		t.Errorf("lessons: %v", err)
 	}

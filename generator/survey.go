@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"lapwork/generator/diag"
+	"lapwork/generator/lang"
 	"lapwork/generator/library"
 	q "lapwork/generator/quantity"
 	"lapwork/generator/survey"
@@ -27,7 +28,8 @@ type SurveyOptions struct {
 	Name   string // the file as the user gave it
 	Data   io.ReaderAt
 	Size   int64
-	Height q.MM // usual height of rooms that state none; 0: 2500
+	Texts  *lang.Catalogue // the language of the report, and of a new job; nil: English
+	Height q.MM            // usual height of rooms that state none; 0: 2500
 }
 
 // SurveyReport is what a survey found and made.
@@ -53,6 +55,7 @@ func Survey(_ context.Context, o SurveyOptions) (SurveyReport, error) {
 	}
 	table := materialRows(o.Sources)
 	if o.Job == nil {
+		s.Language = o.Texts.Tag()
 		report.Files = s.Write(table)
 	} else if report.Files, report.Changes, err = s.Merge(o.Job, table); err != nil {
 		return report, err

@@ -13,6 +13,8 @@ import (
 	"lapwork/generator/diag"
 	"lapwork/generator/drawing"
 	"lapwork/generator/drawing/svg"
+	"lapwork/generator/job"
+	"lapwork/generator/lang"
 	"lapwork/generator/page"
 	q "lapwork/generator/quantity"
 	"lapwork/generator/sorting"
@@ -58,7 +60,7 @@ type surveyFigure struct {
 	Far                                bool
 }
 
-type surveyFinding struct{ Level, Where, Text, Hint string }
+type surveyFinding struct{ Level, Word, Where, Text, Hint string }
 
 type surveyChange struct{ Kind, Room, Text string }
 
@@ -68,35 +70,75 @@ func surveyPage(o SurveyOptions, r SurveyReport) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return page.RenderSheet(page.Sheet{Name: "survey", View: surveyViewOf(r)}, look)
+	return page.RenderSheet(page.Sheet{Name: "survey", View: surveySaid(o.Texts).view(r), Lang: o.Texts}, look)
 }
 
-func surveyViewOf(r SurveyReport) surveyView {
+// surveyWords writes the report of a survey in a language. What the reader of a file found stands in its own words.
+type surveyWords struct {
+	texts  *lang.Catalogue // nil: English
+	format q.Format
+}
+
+func surveySaid(texts *lang.Catalogue) surveyWords {
+	return surveyWords{texts, q.FormatFor(texts.Tag())}
+}
+
+func (w surveyWords) say(pattern string, values ...any) string {
+	return w.texts.Say(pattern, values...)
+}
+
+// word is one of SurveyWords, or a word of the file, which stays as it is.
+func (w surveyWords) word(text string) string {
+	if w.texts.Has(text) {
+		return w.texts.Text(text)
+	}
+	return text
+}
+
+// SurveyWords are the words that a survey chooses: parts, what lies behind, forms, what became of a room, what a file holds.
+func SurveyWords() []string {
+	out := []string{"space", "storey", "surface", "opening", "penetration", "row", "floor area", "volume", diag.Fault.String(), diag.Open.String(), diag.Note.String()}
+	for p := survey.WallPart; p <= survey.FloorPart; p++ {
+		out = append(out, p.String())
+	}
+	for _, b := range []job.Behind{survey.Unknown, survey.Inside, survey.Nothing, job.Heated, job.Outside, job.Ground, job.Unheated, job.Party} {
+		out = append(out, survey.Word(b))
+	}
+	for b := survey.FromBody; b <= survey.FromOutline; b++ {
+		out = append(out, b.String())
+	}
+	for _, k := range []survey.ChangeKind{survey.Added, survey.Removed, survey.Renamed, survey.Moved, survey.Changed, survey.Conflict} {
+		out = append(out, string(k))
+	}
+	return out
+}
+
+func (w surveyWords) view(r SurveyReport) surveyView {
 	s := r.Survey
 	name := path.Base(filepath.ToSlash(s.Source.Name)) // where the file lies on this machine is nobody else's business
-	v := surveyView{Title: "Survey of " + name, Columns: s.Building.Columns, Guessed: s.Guessed, Repairs: s.Repairs, Merged: r.Merged}
-	v.Source = sourceLine(s.Source)
-	v.Sums = surveySums(s)
+	v := surveyView{Title: w.say("Survey of %s", name), Columns: s.Building.Columns, Guessed: s.Guessed, Repairs: s.Repairs, Merged: r.Merged}
+	v.Source = w.source(s.Source)
+	v.Sums = w.sums(s)
 	for i, l := range s.Levels {
-		fig := storeyPlan(l)
+		fig := w.plan(l)
 		v.Plans = append(v.Plans, surveyPlan{l.Name, template.HTML(svg.Render(fmt.Sprintf("plan-%d", i), fig))}) // escaped by svg
 	}
 	for _, room := range s.Rooms {
-		v.Rooms = append(v.Rooms, surveyRoomOf(room))
+		v.Rooms = append(v.Rooms, w.room(room))
 	}
-	f := q.English
+	f := w.format
 	for _, e := range s.Envelope {
-		v.Envelope = append(v.Envelope, surveyEnvelope{e.Part.String(), survey.Word(e.Behind), fmt.Sprint(e.Surfaces), f.Area(e.Gross), f.Area(e.Opening)})
+		v.Envelope = append(v.Envelope, surveyEnvelope{w.word(e.Part.String()), w.word(survey.Word(e.Behind)), fmt.Sprint(e.Surfaces), f.Area(e.Gross), f.Area(e.Opening)})
 	}
 	for _, e := range s.FaceRows {
 		v.Faces = append(v.Faces, surveyFaces{e.Kind, fmt.Sprint(e.Count), f.Area(e.Gross), fmt.Sprint(e.Openings), f.Area(e.Opening)})
 	}
-	v.Figures = surveyFigures(s)
+	v.Figures = w.figures(s)
 	levels := []diag.Level{diag.Fault, diag.Open, diag.Note}
 	for _, level := range levels {
 		for _, x := range r.Findings {
 			if x.Level == level {
-				v.Findings = append(v.Findings, surveyFinding{level.String(), strings.Replace(x.Pos.String(), s.Source.Name, name, 1), x.Msg, x.Hint})
+				v.Findings = append(v.Findings, surveyFinding{level.String(), w.word(level.String()), strings.Replace(x.Pos.String(), s.Source.Name, name, 1), x.Msg, x.Hint})
 			}
 		}
 	}
@@ -104,13 +146,13 @@ func surveyViewOf(r SurveyReport) surveyView {
 		v.Left = append(v.Left, pair{x.What, x.Reason})
 	}
 	for _, c := range r.Changes {
-		v.Changes = append(v.Changes, surveyChange{string(c.Kind), string(c.Room), c.What})
+		v.Changes = append(v.Changes, surveyChange{w.word(string(c.Kind)), string(c.Room), c.What})
 	}
-	v.Gaps = gapsLine(s)
+	v.Gaps = w.gaps(s)
 	return v
 }
 
-func sourceLine(src survey.Source) string {
+func (w surveyWords) source(src survey.Source) string {
 	parts := []string{src.Format}
 	if src.Version != "" {
 		parts[0] += " " + src.Version
@@ -122,47 +164,41 @@ func sourceLine(src survey.Source) string {
 		parts = append(parts, src.Units)
 	}
 	if src.Basis != "" {
-		parts = append(parts, "faces on "+src.Basis)
+		parts = append(parts, w.say("faces on %s", src.Basis))
 	}
 	return strings.Join(parts, "; ")
 }
 
-// surveySums are the figures of the whole building, in the order of the terminal summary.
-func surveySums(s *survey.Survey) []pair {
-	f := q.English
+// sums are the figures of the whole building, in the order of the terminal summary.
+func (w surveyWords) sums(s *survey.Survey) []pair {
+	f := w.format
 	area, volume, heated := s.Sums()
 	openings, holes := 0, 0
 	for _, r := range s.Rooms {
 		openings += len(r.Openings)
 		holes += len(r.Holes)
 	}
-	cold := ""
+	rooms := w.say("%d heated", heated)
 	if n := len(s.Rooms) - heated; n > 0 {
-		cold = fmt.Sprintf(", %d more not heated", n)
+		rooms = w.say("%d heated, %d more not heated", heated, n)
 	}
 	out := []pair{
-		{"rooms", fmt.Sprintf("%d heated%s, on %s", heated, cold, storeysWord(len(s.Levels)))},
-		{"floor area", f.Area(area)},
-		{"volume", f.Volume(volume)},
-		{"openings", fmt.Sprintf("%d in the boundary of the heated rooms", openings)},
-		{"penetrations", fmt.Sprint(holes)},
+		{w.say("rooms"), rooms},
+		{w.say("storeys"), fmt.Sprint(len(s.Levels))},
+		{w.say("floor area"), f.Area(area)},
+		{w.say("volume"), f.Volume(volume)},
+		{w.say("openings"), w.say("%d in the boundary of the heated rooms", openings)},
+		{w.say("penetrations"), fmt.Sprint(holes)},
 	}
 	var kinds []string
 	for _, e := range s.Envelope {
-		kinds = append(kinds, fmt.Sprintf("%s %s %s", e.Part, survey.Word(e.Behind), f.Area(e.Gross)))
+		kinds = append(kinds, fmt.Sprintf("%s %s %s", w.word(e.Part.String()), w.word(survey.Word(e.Behind)), f.Area(e.Gross)))
 	}
-	out = append(out, pair{"envelope", strings.Join(kinds, "; ")})
-	return append(out, pair{"in the file", countsLine(s.Building.Counts)})
+	out = append(out, pair{w.say("envelope"), strings.Join(kinds, "; ")})
+	return append(out, pair{w.say("in the file"), w.counts(s.Building.Counts)})
 }
 
-func storeysWord(n int) string {
-	if n == 1 {
-		return "1 storey"
-	}
-	return fmt.Sprintf("%d storeys", n)
-}
-
-func countsLine(counts []survey.Count) string {
+func (w surveyWords) counts(counts []survey.Count) string {
 	var out []string
 	sum := map[string]int{}
 	var groups []string
@@ -173,12 +209,12 @@ func countsLine(counts []survey.Count) string {
 		sum[c.Group] += c.N
 	}
 	for _, g := range groups {
-		out = append(out, fmt.Sprintf("%s %d", g, sum[g]))
+		out = append(out, fmt.Sprintf("%s %d", w.word(g), sum[g]))
 	}
 	return strings.Join(out, ", ")
 }
 
-func gapsLine(s *survey.Survey) string {
+func (w surveyWords) gaps(s *survey.Survey) string {
 	var open q.Length
 	for _, g := range s.Gaps {
 		open += g.Length
@@ -186,32 +222,32 @@ func gapsLine(s *survey.Survey) string {
 	if s.Closed+open == 0 {
 		return ""
 	}
-	f := q.English
+	f := w.format
 	if open == 0 {
-		return fmt.Sprintf("The boundary of the heated rooms goes on from room to room at every edge where it leaves one (%s).", f.Metres(s.Closed))
+		return w.say("The boundary of the heated rooms goes on from room to room at every edge where it leaves one (%s).", f.Metres(s.Closed))
 	}
-	return fmt.Sprintf("The boundary goes on into a neighbouring room along %s of edges; along %s it ends without one.", f.Metres(s.Closed), f.Metres(open))
+	return w.say("The boundary goes on into a neighbouring room along %s of edges; along %s it ends without one.", f.Metres(s.Closed), f.Metres(open))
 }
 
-func surveyRoomOf(r *survey.Room) surveyRoom {
-	f := q.English
-	out := surveyRoom{ID: string(r.ID), Name: r.Name, Storey: r.Level.Name, Area: f.Area(r.FloorArea), Volume: f.Volume(r.Volume), Basis: r.Basis.String(), Note: r.Prism}
+func (w surveyWords) room(r *survey.Room) surveyRoom {
+	f := w.format
+	out := surveyRoom{ID: string(r.ID), Name: r.Name, Storey: r.Level.Name, Area: f.Area(r.FloorArea), Volume: f.Volume(r.Volume), Basis: w.word(r.Basis.String()), Note: r.Prism}
 	if r.Height > 0 {
 		out.Height = f.MM(r.Height)
 	}
 	var slopes []string
 	for _, s := range r.Slopes {
-		slopes = append(slopes, fmt.Sprintf("wall %d, %s, %.1f°", s.Edge, f.MM(s.Height), float64(s.Pitch)))
+		slopes = append(slopes, w.say("wall %d, %s, %s°", s.Edge, f.MM(s.Height), f.Number(float64(s.Pitch), 1)))
 	}
 	out.Slopes = strings.Join(slopes, "; ")
 	out.Openings = fmt.Sprint(len(r.Openings))
 	if !r.Heated {
-		out.Note = strings.TrimPrefix(out.Note+"; not heated", "; ")
+		out.Note = strings.TrimPrefix(out.Note+"; "+w.say("not heated"), "; ")
 	}
 	return out
 }
 
-func surveyFigures(s *survey.Survey) []surveyFigure {
+func (w surveyWords) figures(s *survey.Survey) []surveyFigure {
 	var out []surveyFigure
 	figures := slices.Clone(s.Figures)
 	sorting.StableFunc(figures, func(a, b survey.Figure) int { // the whole building first, then the farthest off
@@ -224,25 +260,25 @@ func surveyFigures(s *survey.Survey) []surveyFigure {
 		return cmp.Compare(math.Abs(b.Off()), math.Abs(a.Off()))
 	})
 	for _, x := range figures {
-		where := "whole building"
+		where := w.say("whole building")
 		if x.Space != nil {
 			where = x.Space.Title()
 		}
-		out = append(out, surveyFigure{where, x.What, q.English.Number(x.Stated, 2) + " " + x.Unit, q.English.Number(x.Computed, 2) + " " + x.Unit,
-			fmt.Sprintf("%+.1f %%", 100*x.Off()), math.Abs(x.Off()) > 0.01})
+		out = append(out, surveyFigure{where, w.word(x.What), w.format.Number(x.Stated, 2) + " " + x.Unit, w.format.Number(x.Computed, 2) + " " + x.Unit,
+			plus(x.Off(), w.format.Number(100*x.Off(), 1)+" %"), math.Abs(x.Off()) > 0.01})
 	}
 	return out
 }
 
-// storeyPlan draws the rooms of a storey.
-func storeyPlan(l *survey.Level) drawing.StoreyPlan {
+// plan draws the rooms of a storey.
+func (w surveyWords) plan(l *survey.Level) drawing.StoreyPlan {
 	p := drawing.StoreyPlan{Title: l.Name}
 	for _, r := range l.Rooms {
 		var outline []drawing.XY
 		for _, c := range r.Footprint {
 			outline = append(outline, drawing.XY{X: float64(c.X), Y: float64(c.Y)})
 		}
-		p.Rooms = append(p.Rooms, drawing.PlanRoom{ID: string(r.ID), Name: r.Name, Note: q.English.Area(r.FloorArea), Outline: outline})
+		p.Rooms = append(p.Rooms, drawing.PlanRoom{ID: string(r.ID), Name: r.Name, Note: w.format.Area(r.FloorArea), Outline: outline})
 		for i, k := range r.Walls {
 			a, b := outline[i], outline[(i+1)%len(outline)]
 			p.Edges = append(p.Edges, drawing.PlanEdge{From: a, To: b, Carries: r.Heated && k.Bounds()})
@@ -256,10 +292,10 @@ func storeyPlan(l *survey.Level) drawing.StoreyPlan {
 	return p
 }
 
-// Sums are the figures of the whole building, name and text, for a summary.
+// Sums are the figures of the whole building, name and text, for a summary in English.
 func (r SurveyReport) Sums() [][2]string {
 	var out [][2]string
-	for _, p := range surveySums(r.Survey) {
+	for _, p := range surveySaid(nil).sums(r.Survey) {
 		out = append(out, [2]string{p.Name, p.Text})
 	}
 	return out

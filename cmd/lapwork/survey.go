@@ -16,6 +16,7 @@ import (
 	"lapwork/generator"
 	"lapwork/generator/diag"
 	"lapwork/generator/jobfile"
+	"lapwork/generator/lang"
 	q "lapwork/generator/quantity"
 	"lapwork/templates"
 	"lapwork/themes"
@@ -30,7 +31,8 @@ carry the layer and their openings, and writes them as a new job folder. With --
 file says otherwise than at the last survey: what people changed or added stays, rooms keep their ids.
 
 What was understood, assumed, put right and left out is printed, and stands in survey.html beside the job. What a file
-cannot know (layer, substrate, framing) is assumed and marked so in job.yaml.`,
+cannot know (layer, substrate, framing) is assumed and marked so in job.yaml. The report is in the language of the job or
+of --lang; what a reader says of its file stays English.`,
 		Example: `  lapwork survey house.gbxml --out jobs/mill-lane
   lapwork survey rooms.xlsx --look              only look, write nothing
   lapwork survey house.gbxml --into jobs/mill-lane`,
@@ -40,6 +42,7 @@ cannot know (layer, substrate, framing) is assumed and marked so in job.yaml.`,
 	cmd.Flags().String("out", "lapwork-job", "the new job folder to write, absent or empty")
 	cmd.Flags().String("into", "", "the job folder to bring the survey into")
 	cmd.Flags().Int("usual-height", 2500, "mm, of rooms that state no height")
+	cmd.Flags().String("lang", "", "tag of the language of the report and of a new job: de (default: that of the job, or English)")
 	cmd.Flags().Bool("look", false, "only look, write nothing")
 	cmd.Flags().Bool("json", false, "print the report as JSON")
 	return cmd
@@ -68,6 +71,9 @@ func runSurvey(cmd *cobra.Command, args []string) (err error) {
 		return failed(err)
 	}
 	o := generator.SurveyOptions{Sources: src, Name: args[0], Data: file, Size: info.Size(), Height: q.MM(v.GetInt("usual-height"))}
+	if o.Texts, err = surveyTexts(src, v.GetString("lang")); err != nil {
+		return failed(err)
+	}
 	report, err := generator.Survey(cmd.Context(), o)
 	if err != nil && report.Survey == nil {
 		return failed(err)
@@ -103,6 +109,17 @@ func runSurvey(cmd *cobra.Command, args []string) (err error) {
 		fmt.Fprintf(cmd.OutOrStdout(), "next: lapwork check %s\n", wrote)
 	}
 	return nil
+}
+
+// surveyTexts are the texts of the language asked for, or else of the job that the survey is brought into; nil: English.
+func surveyTexts(src generator.Sources, tag string) (*lang.Catalogue, error) {
+	if tag == "" && src.Job != nil {
+		tag = generator.LanguageOf(src)
+	}
+	if tag == "" {
+		return nil, nil
+	}
+	return generator.TextsIn(src, tag)
 }
 
 // surveyReport is the report page beside the job.

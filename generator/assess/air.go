@@ -122,12 +122,18 @@ func (t AirTarget) As(m airtight.Metric) (airtight.Figure, bool) {
 	return 0, false
 }
 
+// TargetLimit and InterimLimit name the limits that are no row of a table: the job's target and its share for an interim test.
+const (
+	TargetLimit  = "target"
+	InterimLimit = "interim"
+)
+
 // AsLimit is the target as something a test can be held against; share is InterimShare for an interim test, else 1.
 func (t AirTarget) AsLimit(source string, share float64) airtight.Limit {
-	l := airtight.Limit{ID: "target", Authority: source, Case: "target of the job", Metric: t.Metric, Comparison: airtight.AtMost,
+	l := airtight.Limit{ID: TargetLimit, Authority: source, Case: "target of the job", Metric: t.Metric, Comparison: airtight.AtMost,
 		Value: t.Value * airtight.Figure(share), Digits: -1, Force: airtight.Target}
 	if share != 1 {
-		l.ID, l.Case = "interim", fmt.Sprintf("%g of the job's target (common practice, no source)", share)
+		l.ID, l.Case = InterimLimit, fmt.Sprintf("%g of the job's target (common practice, no source)", share)
 	}
 	return l
 }

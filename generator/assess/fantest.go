@@ -2,6 +2,7 @@ package assess
 
 import (
 	"errors"
+	"math"
 	"slices"
 	"strings"
 
@@ -24,7 +25,7 @@ type AirTest struct {
 	Figures    []airtight.Measured // n50, qE50, qF50, as far as the sizes are known
 	Areas      []airtight.LeakageArea
 	Outcomes   []airtight.Outcome // the target first
-	SizesHow   []string           // where each size comes from
+	SizesHow   []SizeUsed         // where each size comes from
 	Unrecorded []string           // what a report has to say and the readings do not
 	Own        bool               // not by a tester: the tester's signed report prevails
 }
@@ -67,7 +68,7 @@ func ReadTest(stated job.FanTest, with TestSetting, found *diag.List) AirTest {
 	if err = t.form(with.Limits); err != nil {
 		found.Faultf(diag.Pos{File: stated.Shown}, "check the readings", "%v", err)
 	}
-	t.Unrecorded = append(t.Input.Setup.Missing(), t.unstatedOpenings(with.Openings)...)
+	t.Unrecorded = append(t.Input.Setup.Missing(with.Format), t.unstatedOpenings(with)...)
 	return t
 }
 
@@ -115,37 +116,44 @@ func (t *AirTest) form(limits []airtight.Limit) error {
 	return nil
 }
 
+// SizeUsed is a size that a test's figures are formed with. How is empty where the readings state it; Own is then what the job
+// has, where that is another figure.
+type SizeUsed struct{ Name, Value, How, Own string }
+
+// sizeApart is the share from which a size that the readings state is another one than the job's: what two people measure in
+// one house. Own choice.
+const sizeApart = 0.01
+
 // fillSizes takes from the job what the readings do not state, and says where each size comes from.
-func fillSizes(b *airtight.Building, own surface.Totals, f q.Format) []string {
-	var out []string
-	if b.Volume > 0 {
-		out = append(out, "V "+f.Volume(b.Volume)+" as the readings state it")
-	} else if b.Volume = own.Volume; b.Volume > 0 {
-		out = append(out, "V "+f.Volume(b.Volume)+": "+own.VolumeHow)
-	}
-	for _, x := range []struct {
-		name string
-		into *q.Area
-		from q.Area
-		how  string
-	}{{"AE", &b.Envelope, own.EnvelopeArea, own.EnvelopeHow}, {"AF", &b.Floor, own.FloorArea, own.FloorHow}} {
-		if *x.into > 0 {
-			out = append(out, x.name+" "+f.Area(*x.into)+" as the readings state it")
-		} else if *x.into = x.from; x.from > 0 {
-			out = append(out, x.name+" "+f.Area(x.from)+": "+x.how)
+func fillSizes(b *airtight.Building, own surface.Totals, f q.Format) []SizeUsed {
+	var out []SizeUsed
+	add := func(name string, stated, job float64, text func(float64) string, how string) float64 {
+		switch {
+		case stated > 0 && job > 0 && math.Abs(stated-job) > sizeApart*job:
+			out = append(out, SizeUsed{Name: name, Value: text(stated), Own: text(job)})
+		case stated > 0:
+			out = append(out, SizeUsed{Name: name, Value: text(stated)})
+		case job > 0:
+			out = append(out, SizeUsed{Name: name, Value: text(job), How: how})
+			return job
 		}
+		return stated
 	}
+	volume, area := func(x float64) string { return f.Volume(q.Volume(x)) }, func(x float64) string { return f.Area(q.Area(x)) }
+	b.Volume = q.Volume(add("V", float64(b.Volume), float64(own.Volume), volume, own.VolumeHow))
+	b.Envelope = q.Area(add("AE", float64(b.Envelope), float64(own.EnvelopeArea), area, own.EnvelopeHow))
+	b.Floor = q.Area(add("AF", float64(b.Floor), float64(own.FloorArea), area, own.FloorHow))
 	return out
 }
 
 // unstatedOpenings names the openings of the job whose state the readings do not record.
-func (t *AirTest) unstatedOpenings(all []TestState) []string {
+func (t *AirTest) unstatedOpenings(with TestSetting) []string {
 	stated := t.Input.Setup.Openings
 	if len(stated) == 0 {
 		return nil // said already: none is recorded
 	}
 	var ids []string
-	for _, o := range all {
+	for _, o := range with.Openings {
 		if !slices.ContainsFunc(stated, func(s airtight.OpeningState) bool { return s.ID == o.ID }) {
 			ids = append(ids, o.ID)
 		}
@@ -153,7 +161,7 @@ func (t *AirTest) unstatedOpenings(all []TestState) []string {
 	if len(ids) == 0 {
 		return nil
 	}
-	return []string{"the state of " + several(ids)}
+	return []string{with.Format.Says("the state of %s", several(ids))}
 }
 
 // tests analyses the tests kept with the job: an interim one is held against its share of the target.
@@ -164,7 +172,9 @@ func (r *Results) tests(a Air, found *diag.List) []AirTest {
 		if stated.Kind == job.InterimTest {
 			share = InterimShare
 		}
-		with := TestSetting{Sizes: a.Sizes, Openings: a.Openings, Format: q.FormatFor(r.Job.Language),
+		format := q.FormatFor(r.Job.Language)
+		format.Say = r.Lang.Say
+		with := TestSetting{Sizes: a.Sizes, Openings: a.Openings, Format: format,
 			Limits: []airtight.Limit{a.Target.AsLimit(r.Job.Target.Source, share)}}
 		if a.Limit != nil {
 			with.Limits = append(with.Limits, *a.Limit)

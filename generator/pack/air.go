@@ -85,16 +85,8 @@ func (a *assembler) airTarget() []Figure {
 	return out
 }
 
-// how is a sentence that the program may have chosen, in the pack's language; what a job states stays as it stands.
-func (a *assembler) how(text string) string {
-	if said, ok := strings.CutPrefix(text, assess.StatedSize); ok {
-		return a.say("stated in the job, not taken from the rooms: %s", said)
-	}
-	if a.build.Lang.Has(text) {
-		return a.word(text)
-	}
-	return text
-}
+// how is a sentence that the program may have chosen, in the pack's language.
+func (a *assembler) how(text string) string { return testWriter{a.build.Lang}.how(text) }
 
 // sizes are volume and areas with how each was taken.
 func (a *assembler) sizes() []Figure {

@@ -60,6 +60,7 @@ type assembler struct {
 	shares    func() map[job.RoomID][]MaterialRow
 	standing  map[string][]record.Standing // latest records of each check, against the pack
 	standings []record.Standing            // all of them
+	differing []record.Conflict            // checks of the pack that tablets answered otherwise
 	site      func() *onSite               // what the journal holds beside answers
 	left      func() map[string]rollLeft   // roll of each piece
 	errs      []error                      // texts that could not be rendered

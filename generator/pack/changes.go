@@ -42,7 +42,7 @@ func (a *assembler) changes() Page {
 	if i := a.Job.Issue; i != nil {
 		v.Reason = i.Reason
 	}
-	open, stands, valid := 0, 0, 0
+	open, stands, valid, foreign := 0, 0, 0, 0
 	at, rows := map[string]int{}, map[string]int{}
 	for _, s := range a.standings {
 		switch s.State {
@@ -53,6 +53,7 @@ func (a *assembler) changes() Page {
 			v.Gone = append(v.Gone, RecordRow{ID: s.Record.Check, Said: a.said(s.Record), Who: cmp.Or(s.Record.Name, s.Record.Who), When: day(s.Record.At), State: a.stateText(s)})
 			continue
 		case record.Other:
+			foreign++
 			continue
 		}
 		scope, _, _ := strings.Cut(s.Check, "/")
@@ -80,6 +81,9 @@ func (a *assembler) changes() Page {
 	v.Summary = []string{a.say("%d answers stand as they are.", valid), a.say("%d are said to be still true as built, by name and reason.", stands),
 		a.say("%d are superseded: answer them again, or say by name and reason that they are still true as built.", open),
 		a.say("%d belong to checks that the pack no longer has.", len(v.Gone))}
+	if foreign > 0 {
+		v.Summary = append(v.Summary, a.say("%d answers are in a language that the pack does not have: name it under also-in.", foreign))
+	}
 	return Page{Path: changesPath, Kind: KindChanges, Title: a.say("What changed"), Where: a.say("What changed"), Changes: v}
 }
 

@@ -64,10 +64,13 @@ func (a *assembler) undeclared() []string {
 		n    int
 		text string
 	}{
-		{t.unanswered, a.say("%d checks are not answered.", t.unanswered)},
+		{t.as[checkOpen], a.say("%d checks are not answered.", t.as[checkOpen])},
+		{t.as[checkInPart], a.say("%d checks are answered in part.", t.as[checkInPart])},
 		{t.superseded, a.say("%d answers were given to words that changed since.", t.superseded)},
+		{t.foreign, a.say("%d answers are in a language that the pack does not have: name it under also-in.", t.foreign)},
 		{t.standing, a.say("%d answers to other words stand because somebody says so, by name and reason.", t.standing)},
-		{t.refused, a.say("%d answers are no or out of range.", t.refused)},
+		{t.as[checkRefused], a.say("%d answers are no or out of range.", t.as[checkRefused])},
+		{t.differing, a.say("%d answers differ between tablets: the newest counts, the others stand beside it.", t.differing)},
 		{t.defects, a.say("%d defects are open.", t.defects)},
 		{t.late, a.say("%d readings were taken with an instrument past its calibration date or not listed.", t.late)},
 		{people, a.say("%d points of the job need a person.", people)},

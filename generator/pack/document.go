@@ -55,13 +55,14 @@ func (a *assembler) attachedAs(d *library.Document) []string {
 	return out
 }
 
-// recordedFor counts the checks of the job whose records a document holds, and those of them that are answered.
+// recordedFor counts the checks of the job whose records a document holds, and those of them that are done: whole, to the words
+// as they stand, and as accepted.
 func (a *assembler) recordedFor(d *library.Document) (done, all int) {
 	for _, c := range a.Results.Checks {
 		if c.QA == nil || !slices.Contains(d.Checks, c.QA.ID) { // the signature of a hold is no check of the table
 			continue
 		}
-		if all++; len(a.standing[c.Key]) > 0 {
+		if all++; a.answeredAs(a.checks[c.Key]) == checkDone {
 			done++
 		}
 	}

@@ -9,13 +9,18 @@ import (
 	"lapwork/generator/record"
 )
 
-// A paper of the handover is there when every check whose record it holds is answered, when it is attached, or when the
+// A paper of the handover is there when every check whose record it holds is done, when it is attached, or when the
 // pack itself is it; a check that the job does not have asks for no paper.
 func TestDocumentsOfTheHandover(t *testing.T) {
 	check := func(key, qa string) assess.Check {
 		return assess.Check{Key: key, QA: &library.QACheck{ID: qa}}
 	}
-	a := &assembler{standing: map[string][]record.Standing{"A1/QA-06/A1": {{}}, "A2/QA-06/A2": {{}}, "A1/QA-25/A1": {{}}}}
+	yes := []record.Standing{{Record: record.Record{Kind: record.Tick, Value: "yes"}}}
+	old := []record.Standing{{Record: yes[0].Record, State: record.Superseded}}
+	a := &assembler{standing: map[string][]record.Standing{"A1/QA-06/A1": yes, "A2/QA-06/A2": yes, "A1/QA-25/A1": yes, "A2/QA-25/A2": old}, checks: map[string]Check{}}
+	for key := range a.standing {
+		a.checks[key] = Check{Key: key, Record: "tick"}
+	}
 	a.Results = &assess.Results{Context: assess.Context{Job: &job.Job{Attachments: []job.Attachment{
 		{Title: "Sheets", Kind: "safety-sheet"}, {Title: "Commissioning", Kind: "report", Is: "D-14"}, {Title: "Soil survey", Kind: "report"}}}},
 		Checks: []assess.Check{check("A1/QA-06/A1", "QA-06"), check("A2/QA-06/A2", "QA-06"), check("A1/QA-25/A1", "QA-25"), check("A2/QA-25/A2", "QA-25"),

@@ -44,7 +44,7 @@ type TestPoint struct{ No, Pressure, Flow, Off string }
 // TestSheet gives the result sheet of a test. Its words are those of ISO 9972:2015.
 func TestSheet(t assess.AirTest, f q.Format, c *lang.Catalogue) FanTest {
 	x := testWriter{c}
-	v := FanTest{Title: x.testTitle(t), Breaches: x.breaches(t), Sizes: t.SizesHow, Setup: x.setup(t), Openings: x.openings(t)}
+	v := FanTest{Title: x.testTitle(t), Breaches: x.breaches(t), Sizes: x.sizes(t), Setup: x.setup(t), Openings: x.openings(t)}
 	v.Validity = Verdict{Item: x.say("Validity"), Verdict: x.word(t.Result.Verdict.String()), Method: t.Result.Standard, Scope: x.say("rules on readings, zero-flow pressures, fit and weather"), Level: "ok"}
 	if t.Result.Verdict != airtight.Valid {
 		v.Validity.Level = "open"
@@ -68,12 +68,45 @@ func TestSheet(t assess.AirTest, f q.Format, c *lang.Catalogue) FanTest {
 	return v
 }
 
+// sizes say which sizes the figures are formed with, and where the readings state another one than the job has.
+func (x testWriter) sizes(t assess.AirTest) []string {
+	var out []string
+	for _, s := range t.SizesHow {
+		switch {
+		case s.Own != "":
+			out = append(out, x.say("%s %s as the readings state it; the job has %s", s.Name, s.Value, s.Own))
+		case s.How == "":
+			out = append(out, x.say("%s %s as the readings state it", s.Name, s.Value))
+		default:
+			out = append(out, x.say("%s %s: %s", s.Name, s.Value, x.how(s.How)))
+		}
+	}
+	return out
+}
+
+// how is a sentence that the program may have chosen, in the language of the sheet; what a job states stays as it stands.
+func (x testWriter) how(text string) string {
+	if said, ok := strings.CutPrefix(text, assess.StatedSize); ok {
+		return x.say("stated in the job, not taken from the rooms: %s", said)
+	}
+	if x.texts.Has(text) {
+		return x.word(text)
+	}
+	return text
+}
+
 // testWriter writes about fan tests in a language.
 type testWriter struct{ texts *lang.Catalogue }
 
 func (x testWriter) say(pattern string, values ...any) string { return x.texts.Say(pattern, values...) }
 
 func (x testWriter) word(english string) string { return x.texts.Text(english) }
+
+// format is how the sheet writes figures and what stands beside them.
+func (x testWriter) format(f q.Format) q.Format {
+	f.Say = x.texts.Say
+	return f
+}
 
 func (x testWriter) testTitle(t assess.AirTest) string {
 	title := map[job.TestKind]string{job.BaselineTest: x.say("Test before the work"), job.InterimTest: x.say("Interim test"), job.FinalTest: x.say("Final test")}[t.Stated.Kind]
@@ -163,10 +196,10 @@ func (x testWriter) figures(t assess.AirTest, f q.Format) []Figure {
 	out := []Figure{flow}
 	for _, m := range t.Figures {
 		out = append(out, Figure{Label: m.Metric.String(), Unit: m.Metric.Unit(), Value: x.withBand(float64(m.Value), float64(m.Low), float64(m.High), m.Banded, 2, f),
-			Formula: x.say("q50 over the %s", m.Metric.Per.String()), Inputs: x.say("band 95 %%: line, device, gauge and size, as far as stated; overall ± %s", f.Percent(m.Uncertainty, 1)), Status: x.say("computed")})
+			Formula: x.say("q50 over the %s", x.word(m.Metric.Per.String())), Inputs: x.say("band 95 %%: line, device, gauge and size, as far as stated; overall ± %s", f.Percent(m.Uncertainty, 1)), Status: x.say("computed")})
 	}
 	if h, err := leakage.HoleFor(t.Flow.Value, leakage.TestPressure, leakage.SharpEdge, leakage.ReferenceDensity); err == nil {
-		out = append(out, Figure{Label: x.say("As one hole"), Value: h.Text(f), Formula: x.say("round, sharp edge, Cd 0.611, at 50 Pa"), Status: x.say("computed")})
+		out = append(out, Figure{Label: x.say("As one hole"), Value: h.Text(x.format(f)), Formula: x.say("round, sharp edge, Cd 0.611, at 50 Pa"), Status: x.say("computed")})
 	}
 	return out
 }
@@ -180,8 +213,19 @@ func (x testWriter) areas(t assess.AirTest, f q.Format) []Figure {
 	return out
 }
 
+// limitCase is what a limit is a limit of. A row of the table of limits says so itself.
+func (x testWriter) limitCase(l airtight.Limit, f q.Format) string {
+	switch l.ID {
+	case assess.TargetLimit:
+		return x.say("target of the job")
+	case assess.InterimLimit:
+		return x.say("%s of the job's target (common practice, no source)", f.Number(assess.InterimShare, 1))
+	}
+	return l.Case
+}
+
 func (x testWriter) outcome(o airtight.Outcome, f q.Format) Verdict {
-	v := Verdict{Item: o.Limit.Case, Verdict: o.Text(f) + ".", Method: o.Limit.Authority, Level: "open"}
+	v := Verdict{Item: x.limitCase(o.Limit, f), Verdict: o.Text(x.format(f)) + ".", Method: o.Limit.Authority, Level: "open"}
 	if o.Limit.Edition != "" {
 		v.Method += ", " + o.Limit.Edition
 	}
@@ -224,7 +268,11 @@ func (x testWriter) openings(t assess.AirTest) []Term {
 	var out []Term
 	for _, o := range t.Input.Setup.Openings {
 		text := x.word(string(o.State))
-		if o.Photo != "" {
+		switch o.Photo {
+		case "":
+		case "photo":
+			text += ", " + x.say("photo")
+		default:
 			text += ", " + o.Photo
 		}
 		out = append(out, Term{o.ID, text})

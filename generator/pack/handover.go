@@ -7,6 +7,7 @@ import (
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
 	"lapwork/generator/junction"
+	"lapwork/generator/record"
 )
 
 // handover is what the client keeps: what is behind the lining, how deep one may screw, what is still open.
@@ -42,7 +43,7 @@ func (a *assembler) handoverRoom(room *job.Room) HandoverRoom {
 	v := HandoverRoom{Room: a.roomLink(room), Facts: a.screwFacts(room), Records: a.recordRows(string(room.ID)), Shots: a.shots(string(room.ID))}
 	v.View, v.Behind, v.People = a.roomView(a.Model.Room(room)), a.behindRoom(room), a.peopleOf(room.ID)
 	for _, p := range a.PlacesIn(room.ID) {
-		if p.Record.Edge == junction.PenetrationAt || p.Record.Edge == junction.Recess {
+		if p.Record.Edge == junction.PenetrationAt || p.Record.Edge == junction.Recess || p.Record.Edge == junction.Fixing && p.Record.Object != "" { // a bracket
 			v.Holes = append(v.Holes, a.asSettled(a.junctionRow(p), p))
 		}
 	}
@@ -98,7 +99,10 @@ func (a *assembler) about() []Term {
 		}
 		add(upperFirst(a.role(role)), strings.Join(names, ", "))
 	}
-	switch first, last := a.workedOn(); {
+	if i := a.Job.Issue; i != nil {
+		add(a.say("Issue"), joined(a.say("issue %d of %s", i.Number, i.Date), i.Reason))
+	}
+	switch first, last := a.recordedOn(); {
 	case first == last:
 		add(a.say("Recorded"), first)
 	default:
@@ -107,18 +111,14 @@ func (a *assembler) about() []Term {
 	return out
 }
 
-// workedOn are the first and last day on which a check of a room was answered; empty: none was.
-func (a *assembler) workedOn() (first, last string) {
-	for _, room := range a.Job.Rooms {
-		for _, c := range a.Results.ChecksIn(string(room.ID)) {
-			for _, s := range a.standing[c.Key] {
-				d := day(s.Record.At)
-				if first == "" || d < first {
-					first = d
-				}
-				last = max(last, d)
-			}
+// recordedOn are the first and last day of what is recorded, by the clocks of the tablets; empty: nothing is.
+func (a *assembler) recordedOn() (first, last string) {
+	for _, r := range record.Latest(a.build.Journal.Records) {
+		d := day(r.At)
+		if first == "" || d < first {
+			first = d
 		}
+		last = max(last, d)
 	}
 	return first, last
 }

@@ -13,6 +13,11 @@ import (
 func (a *assembler) supersede() {
 	a.standing = map[string][]record.Standing{}
 	a.standings = record.Against{Lang: a.Job.Language, Checks: a.statedIn(), Known: a.build.Journal.Statements, Now: a.CheckNow}.Standings(a.build.Journal.Records)
+	for _, c := range record.Conflicts(a.build.Journal.Records) {
+		if _, here := a.checks[a.CheckNow(c.Check)]; here {
+			a.differing = append(a.differing, c)
+		}
+	}
 	for _, s := range a.standings {
 		a.standing[s.Check] = append(a.standing[s.Check], s)
 		c, there := a.checks[s.Check]

@@ -127,13 +127,7 @@ func (a *assembler) progress(checks []Check) Progress {
 	if !a.build.Handover {
 		return Progress{CheckKeys: keys(checks)}
 	}
-	done := 0
-	for _, c := range checks {
-		if len(a.standing[c.Key]) > 0 {
-			done++
-		}
-	}
-	return Progress{Recorded: a.say("%d of %d", done, len(checks))}
+	return Progress{Recorded: a.say("%d of %d", a.doneOf(checks), len(checks))}
 }
 
 // holds lists the hold points of the job with what keeps each locked.

@@ -308,8 +308,9 @@ type SignGroup struct {
 type Defects struct {
 	Kinds, Severities, Causes []string
 	Rules                     []string
-	Places                    []Term // id, what
-	Rows                      int    // empty rows on paper
+	Places                    []Term      // id, what
+	Home                      []DefectRow // that came home before this pack was made
+	Rows                      int         // empty rows on paper
 }
 
 // Handover is the handover page.

@@ -30,7 +30,7 @@ func (a *assembler) recordRows(scope string) []RecordRow {
 				continue
 			}
 			row := RecordRow{ID: view.QA, Title: view.Title, Places: strings.Join(view.Places, ", "), Said: joined(a.said(s.Record), a.pastDate(s.Record)),
-				Who: cmp.Or(s.Record.Name, s.Record.Who), When: day(s.Record.At), State: a.stateText(s)}
+				Who: cmp.Or(s.Record.Name, s.Record.Who), When: day(s.Record.At), State: joined(a.stateText(s), a.otherwise(s.Record))}
 			same := func(r RecordRow) bool { return r.Who == row.Who && r.When == row.When && r.State == row.State }
 			if i := slices.IndexFunc(out[from:], same); i >= 0 {
 				out[from+i].Said += ", " + row.Said
@@ -40,6 +40,22 @@ func (a *assembler) recordRows(scope string) []RecordRow {
 		}
 	}
 	return out
+}
+
+// otherwise says which other tablets answered a check otherwise than the record that counts; empty: none.
+func (a *assembler) otherwise(r record.Record) string {
+	var out []string
+	for _, c := range a.differing {
+		if c.Check != r.Check || c.Kind != r.Kind {
+			continue
+		}
+		for _, other := range c.Records {
+			if said := a.said(other); other.Dev != r.Dev && said != a.said(r) {
+				out = append(out, a.say("another tablet: %s (%s, %s)", said, cmp.Or(other.Name, other.Who), day(other.At)))
+			}
+		}
+	}
+	return strings.Join(out, "; ")
 }
 
 // shots are the photos recorded in a scope, in the order of the rows.

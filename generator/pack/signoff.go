@@ -62,7 +62,7 @@ func (a *assembler) defects() Page {
 			a.say("Major: faster than 2 m/s, a junction missing, anything hot, fire or gas, timber wetter than 20 %%, the wrong sheet."),
 			a.say("Major keeps H4 and H6 locked."), a.say("One failure in a sample: check all of that kind in the room."),
 			a.say("Accepted with a reason: name the designer and the client.")},
-		Rows: 12,
+		Rows: 12, Home: a.defectRows(),
 	}
 	for _, p := range a.Results.Places {
 		title := a.what(p.Record)

@@ -12,30 +12,31 @@ import (
 
 // recordTally counts how the job's checks and records stand.
 type recordTally struct {
-	checks, answered, unanswered, refused int // refused: answered no, all but some, or out of range
-	superseded, standing                  int
-	defects, repaired, late               int
+	checks                  int
+	as                      [checkDone + 1]int // checks by how they stand
+	superseded, standing    int                // answers, those on strips and spots among them
+	defects, repaired, late int
+	foreign                 int // answers in a language that the pack does not have
+	photos                  int
+	differing               int // checks that tablets answered otherwise
 }
 
 func (a *assembler) tallyRecords() recordTally {
-	t := recordTally{checks: len(a.Results.Checks)}
+	t := recordTally{checks: len(a.Results.Checks), differing: len(a.differing)}
 	for _, c := range a.Results.Checks {
-		list := a.standing[c.Key]
-		if len(list) == 0 {
-			t.unanswered++
-			continue
-		}
-		t.answered++
-		if slices.ContainsFunc(list, func(s record.Standing) bool { return refuses(s.Record, a.checks[c.Key]) }) {
-			t.refused++
-		}
+		t.as[a.answeredAs(a.checks[c.Key])]++
 	}
 	for _, s := range a.standings {
+		if _, here := a.build.Photos[s.Record.Value]; here && s.Record.Kind == record.Photo {
+			t.photos++
+		}
 		switch s.State {
 		case record.Superseded:
 			t.superseded++
 		case record.Stands:
 			t.standing++
+		case record.Other:
+			t.foreign++
 		}
 	}
 	for _, d := range a.defectRows() {
@@ -81,10 +82,11 @@ func outside(value, low, high string) bool {
 func (a *assembler) asBuilt() []Figure {
 	t := a.tallyRecords()
 	out := []Figure{
-		{Label: a.say("Checks answered"), Value: a.say("%d of %d", t.answered, t.checks), Inputs: a.say("%d of them not as accepted", t.refused)},
+		{Label: a.say("Checks done"), Value: a.say("%d of %d", t.as[checkDone], t.checks),
+			Status: a.say("%d not answered, %d in part, %d to be answered again, %d no or out of range", t.as[checkOpen], t.as[checkInPart], t.as[checkOutdated], t.as[checkRefused])},
 		{Label: a.say("Answers to words that changed since"), Value: fmt.Sprint(t.superseded), Inputs: a.say("%d more stand by name and reason", t.standing)},
 		{Label: a.say("Defects"), Value: a.say("%d put right, %d open", t.repaired, t.defects)},
-		{Label: a.say("Photos kept"), Value: fmt.Sprint(len(a.build.Journal.Photos))},
+		{Label: a.say("Photos kept"), Value: fmt.Sprint(t.photos)},
 		{Label: a.say("Strips measured on site"), Value: fmt.Sprint(len(a.site().cuts))},
 		{Label: a.say("Readings with an instrument past its date"), Value: fmt.Sprint(t.late)},
 	}

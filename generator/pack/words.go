@@ -33,6 +33,12 @@ func Words() []string {
 	for c := airtight.Inform; c <= airtight.Fatal; c++ {
 		out = append(out, c.String())
 	}
+	for d := airtight.NotProven; d <= airtight.Passes; d++ {
+		out = append(out, d.String())
+	}
+	for d := airtight.PerVolume; d <= airtight.PerLoss; d++ {
+		out = append(out, d.String())
+	}
 	for _, s := range []airtight.State{airtight.Open, airtight.Closed, airtight.Sealed} {
 		out = append(out, string(s))
 	}

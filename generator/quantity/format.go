@@ -22,6 +22,17 @@ func (f Format) say(pattern string, values ...any) string {
 	return f.Say(pattern, values...)
 }
 
+// Says gives a text in the language of the format, for what stands beside a figure.
+func (f Format) Says(pattern string, values ...any) string { return f.say(pattern, values...) }
+
+// Word gives a word that data chooses in the language of the format.
+func (f Format) Word(english string) string {
+	if f.Say == nil {
+		return english
+	}
+	return f.Say(english)
+}
+
 // English is the format with a decimal point.
 var English = Format{Decimal: "."}
 

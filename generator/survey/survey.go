@@ -13,6 +13,7 @@ type Survey struct {
 	Building *Building
 	Source   Source
 	Name     string
+	Language string   // of a new job; empty: English
 	Levels   []*Level // from the lowest up
 	Rooms    []*Room  // by storey, in the file's order
 	Skipped  []Left

@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"cmp"
 	"fmt"
 	"path"
 	"regexp"
@@ -70,7 +71,7 @@ func (w *writer) head() string {
 # Made by a survey of %s. What the file could not say is marked "assumed": look at it before you order.
 reference: %s
 name: %s
-language: en
+language: %s
 lengths: mm
 files: [%s]
 
@@ -84,7 +85,7 @@ stock:
   - {component: sheet-variable, width: 1.5 m, length: 50 m}
 
 storeys:
-`, oneLine(path.Base(w.Source.Name)), quote(w.reference()), quote(name), strings.Join(w.roomFiles(), ", "))
+`, oneLine(path.Base(w.Source.Name)), quote(w.reference()), quote(name), cmp.Or(w.Language, "en"), strings.Join(w.roomFiles(), ", "))
 	for _, l := range w.Levels {
 		fmt.Fprintf(&b, "  - {id: %s, name: %s, level: %d}\n", quote(string(l.ID)), quote(label(l.Name)), l.Level)
 	}

@@ -56,7 +56,7 @@ type checker struct {
 
 func (c *checker) add(rule Rule, what Consequence, measured, limit float64, unit, format string, args ...any) *Breach {
 	c.found = append(c.found, Breach{Rule: rule, Consequence: what, Measured: measured, Limit: limit, Unit: unit,
-		Clause: c.rules.Clause(rule), Text: fmt.Sprintf(format, args...)})
+		Clause: c.rules.Clause(rule), Text: c.format.Says(format, args...)})
 	return &c.found[len(c.found)-1]
 }
 
@@ -67,6 +67,11 @@ func (c *checker) broken(rule Rule) bool {
 		}
 	}
 	return false
+}
+
+// direction is the word for the direction of the series.
+func (c *checker) direction() string {
+	return c.format.Word(c.line.Direction.String())
 }
 
 // pa gives a pressure to a tenth of a pascal, the resolution of the gauges.
@@ -85,24 +90,24 @@ func (c *checker) data(s Series) {
 	}
 	if len(sign) > 0 {
 		c.add(RuleSign, Fatal, float64(s.Readings[sign[0]-1].Pressure), 0, "Pa",
-			"%s: the pressure does not have the sign of %v (inside less outside, zero-flow pressure taken off)", numbers(sign), s.Direction).Readings = sign
+			"%s: the pressure does not have the sign of %s (inside less outside, zero-flow pressure taken off)", c.numbers(sign), c.direction()).Readings = sign
 	}
 	if len(flow) > 0 {
 		c.add(RuleFlow, Fatal, float64(s.Readings[flow[0]-1].Flow)*3600, 0, "m³/h",
-			"%s: the flow is not above zero, it has no logarithm", numbers(flow)).Readings = flow
+			"%s: the flow is not above zero, it has no logarithm", c.numbers(flow)).Readings = flow
 	}
 }
 
 // numbers names readings: "reading 3", "readings 2, 5".
-func numbers(list []int) string {
+func (c *checker) numbers(list []int) string {
 	words := make([]string, len(list))
 	for i, n := range list {
 		words[i] = fmt.Sprint(n)
 	}
 	if len(list) == 1 {
-		return "reading " + words[0]
+		return c.format.Says("reading %s", words[0])
 	}
-	return "readings " + strings.Join(words, ", ")
+	return c.format.Says("readings %s", strings.Join(words, ", "))
 }
 
 // baseline checks the worst average, not the mean of before and after, and not the start alone.
@@ -207,6 +212,6 @@ func (c *checker) weather(s Series) {
 // oneDirection marks a test of one direction.
 func (c *checker) oneDirection() {
 	if len(c.in.Series) == 1 {
-		c.add(RuleBothDirection, c.rules.OneDirection, 1, 2, "directions", "only %v was measured", c.line.Direction)
+		c.add(RuleBothDirection, c.rules.OneDirection, 1, 2, "directions", "only %s was measured", c.direction())
 	}
 }

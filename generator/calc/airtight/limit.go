@@ -106,7 +106,8 @@ func (l Limit) Judge(m Measured) (Outcome, error) {
 		return Outcome{}, fmt.Errorf("%w: a result that is no number", ErrInput)
 	}
 	o := Outcome{Limit: l, Measured: m, Compared: l.rounded(m.Value), Straddles: l.passes(m.Low) != l.passes(m.High)}
-	proves := o.reasons()
+	proves := false
+	o.Reasons, proves = o.reasons(q.English)
 	switch pass := l.passes(m.Value); {
 	case !proves:
 		o.Decision = NotProven
@@ -122,62 +123,61 @@ func (l Limit) Judge(m Measured) (Outcome, error) {
 	return o, nil
 }
 
-// reasons collects what has to be said; false if the test proves nothing.
-func (o *Outcome) reasons() (proves bool) {
+// reasons are what has to be said, in the language of a format; proves is false if the test proves nothing.
+func (o Outcome) reasons(f q.Format) (out []string, proves bool) {
 	m := o.Measured
-	say := func(text string) { o.Reasons = append(o.Reasons, text) }
+	add := func(text string) { out = append(out, text) }
 	proves = true
 	if m.Verdict >= Invalid {
-		say("the test is not valid")
+		add(f.Says("the test is not valid"))
 		proves = false
 	}
 	if m.OneDirection {
 		if o.Limit.BothDirections {
-			say("the limit asks for the mean of both directions, one was measured")
+			add(f.Says("the limit asks for the mean of both directions, one was measured"))
 			proves = false
 		} else {
-			say("one direction was measured")
+			add(f.Says("one direction was measured"))
 		}
 	}
 	if m.Verdict == Conditional {
-		say("usable under the exception for large buildings only")
+		add(f.Says("usable under the exception for large buildings only"))
 	}
 	if m.Extrapolated {
-		say(fmt.Sprintf("%g Pa lies outside the pressures measured", float64(m.Metric.At)))
+		add(f.Says("%g Pa lies outside the pressures measured", float64(m.Metric.At)))
 	}
 	if !m.Banded {
-		say("no band is known for the line")
+		add(f.Says("no band is known for the line"))
 	}
 	if o.Limit.Force == Recommended {
-		say("the limit is recommended, not required")
+		add(f.Says("the limit is recommended, not required"))
 	}
-	return proves
+	return out, proves
 }
 
-// Text says the outcome in a sentence: result, band, limit, decision, and what belongs to it.
+// Text says the outcome in a sentence, in the language of the format: result, band, limit, decision, and what belongs to it.
 func (o Outcome) Text(f q.Format) string {
 	digits := o.digits()
 	number := func(x Figure) string { return f.Number(float64(x), digits) }
-	var b strings.Builder
-	fmt.Fprintf(&b, "%v %s %s", o.Measured.Metric, number(o.Measured.Value), o.Measured.Metric.Unit())
+	text := fmt.Sprintf("%v %s %s", o.Measured.Metric, number(o.Measured.Value), o.Measured.Metric.Unit())
 	if o.Measured.Low != o.Measured.High {
-		fmt.Fprintf(&b, " (%s to %s)", number(o.Measured.Low), number(o.Measured.High))
-	}
-	side := "at most"
-	if o.Limit.Comparison == Below {
-		side = "below"
+		text = f.Says("%s (%s to %s)", text, number(o.Measured.Low), number(o.Measured.High))
 	}
 	if o.Limit.Digits >= 0 {
-		fmt.Fprintf(&b, ", rounded to %s before comparing", f.Number(float64(o.Compared), o.Limit.Digits))
+		text += f.Says(", rounded to %s before comparing", f.Number(float64(o.Compared), o.Limit.Digits))
 	}
-	fmt.Fprintf(&b, "; limit %s %s: %v", side, number(o.Limit.Value), o.Decision)
+	decision, limit := f.Word(o.Decision.String()), number(o.Limit.Value)
+	parts := []string{text}
+	if o.Limit.Comparison == Below {
+		text = f.Says("limit below %s: %s", limit, decision)
+	} else {
+		text = f.Says("limit at most %s: %s", limit, decision)
+	}
 	if o.Straddles {
-		b.WriteString(", the limit lies within the band")
+		text += f.Says(", the limit lies within the band")
 	}
-	for _, r := range o.Reasons {
-		b.WriteString("; " + r)
-	}
-	return b.String()
+	reasons, _ := o.reasons(f)
+	return strings.Join(append(append(parts, text), reasons...), "; ")
 }
 
 // digits shows enough decimals to tell the result from the limit.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"lapwork/generator/diag"
+	q "lapwork/generator/quantity"
 )
 
 // Setup is how a test was made, which its report has to say: ISO 9972:2015 clause 7 (from memory).
@@ -44,16 +45,16 @@ type Instrument struct {
 	Pos             diag.Pos
 }
 
-// Missing names what the report has to say and the readings do not.
-func (s Setup) Missing() []string {
+// Missing names what the report has to say and the readings do not, in the language of a format.
+func (s Setup) Missing(f q.Format) []string {
 	var out []string
 	for _, x := range []struct {
 		stated bool
 		words  string
 	}{
-		{s.Date != "", "the date"}, {s.Tester != "", "the tester"}, {s.Issuer != "", "who may issue the report"},
-		{s.Preparation != 0, "the preparation method"}, {len(s.Openings) > 0, "the state of every opening"},
-		{len(s.Instruments) > 0, "the instruments with their calibration dates"},
+		{s.Date != "", f.Says("the date")}, {s.Tester != "", f.Says("the tester")}, {s.Issuer != "", f.Says("who may issue the report")},
+		{s.Preparation != 0, f.Says("the preparation method")}, {len(s.Openings) > 0, f.Says("the state of every opening")},
+		{len(s.Instruments) > 0, f.Says("the instruments with their calibration dates")},
 	} {
 		if !x.stated {
 			out = append(out, x.words)

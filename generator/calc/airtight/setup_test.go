@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 
+	q "lapwork/generator/quantity"
+
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
 
@@ -36,13 +38,13 @@ func TestSetup(t *testing.T) {
 	if d := cmp.Diff(want, in.Setup, cmpopts.IgnoreTypes(diag.Pos{})); d != "" {
 		t.Error(d)
 	}
-	if missing := in.Setup.Missing(); missing != nil {
+	if missing := in.Setup.Missing(q.English); missing != nil {
 		t.Errorf("missing %q", missing)
 	}
 	if old := in.Setup.Expired(); len(old) != 1 || old[0].Name != "fan 1" {
 		t.Errorf("expired: %v; the fan was due the day before the test, the gauge states no day", old)
 	}
-	if got := (airtight.Setup{}).Missing(); len(got) != 6 {
+	if got := (airtight.Setup{}).Missing(q.English); len(got) != 6 {
 		t.Errorf("an empty setup misses %q", got)
 	}
 }

@@ -48,12 +48,12 @@ func HoleFor(flow q.AirFlow, dp q.Pressure, cd float64, rho Density) (Hole, erro
 func (h Hole) Text(f q.Format) string {
 	switch d := float64(h.Diameter) * 1000; {
 	case d <= 0:
-		return "no hole"
+		return f.Says("no hole")
 	case d < 0.95:
-		return "a pinhole"
+		return f.Says("a pinhole")
 	case d < 9.5:
-		return "a " + f.Number(d, 1) + " mm hole"
+		return f.Says("a %s mm hole", f.Number(d, 1))
 	default:
-		return "a " + f.Number(d, 0) + " mm hole"
+		return f.Says("a %s mm hole", f.Number(d, 0))
 	}
 }
