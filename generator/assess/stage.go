@@ -49,6 +49,8 @@ func (r *Results) concerns(a *library.Activity, room *job.Room, places []*Place)
 		return r.Job.State.Retrofit
 	case "plaster":
 		return r.has(room, func(f *job.Face) bool { return f.Layer == job.Plaster })
+	case "insulate", "insulation-release": // behind the layer; plaster has none to hide
+		return r.has(room, func(f *job.Face) bool { return f.Layer == job.Sheet || f.Layer == job.Board })
 	case "loose-fill":
 		return r.has(room, func(f *job.Face) bool { return f.LooseFill })
 	case "services":

@@ -67,9 +67,10 @@ func (b *builder) checkCeiling() bool {
 		if !(s.Pitch >= 0.5 && s.Pitch <= 89) { // also refuses NaN
 			b.fault(pos, "state the pitch in degrees from the level, 0.5 to 89", "slope %d has a pitch of %g degrees", i+1, s.Pitch)
 		}
+		if s.Height > 0 && s.Height < 10 { // hardly a wall, rather metres for millimetres
+			b.found.Openf(pos, string(b.room.ID), "check the unit, or state 0 where it starts at the floor", "room %s: slope %d starts %d mm over the floor", b.room.ID, i+1, s.Height)
+		}
 		switch {
-		case s.Height > 0 && s.Height < 10: // no wall is that low, metres for millimetres are
-			b.fault(pos, "check the unit; 0 where it starts at the floor", "slope %d starts %d mm over the floor", i+1, s.Height)
 		case s.Height < 0 || s.Height > 100_000:
 			b.fault(pos, "state the height over the floor at the wall, 0 or more", "slope %d starts at %d mm", i+1, s.Height)
 		case c.Height > 0 && s.Height >= c.Height:
