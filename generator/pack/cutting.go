@@ -49,7 +49,7 @@ func (a *assembler) proof(s assess.SheetOrder) string {
 	case len(s.Plan.Cuts) == 0:
 		return a.say("rolls are counted per delivery")
 	case s.Plan.Proven():
-		return a.say("proven: no plan buys less (%s)", s.Plan.Proof)
+		return a.say("proven: no plan buys less")
 	case s.Priced:
 		return a.say("at most %s more than the least possible", a.money(s.Plan.Gap()))
 	}

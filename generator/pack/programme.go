@@ -70,7 +70,7 @@ type planWords struct {
 // moment is a time of the programme: "Mon 16 Mar 07:30", or "day 1 07:30" where the job states no start.
 func (w planWords) moment(t calc.Instant) string {
 	day, minute := t.Day()
-	return strings.ReplaceAll(w.day(day, false)+" "+clock(minute), " ", "\u00a0") // a time stays on one line of a narrow column
+	return strings.ReplaceAll(w.day(day, false), " ", "\u00a0") + " " + clock(minute) // a narrow column has the day on one line, the hour below
 }
 
 func clock(minute int) string { return fmt.Sprintf("%02d:%02d", minute/60, minute%60) }
@@ -169,7 +169,7 @@ func (w planWords) crewOf(s *assess.Step) string {
 	}
 	var parts []string
 	for _, n := range s.Slot.Needs {
-		parts = append(parts, fmt.Sprintf("%d %s", n.Size, w.role(n.Crew)))
+		parts = append(parts, fmt.Sprintf("%d %s", n.Size, w.people(n.Size, n.Crew)))
 	}
 	return strings.Join(parts, " + ")
 }

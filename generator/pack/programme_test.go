@@ -102,8 +102,8 @@ func TestStepsInWords(t *testing.T) {
 	for _, r := range w.rows(w.p.Steps) {
 		got = append(got, plainSpaces(r.Activity+"|"+r.Work+"|"+r.Crew+"|"+r.SetBy))
 	}
-	want := []string{"Hang|4 h 00 min (2 h 00 min to 8 h 00 min)|2 fitter|start of the job", "Frames in|other trade, no figure||start of the job",
-		"Hang|60 min (30 min to 2 h 00 min)|2 fitter|fitters free after Hang, B1 Landing", "Edges|30 min (15 min to 60 min)|1 fitter|Hang",
+	want := []string{"Hang|4 h 00 min (2 h 00 min to 8 h 00 min)|2 fitters|start of the job", "Frames in|other trade, no figure||start of the job",
+		"Hang|60 min (30 min to 2 h 00 min)|2 fitters|fitters free after Hang, B1 Landing", "Edges|30 min (15 min to 60 min)|1 fitter|Hang",
 		"Fan test|3 h 00 min (90 min to 6 h 00 min)|1 tester|Edges, B2 Back bedroom + 48 h, Sheet adhesive"}
 	if !slices.Equal(got, want) {
 		t.Errorf("steps:\n%s\nwant:\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))

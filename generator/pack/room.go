@@ -219,14 +219,13 @@ func (a *assembler) steps(p *assess.Place, s *library.Statement) []Step {
 	return counted(out)
 }
 
-// counted marks the steps whose number is not the next one: steps of other variants lie between.
+// counted marks the steps whose number is not their place in the list: steps of other variants lie before them. Every step
+// after a gap says its own number, since browsers do not agree on how a list counts on from one that was given.
 func counted(steps []Step) []Step {
-	last := 0
 	for i := range steps {
-		if steps[i].No != last+1 {
+		if steps[i].No != i+1 {
 			steps[i].Jump = steps[i].No
 		}
-		last = steps[i].No
 	}
 	return steps
 }

@@ -135,7 +135,7 @@ type Caution struct {
 // Step is one thing to do.
 type Step struct {
 	No     int
-	Jump   int     // its number where it does not follow the step before it; nought where it does
+	Jump   int     // its number where that is not its place in the list; nought where it is
 	HTML   string  // rendered Markdown of one step: trusted
 	Other  Beneath // the same in another language; its HTML is empty where none is shown
 	Checks []Check // hold or check that follows this step
