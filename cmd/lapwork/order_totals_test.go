@@ -108,7 +108,7 @@ func (l listed) figure(text string) float64 {
 
 // The workbook says what the files beside it say, and adds up to what the materials page says.
 func TestBookEqualsFilesAndPage(t *testing.T) {
-	for _, name := range []string{"", "terrace"} {
+	for _, name := range []string{"", "terrace", "bungalow"} {
 		l := listJob(t, name)
 		l.files()
 		l.materials()
