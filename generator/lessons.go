@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -187,8 +188,52 @@ func safe(rows [][]string) [][]string {
 	return rows
 }
 
-// lessonsView is what the page of lessons shows.
-type lessonsView struct{ Tables []lessonTable }
+// lessonsView is what the page of lessons shows: each list in parts that fit an upright sheet, the names in front of each.
+type lessonsView struct{ Lists []lessonList }
+
+type lessonList struct {
+	Title string
+	Parts []lessonTable
+}
+
+// jobParts and kindParts are the columns of each part beside the first.
+var (
+	jobParts  = [][]int{{1, 2, 3, 4}, {5, 6, 7, 8}, {9, 10, 11, 12}, {13, 14}}
+	kindParts = [][]int{{1, 2, 3, 4, 5}, {6, 7, 8, 9}, {10, 11, 12, 13}, {14, 15, 16, 17}}
+)
+
+func (w lessonWords) view(l Lessons) lessonsView {
+	var v lessonsView
+	for i, t := range w.tables(l) {
+		list := lessonList{Title: t.Title}
+		for _, columns := range [][][]int{jobParts, kindParts}[i] {
+			if part := t.part(columns); len(part.Rows) > 0 {
+				list.Parts = append(list.Parts, part)
+			}
+		}
+		v.Lists = append(v.Lists, list)
+	}
+	return v
+}
+
+// part is a table's first column with some of the others, less the rows of which these say nothing.
+func (t lessonTable) part(columns []int) lessonTable {
+	pick := func(row []string) []string {
+		out := []string{row[0]}
+		for _, c := range columns {
+			out = append(out, row[c])
+		}
+		return out
+	}
+	out := lessonTable{Title: t.Title, Head: pick(t.Head)}
+	for _, row := range t.Rows {
+		picked := pick(row)
+		if slices.ContainsFunc(picked[1:], func(cell string) bool { return strings.Trim(cell, "0.,") != "" }) {
+			out.Rows = append(out.Rows, picked)
+		}
+	}
+	return out
+}
 
 // Page renders both tables as one page that needs nothing beside it, said in a language, as the firm's pages look.
 func (l Lessons) Page(src Sources, texts *lang.Catalogue) ([]byte, error) {
@@ -197,5 +242,5 @@ func (l Lessons) Page(src Sources, texts *lang.Catalogue) ([]byte, error) {
 		return nil, err
 	}
 	words := lessonWords{texts, q.FormatFor(texts.Tag()).Number}
-	return page.RenderSheet(page.Sheet{Name: "lessons", View: lessonsView{words.tables(l)}, Lang: texts}, look)
+	return page.RenderSheet(page.Sheet{Name: "lessons", View: words.view(l), Lang: texts}, look)
 }

@@ -15,6 +15,7 @@ import (
 	"lapwork/generator/drawing/svg"
 	"lapwork/generator/job"
 	"lapwork/generator/lang"
+	"lapwork/generator/pack"
 	"lapwork/generator/page"
 	q "lapwork/generator/quantity"
 	"lapwork/generator/sorting"
@@ -272,7 +273,7 @@ func (w surveyWords) figures(s *survey.Survey) []surveyFigure {
 
 // plan draws the rooms of a storey.
 func (w surveyWords) plan(l *survey.Level) drawing.StoreyPlan {
-	p := drawing.StoreyPlan{Title: l.Name}
+	p := drawing.StoreyPlan{Title: l.Name, Words: pack.DrawingWords(w.texts)}
 	for _, r := range l.Rooms {
 		var outline []drawing.XY
 		for _, c := range r.Footprint {

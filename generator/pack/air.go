@@ -310,10 +310,8 @@ func (a *assembler) testFigures() []Figure {
 		s := TestSheet(t, a.format, a.build.Lang)
 		for _, f := range s.Figures[:min(len(s.Figures), 4)] {
 			f.Label = s.Title + ": " + f.Label
-			f.Source = s.Validity.Verdict
-			if s.Prevails != "" {
-				f.Source += "; " + s.Prevails
-			}
+			f.Status = joined(f.Status, s.Validity.Verdict) // beside the figure on paper too
+			f.Source = s.Prevails
 			out = append(out, f)
 		}
 		for _, o := range s.Outcomes {

@@ -173,7 +173,7 @@ func (x testWriter) fanPlot(t assess.AirTest) *Drawing {
 		if !l.Fitted {
 			continue
 		}
-		p := drawing.FanPlot{Words: drawingWords(x.texts), Title: x.testTitle(t), Name: upperFirst(x.word(l.Direction.String())), Coefficient: l.Fit.Envelope.PerHour(), Exponent: l.Fit.Exponent}
+		p := drawing.FanPlot{Words: DrawingWords(x.texts), Title: x.testTitle(t), Name: upperFirst(x.word(l.Direction.String())), Coefficient: l.Fit.Envelope.PerHour(), Exponent: l.Fit.Exponent}
 		for _, at := range l.Points {
 			p.Pressure, p.Flow = append(p.Pressure, float64(at.Induced)), append(p.Flow, float64(at.Envelope)*3600)
 		}

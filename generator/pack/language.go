@@ -126,7 +126,7 @@ func (a *assembler) beneath(step Step, p *assess.Place, s *library.Statement) St
 // words are the words that drawings write by themselves.
 func (a *assembler) words() *drawing.Words { return a.drawn }
 
-func drawingWords(c *lang.Catalogue) *drawing.Words {
+func DrawingWords(c *lang.Catalogue) *drawing.Words {
 	w := drawing.English().In(func(english string) string {
 		if english == decimalPoint {
 			return q.FormatFor(c.Tag()).Decimal

@@ -132,7 +132,7 @@ func (a *assembler) firstPlace(s *library.Statement) *assess.Place {
 }
 
 func newAssembler(r *assess.Results, b Build) *assembler {
-	a := &assembler{Results: r, build: b, drawn: drawingWords(b.Lang), format: formatOf(r.Job, b.Lang), md: markdown.New(), checks: map[string]Check{},
+	a := &assembler{Results: r, build: b, drawn: DrawingWords(b.Lang), format: formatOf(r.Job, b.Lang), md: markdown.New(), checks: map[string]Check{},
 		used: map[library.StatementID][]*assess.Place{}, samples: map[library.StatementID]*assess.Place{}}
 	a.byRoom, a.shares, a.rolls = sync.OnceValue(a.findingsByRoom), sync.OnceValue(a.allShares), sync.OnceValue(a.rollNumbers)
 	a.site = sync.OnceValue(func() *onSite { return siteOf(b.Journal) })
