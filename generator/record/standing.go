@@ -66,7 +66,7 @@ func (a Against) Standings(records []Record) []Standing {
 	}
 	again := standing(records)
 	var out []Standing
-	for _, r := range a.latest(records) {
+	for _, r := range a.latest(aboutWords(records)) {
 		if r.Check == "" || r.Seal == "" || r.Kind == Stand {
 			continue
 		}
@@ -99,6 +99,11 @@ func (a Against) Standings(records []Record) []Standing {
 		out = append(out, s)
 	}
 	return out
+}
+
+// aboutWords leaves out answers without a seal before the latest are taken, so that none of them hides a sealed one.
+func aboutWords(records []Record) []Record {
+	return slices.DeleteFunc(slices.Clone(records), func(r Record) bool { return r.Seal == "" && r.Kind != Void })
 }
 
 func (a Against) now(check string) string {

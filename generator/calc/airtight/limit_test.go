@@ -2,8 +2,10 @@ package airtight_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"os"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -202,5 +204,23 @@ func TestLimitTableFaults(t *testing.T) {
 		if err := found.Err(); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: %v", text, err)
 		}
+	}
+}
+
+// In another language nothing of an outcome stays English but the names and units of the figures.
+func TestOutcomeIsSaidInALanguage(t *testing.T) {
+	format := q.Format{Decimal: ",", Say: func(pattern string, values ...any) string {
+		return "<" + fmt.Sprintf(regexp.MustCompile(`[a-z]{2,}`).ReplaceAllString(pattern, "x"), values...) + ">"
+	}}
+	limit := airtight.Limit{Metric: airtight.N50(), Comparison: airtight.AtMost, Value: 1, Digits: 1, Force: airtight.Recommended}
+	o, err := limit.Judge(airtight.Measured{Metric: airtight.N50(), Value: 0.9, Low: 0.8, High: 1.1, OneDirection: true, Extrapolated: true, Verdict: airtight.Conditional})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text := o.Text(format); strings.Count(text, "<") != 10 || regexp.MustCompile(`[a-z]{2,}`).MatchString(text) {
+		t.Error(text)
+	}
+	if want := "the limit is recommended, not required"; o.Reasons[len(o.Reasons)-1] != want {
+		t.Errorf("the reasons kept are %q", o.Reasons)
 	}
 }
