@@ -107,6 +107,7 @@ type Activity struct {
 	Hold        string // H4 Layer complete and inspected; empty: none
 	HoldText    string
 	HoldKey     string // of the signature that releases it
+	ReleasePath string // where it is signed
 	HoldSeal    string
 	Wait        string // cure or drying time before the next
 	Clocks      []Clock

@@ -64,7 +64,7 @@ func (f *filler) mend(v reflect.Value) {
 	case *pack.SignOff:
 		x.Seal = record.Seal(x.Statement())
 	}
-	for _, name := range []string{"Path", "RoomPath"} {
+	for _, name := range []string{"Path", "RoomPath", "ReleasePath"} {
 		if p := v.FieldByName(name); p.IsValid() && p.Kind() == reflect.String {
 			p.SetString("index.html")
 		}
@@ -136,6 +136,8 @@ var unshown = map[string]string{
 	"Tool.Name":          "a check's list has the ids only; the script makes it",
 	"Spot.Key":           "what a tablet records on, which the handover does not",
 	"Spot.Seal":          "as Spot.Key",
+	"SignGroup.Hold":     "its release has it",
+	"SignGroup.HoldText": "the words of the release stand in its check",
 	"Activity.HoldSeal":  "its first digits stand beside the key that a tablet looks for",
 	"Spot.Kind":          "part of what is sealed, on the room's page",
 	"Spot.Method":        "as Spot.Kind",

@@ -135,7 +135,7 @@ function paint() {
     if (e.shown === shown) return; // nothing of it has changed
     e.shown = shown;
     st.className = 'st is-' + s.cls;
-    st.firstElementChild.textContent = s.text + (s.last ? ' · ' + (s.last.who || '') + ' ' + when(s.last) : '') + more;
+    st.firstElementChild.textContent = s.text + (s.last ? (s.text.endsWith(s.last.who) ? ' ' : ' · ' + (s.last.who || '') + ' ') + when(s.last) : '') + more;
     all('button[data-do=undo],img', st).forEach(b => b.remove());
     if (s.last) { const b = el('button', tr('Undo')); b.type = 'button'; b.dataset.do = 'undo'; st.append(b); }
     if (store) site.again(e, s);
@@ -146,7 +146,7 @@ function paint() {
   all('.act', section).forEach(a => tally(all('[data-check]', a).map(e => states.get(e.dataset.check)), $('.count', a)));
   const todo = $('.todo', section);
   if (todo) {
-    tally([...states.values()], $('.count', todo));
+    tally([...states.values(), ...all('[data-hold]', section).map(e => ({done: site.released(e)}))], $('.count', todo)); // as many as the overview counts
     // What has no check cannot be known to be done: it is next as long as the first check after it is open.
     const list = all('.act', section), checked = list.map(a => all('[data-check]', a));
     let i = checked.findIndex(c => c.some(e => !states.get(e.dataset.check).done));

@@ -77,6 +77,7 @@ function clocks(section) {
 }
 
 // ---- Hold points: what lies behind one that nobody released is marked
+const release = stop => fresh(stop.dataset.hold, 'sign', stop.dataset.begin);
 function holds(section) {
   const closed = [];
   all('.act', section).forEach(a => {
@@ -86,7 +87,7 @@ function holds(section) {
     if (mark && mark.textContent !== text) mark.textContent = text;
     const stop = $('[data-hold]', a);
     if (!stop) return;
-    const r = fresh(stop.dataset.hold, 'sign', stop.dataset.begin);
+    const r = release(stop);
     if (!stop.dataset.says) stop.dataset.says = $('span', stop).textContent;
     $('span', stop).textContent = r ? tr('Released by %s, %s.', r.name, kit.when(r)) : stop.dataset.says;
     stop.classList.toggle('is-done', !!r);
@@ -252,6 +253,6 @@ async function submit(f) {
 }
 function paint(section) { cuts(section); clocks(section); holds(section); spots(section); lists(section); own(section); const d = $('.day [name=date]', section); if (d && !d.value) d.value = today(); }
 setInterval(() => { if (lapwork.section) clocks(lapwork.section); }, 30000);
-return {paint, again, acts, submit, tools, toolIn, wordsOf, photo};
+return {paint, again, released: e => !!release(e), acts, submit, tools, toolIn, wordsOf, photo};
 };
 })();
