@@ -1,4 +1,4 @@
-// Package geometry holds plane polygons on whole millimetres and ceilings as the lower envelope of planes. It knows
+// Package geometry holds plane polygons on whole millimetres and ceilings as the lower envelope of planes and valleys. It knows
 // points, outlines and planes, and nothing of rooms or jobs. Everything is exact to 1 mm.
 package geometry
 

@@ -18,6 +18,7 @@ type Tables struct {
 // answers it, so it stays unresolved until a person decides.
 func Derive(m *surface.Model, t Tables, found *diag.List) []Record {
 	var out []Record
+	bareEnvelope(m, found)
 	for _, room := range m.Rooms {
 		for _, s := range room.Surfaces {
 			out = append(out, fields(s, t)...)
