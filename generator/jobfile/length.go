@@ -4,7 +4,11 @@ import (
 	"fmt"
 	"regexp"
 	"strconv"
+	"strings"
 
+	"go.yaml.in/yaml/v3"
+
+	"lapwork/generator/diag"
 	q "lapwork/generator/quantity"
 )
 
@@ -25,13 +29,52 @@ const lengthPattern = `^[+-]?\d{1,9}(\.\d{1,6})?\s*(mm|cm|m|in|ft)?$|^[+-]?\d{1,
 //go:noinline
 func length(low, high q.MM) value[q.MM] {
 	s := schema{AnyOf: []*schema{{Type: "number"}, {Type: "string", Pattern: lengthPattern}}}
-	return scalar("a length as 2.4 m or 60 mm", s, func(r *reader, text string) (q.MM, string, string) {
+	v := scalar("a length as 2.4 m or 60 mm", s, func(r *reader, text string) (q.MM, string, string) {
 		mm, wrong, hint := parseLength(text, r.unit)
 		if wrong == "" && (mm < low || mm > high) {
 			return 0, mmText(mm) + " is out of range here", "from " + mmText(low) + " to " + mmText(high)
 		}
 		return mm, wrong, hint
 	})
+	read := v.read
+	v.read = func(r *reader, n *yaml.Node) (q.MM, bool) {
+		if r.unit == 0 && n.Kind == yaml.ScalarNode && bareNumber.MatchString(n.Value) {
+			if _, wrong, _ := parseLength(strings.TrimSpace(n.Value), 0); wrong != "" {
+				r.bare = append(r.bare, bare{strings.TrimSpace(n.Value), r.pos(n)})
+				return 0, false
+			}
+		}
+		return read(r, n)
+	}
+	return v
+}
+
+// bare is a length without a unit in a job that states none for all.
+type bare struct {
+	text string
+	pos  diag.Pos
+}
+
+var bareNumber = regexp.MustCompile(`^\s*[+-]?\d{1,9}(\.\d{1,6})?\s*$`)
+
+// tellBare reports the lengths without a unit at once: who leaves out the unit of one leaves it out of all.
+func (r *reader) tellBare() {
+	if len(r.bare) == 0 {
+		return
+	}
+	first := r.bare[0]
+	var see []diag.Pos
+	for _, b := range r.bare[1:min(len(r.bare), 4)] {
+		see = append(see, b.pos)
+	}
+	more := ""
+	switch n := len(r.bare) - 1; {
+	case n == 1:
+		more = "; one more length has none"
+	case n > 1:
+		more = "; " + strconv.Itoa(n) + " more lengths have none"
+	}
+	r.faultSee(first.pos, see, "put \"lengths: mm\" at the top of job.yaml, or write each with its unit: "+first.text+" mm or "+first.text+" m", "\"%s\" has no unit%s", clip(first.text), more)
 }
 
 // parseLength reads a length to the nearest whole millimetre. The usual unit serves for bare numbers; 0 means none.

@@ -42,6 +42,7 @@ func readJob(r *reader) *job.Job {
 			readKeys(r, part, "a file of the job", optional(partKeys()), &raw)
 		}
 	}
+	r.tellBare()
 	units := r.repeat(&raw)
 	if len(raw.rooms.v) > maxRooms {
 		r.fault(raw.rooms.pos, "split the job", "%d rooms are more than %d", len(raw.rooms.v), maxRooms)
@@ -65,6 +66,7 @@ func ReadFirm(fsys fs.FS, dir string, known Known, found *diag.List) *job.FirmSh
 	}
 	r.unit = lengthsOf(root)
 	raw, ok := firmValue.read(r, root)
+	r.tellBare()
 	if !ok {
 		return nil
 	}

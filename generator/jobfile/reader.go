@@ -18,6 +18,7 @@ type reader struct {
 	found    *diag.List
 	src      *source // file being read
 	unit     unit    // of lengths written without one; zero: none
+	bare     []bare  // lengths that would need it
 	bytes    int     // read so far
 	reported int
 }
