@@ -18,7 +18,8 @@ type Check struct {
 	Accept   string
 	Range    library.Range // of the number recorded
 	Activity *library.Activity
-	Hold     *library.Hold // set on the signature that releases a hold
+	Hold     *library.Hold // set on a signature that releases a hold
+	Signer   string        // role of that signature, where a hold wants several
 	Places   []string
 }
 
@@ -73,13 +74,13 @@ func (r *Results) wide(scope string, scopes ...string) []Check {
 				out = append(out, Check{Key: again(out, checkKey(scope, id, scope), a), Scope: scope, QA: qa, Accept: qa.Accept, Range: r.wideRange(qa), Activity: a})
 			}
 		}
-		out = append(out, r.holdCheck(scope, nil, a)...)
+		out = append(out, r.holdChecks(scope, nil, a)...)
 	}
 	return out
 }
 
 // stageChecks lists the checks of one activity in a room: for each kind of place its own acceptance, then what the plan
-// asks of the room whatever stands in it, then the signature that releases the hold. first says where each check stands.
+// asks of the room whatever stands in it, then the signatures that release the hold. first says where each check stands.
 func (r *Results) stageChecks(room *job.Room, stage Stage, first map[string]string) []Check {
 	scope := string(room.ID)
 	var out []Check
@@ -98,7 +99,7 @@ func (r *Results) stageChecks(room *job.Room, stage Stage, first map[string]stri
 			out = append(out, Check{Key: checkKey(scope, id, scope), Scope: scope, Room: room, QA: qa, Accept: qa.Accept, Range: qa.Range, Activity: stage.Activity})
 		}
 	}
-	return append(dedupe(out, first), r.holdCheck(scope, room, stage.Activity)...)
+	return append(dedupe(out, first), r.holdChecks(scope, room, stage.Activity)...)
 }
 
 // firstActivity says, for each check of a room, in which activity it stands: the first of its own that the room has.
@@ -136,8 +137,8 @@ func (r *Results) applies(qa *library.QACheck) bool {
 	return true
 }
 
-// holdCheck is the signature that releases an activity's hold.
-func (r *Results) holdCheck(scope string, room *job.Room, a *library.Activity) []Check {
+// holdChecks are the signatures that release an activity's hold: one for each role that signs.
+func (r *Results) holdChecks(scope string, room *job.Room, a *library.Activity) []Check {
 	if a.Hold == "" {
 		return nil
 	}
@@ -145,5 +146,14 @@ func (r *Results) holdCheck(scope string, room *job.Room, a *library.Activity) [
 	if h == nil {
 		return nil
 	}
-	return []Check{{Key: checkKey(scope, h.ID, scope), Scope: scope, Room: room, Accept: h.Release, Activity: a, Hold: h}}
+	one := Check{Key: checkKey(scope, h.ID, scope), Scope: scope, Room: room, Accept: h.Release, Activity: a, Hold: h}
+	if len(h.Signs) < 2 {
+		return []Check{one}
+	}
+	out := make([]Check, len(h.Signs))
+	for i, role := range h.Signs {
+		out[i] = one
+		out[i].Key, out[i].Signer = checkKey(scope, h.ID, role), role
+	}
+	return out
 }

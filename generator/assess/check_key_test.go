@@ -44,6 +44,8 @@ func TestCheckNow(t *testing.T) {
 		{Key: "A1/QA-22/cable-single.thick", Places: []string{"A1-P02"}},
 		{Key: "A1/QA-08/window", Places: []string{"A1-O1/jamb"}},
 		{Key: "A1/QA-03/A1"},
+		{Key: "A1/H2/site-lead"},
+		{Key: "A1/H2/other-trade"},
 	}}}
 	for was, want := range map[string]string{
 		"A1/QA-19/A1-W1+W2":            "A1/QA-19/inside-corner",      // named after its single place
@@ -54,6 +56,8 @@ func TestCheckNow(t *testing.T) {
 		"A1/QA-22/cable-single.none":   "A1/QA-22/cable-single.none",  // a variant that is gone is another way of doing it
 		"A1/QA-19/A1":                  "A1/QA-19/inside-corner",      // the room's own, before it had places
 		"A1/QA-03/A1":                  "A1/QA-03/A1",
+		"A1/H2/A1":                     "A1/H2/site-lead", // one signature, before each role gave its own
+		"A1/H2/other-trade":            "A1/H2/other-trade",
 		"A1/QA-19/A1-W7+W8":            "A1/QA-19/A1-W7+W8", // no such place now
 		"A2/QA-19/A2-W1+W2":            "A2/QA-19/A2-W1+W2",
 		"air/leak/A1-W1 Inside corner": "air/leak/A1-W1 Inside corner",

@@ -239,6 +239,10 @@ func (a *assembler) check(c assess.Check) Check {
 	if c.Hold != nil {
 		v.QA, v.Hold, v.Title = c.Hold.ID, c.Hold.ID, a.say("Release %s", c.Hold.ID)
 		v.Who, v.Record = a.roles(c.Hold.Signs), "signature"
+		if c.Signer != "" {
+			v.Who = a.role(c.Signer)
+			v.Title = a.say("Release %s: %s", c.Hold.ID, v.Who)
+		}
 		v.Method = a.say("sign only when every check before it stands")
 		if c.Hold.NoSelf {
 			v.Method = a.say("%s; never by the person who did the work", v.Method)

@@ -106,7 +106,7 @@ type Activity struct {
 	Minutes     string // "77 min (46-123)"
 	Hold        string // H4 Layer complete and inspected; empty: none
 	HoldText    string
-	HoldKey     string // of the signature that releases it
+	HoldKey     string // of the signature that releases it; several with spaces between
 	ReleasePath string // where it is signed
 	HoldSeal    string
 	Wait        string // cure or drying time before the next
@@ -302,7 +302,7 @@ type SignOff struct {
 type SignGroup struct {
 	Title, Hold, HoldText string
 	Checks                []Check
-	Sign                  *Check // the signature that releases the hold
+	Signs                 []Check // the signatures that release the hold
 }
 
 // Defects is the defect log page.

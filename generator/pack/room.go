@@ -114,7 +114,8 @@ func (a *assembler) activity(room *job.Room, stage assess.Stage) Activity {
 	v.Checks = a.checksIn(string(room.ID), func(c assess.Check) bool { return c.Activity == act && c.Hold == nil })
 	if h := a.Library.Holds.Find(act.Hold); h != nil {
 		for _, c := range a.checksIn(string(room.ID), func(c assess.Check) bool { return c.Activity == act && c.Hold != nil }) {
-			v.HoldKey, v.HoldSeal = c.Key, c.Seal
+			v.HoldKey = strings.TrimSpace(v.HoldKey + " " + c.Key)
+			v.HoldSeal = strings.TrimSpace(v.HoldSeal + " " + c.Seal)
 			v.ReleasePath = signPath(string(room.ID))
 		}
 		v.Hold, v.HoldText = h.ID, a.say("Stop until released: %s. Signs: %s.", h.Release, a.roles(h.Signs))

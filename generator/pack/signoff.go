@@ -41,7 +41,7 @@ func (a *assembler) signOff(scope, place string, back Link) Page {
 		g := &v.Groups[len(v.Groups)-1]
 		view := a.checks[c.Key]
 		if c.Hold != nil {
-			g.Hold, g.HoldText, g.Sign = c.Hold.ID, c.Hold.Release, &view
+			g.Hold, g.HoldText, g.Signs = c.Hold.ID, c.Hold.Release, append(g.Signs, view)
 			continue
 		}
 		g.Checks = append(g.Checks, view)

@@ -34,8 +34,8 @@ func (s SignOff) Statement() []record.Line {
 		for _, c := range g.Checks {
 			lines = append(lines, c.Statement()...)
 		}
-		if g.Sign != nil {
-			lines = append(lines, g.Sign.Statement()...)
+		for _, c := range g.Signs {
+			lines = append(lines, c.Statement()...)
 		}
 	}
 	return lines

@@ -118,7 +118,7 @@ func roomPages(id, storey string) []pack.Page {
 	surface := &pack.Surface{ID: w, Room: id, RoomName: "Back bedroom", RoomPath: "rooms/" + id + ".html", Role: "wall", Layout: drawn("Strips of " + w), Measure: []pack.CutRow{cutOf(id, w+"/1"), cutOf(id, w+"/2")}, Setting: []pack.Term{{Name: w + "/1", Text: "left edge at 0 mm"}},
 		Strips: []pack.StripRow{{ID: w + "/1", Order: 1, Width: "1500 mm", Clear: "2400 mm", Cut: "2560 mm", Ends: "60 mm turn each end", Roll: "R1", Edge: "0 mm"}, {ID: w + "/2", Order: 2, Width: "1500 mm", Clear: "2400 mm", Cut: "2560 mm", Ends: "60 mm turn each end", Roll: "R1", Edge: "1400 mm", Note: "cut round the window"}},
 		Checks: []pack.Check{tape}, Junctions: junctions[:1], Behind: []pack.Term{{Name: "Stud wall", Text: "140 mm, mineral fibre"}}}
-	so := &pack.SignOff{Place: "Room " + id, Back: pack.Link{Text: id, Path: "rooms/" + id + ".html"}, QR: small("Code of this page"), Groups: []pack.SignGroup{{Title: "Layer of the room", Hold: "H4", HoldText: "Layer complete and inspected", Checks: []pack.Check{sheet, bead, tape}, Sign: &sign}}}
+	so := &pack.SignOff{Place: "Room " + id, Back: pack.Link{Text: id, Path: "rooms/" + id + ".html"}, QR: small("Code of this page"), Groups: []pack.SignGroup{{Title: "Layer of the room", Hold: "H4", HoldText: "Layer complete and inspected", Checks: []pack.Check{sheet, bead, tape}, Signs: []pack.Check{sign}}}}
 	so.Seal = record.Seal(so.Statement())
 	return []pack.Page{{Path: "rooms/" + id + ".html", Kind: pack.KindRoom, Title: id + " Back bedroom", Where: id + " Back bedroom", Room: room, Next: &pack.Link{Text: "A1 Back bedroom", Path: "rooms/A1.html"}},
 		{Path: "surfaces/" + w + ".html", Kind: pack.KindSurface, Title: w + " wall", Where: w, Surface: surface}, {Path: "signoff/" + id + ".html", Kind: pack.KindSignOff, Title: "Sign-off of " + id, Where: id + " sign-off", SignOff: so}}
@@ -185,7 +185,7 @@ func checksIn(pages []pack.Page) []pack.Check {
 	for _, p := range pages {
 		if p.SignOff != nil {
 			for _, g := range p.SignOff.Groups {
-				out = append(append(out, g.Checks...), *g.Sign)
+				out = append(append(out, g.Checks...), g.Signs...)
 			}
 		}
 		if p.Start != nil {

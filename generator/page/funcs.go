@@ -176,6 +176,15 @@ func (ix index) runs(e edition) [][]any {
 	return out
 }
 
-// firstDigits is as much of a seal as a page carries: 64 bits tell the words it was issued with from any others by chance.
-// What is recorded is the whole seal, which the tablet computes from the words.
-func firstDigits(seal string) string { return seal[:min(16, len(seal))] }
+// firstDigits is as much of a seal, or of each of several, as a page carries: 64 bits tell the words it was issued with from
+// any others by chance. What is recorded is the whole seal, which the tablet computes from the words.
+func firstDigits(seals string) string {
+	if !strings.Contains(seals, " ") {
+		return seals[:min(16, len(seals))]
+	}
+	words := strings.Fields(seals)
+	for i, w := range words {
+		words[i] = firstDigits(w)
+	}
+	return strings.Join(words, " ")
+}

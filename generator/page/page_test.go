@@ -203,7 +203,7 @@ func TestRefused(t *testing.T) {
 		spoil      func(*pack.Pack)
 	}{
 		{"a text after sealing", "A1/QA-15/A1: the seal", func(p *pack.Pack) { roomOf(p).Activities[0].Checks[0].Accept = "looks good" }},
-		{"a page's seal", "the seal", func(p *pack.Pack) { signOffOf(p).Groups[0].Sign.Title = "Other words" }},
+		{"a page's seal", "the seal", func(p *pack.Pack) { signOffOf(p).Groups[0].Signs[0].Title = "Other words" }},
 		{"a link to no page", `"nowhere.html" goes to no page`, func(p *pack.Pack) { roomOf(p).SignOff.Path = "nowhere.html" }},
 		{"a link to no id", `"rooms/A1.html#none" goes to no id`, func(p *pack.Pack) { roomOf(p).SignOff.Path = "rooms/A1.html#none" }},
 		{"an id twice", `id "A1-W3" stands twice`, func(p *pack.Pack) { r := roomOf(p); r.Surfaces = append(r.Surfaces, r.Surfaces[0]) }},

@@ -146,7 +146,7 @@ function paint() {
   all('.act', section).forEach(a => tally(all('[data-check]', a).map(e => states.get(e.dataset.check)), $('.count', a)));
   const todo = $('.todo', section);
   if (todo) {
-    tally([...states.values(), ...all('[data-hold]', section).map(e => ({done: site.released(e)}))], $('.count', todo)); // as many as the overview counts
+    tally([...states.values(), ...all('[data-hold]', section).flatMap(site.released)], $('.count', todo)); // as many as the overview counts
     // What has no check cannot be known to be done: it is next as long as the first check after it is open.
     const list = all('.act', section), checked = list.map(a => all('[data-check]', a));
     let i = checked.findIndex(c => c.some(e => !states.get(e.dataset.check).done));
@@ -184,7 +184,9 @@ function added(e, s) {
   const n = covered(group, e).filter(h => !(r.covers || []).includes(h)).length;
   return n ? tr(', %d added after signing', n) : '';
 }
-const covered = (group, sign) => [...new Set(all('[data-check]', group).filter(e => e !== sign).flatMap(e => Object.values(latest.get(e.dataset.check) || {}).map(r => r.hash)))].sort();
+// A release stands for the checks before it, not for what others sign beside it.
+const releases = e => !!$('[data-s=hold]', e);
+const covered = (group, sign) => [...new Set(all('[data-check]', group).filter(e => e !== sign && !releases(e)).flatMap(e => Object.values(latest.get(e.dataset.check) || {}).map(r => r.hash)))].sort();
 async function thumb(into, hash) {
   const bytes = await store.read('photos', hash);
   if (!bytes || $('img', into)) return;
@@ -268,7 +270,7 @@ const acts = Object.assign({
     const name = $('.name', e).value.trim(), strokes = e.strokes || [], group = e.closest('.group'), root = e.closest('section.page'), page = $('[data-page-seal]', root);
     if (!name) return say(tr('Type the name first. Strokes by finger are extra.'));
     if (page && !sealed(root, page.dataset.pageSeal)) return;
-    const left = group ? all('[data-check]', group).filter(x => x !== e && !ofElement(x).done).length : 0;
+    const left = group ? all('[data-check]', group).filter(x => x !== e && !releases(x) && !ofElement(x).done).length : 0;
     const reason = left ? await ask(tr('%d checks are not done. Sign all the same because', left)) : '';
     if (left && !reason) return say(tr('Not signed.'));
     who = who || name;

@@ -77,7 +77,8 @@ function clocks(section) {
 }
 
 // ---- Hold points: what lies behind one that nobody released is marked
-const release = stop => fresh(stop.dataset.hold, 'sign', stop.dataset.begin);
+// releases are the signatures that a hold wants, each as it was given or nothing.
+const releases = stop => { const begin = stop.dataset.begin.split(' '); return stop.dataset.hold.split(' ').map((key, i) => fresh(key, 'sign', begin[i])); };
 function holds(section) {
   const closed = [];
   all('.act', section).forEach(a => {
@@ -87,11 +88,11 @@ function holds(section) {
     if (mark && mark.textContent !== text) mark.textContent = text;
     const stop = $('[data-hold]', a);
     if (!stop) return;
-    const r = release(stop);
+    const given = releases(stop).filter(Boolean), done = given.length === stop.dataset.hold.split(' ').length, names = given.map(r => r.name).join(', ');
     if (!stop.dataset.says) stop.dataset.says = $('span', stop).textContent;
-    $('span', stop).textContent = r ? tr('Released by %s, %s.', r.name, kit.when(r)) : stop.dataset.says;
-    stop.classList.toggle('is-done', !!r);
-    if (!r) closed.push($('.hold', stop).textContent);
+    $('span', stop).textContent = done ? tr('Released by %s, %s.', names, given.map(kit.when).sort().pop()) : [stop.dataset.says, ...(names ? [tr('signed %s', names)] : [])].join(' ');
+    stop.classList.toggle('is-done', done);
+    if (!done) closed.push($('.hold', stop).textContent);
   });
 }
 
@@ -253,6 +254,6 @@ async function submit(f) {
 }
 function paint(section) { cuts(section); clocks(section); holds(section); spots(section); lists(section); own(section); const d = $('.day [name=date]', section); if (d && !d.value) d.value = today(); }
 setInterval(() => { if (lapwork.section) clocks(lapwork.section); }, 30000);
-return {paint, again, released: e => !!release(e), acts, submit, tools, toolIn, wordsOf, photo};
+return {paint, again, released: e => releases(e).map(r => ({done: !!r})), acts, submit, tools, toolIn, wordsOf, photo};
 };
 })();
