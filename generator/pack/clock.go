@@ -1,12 +1,14 @@
 package pack
 
 import (
+	"math"
 	"slices"
 	"strings"
 
 	"lapwork/generator/assess"
 	"lapwork/generator/job"
 	"lapwork/generator/library"
+	q "lapwork/generator/quantity"
 )
 
 // Clock is a wait that begins when something is placed in an activity of a room. The tablet counts it.
@@ -14,6 +16,7 @@ type Clock struct {
 	Key     string // of the record "all placed now"
 	What    string // "Liquid bead"
 	Use     string // "load or a fan test may begin"
+	Wait    string // "48 h"
 	Minutes int
 	Holds   string // names of the activities of the room that must wait, with spaces between
 }
@@ -37,11 +40,11 @@ func (a *assembler) clocks(room *job.Room, stage assess.Stage) []Clock {
 		if stage.Wait == 0 {
 			return nil
 		}
-		return []Clock{{Key: key, What: short(stage.WaitFor), Use: a.clockUse(assess.ForLoad), Minutes: int(float64(stage.Wait) * 60)}}
+		return []Clock{{Key: key, What: short(stage.WaitFor), Use: a.clockUse(assess.ForLoad), Wait: a.waiting(q.Minutes(stage.Wait) * 60), Minutes: int(float64(stage.Wait) * 60)}}
 	}
 	var out []Clock
 	for _, c := range a.cures()[atStage{room.ID, stage.Activity}] {
-		one := Clock{Key: key, What: short(c.Component.Name), Use: a.clockUse(c.Use), Minutes: int(float64(c.Wait) + 0.5), Holds: strings.Join(a.held(room, stage, c), " ")}
+		one := Clock{Key: key, What: short(c.Component.Name), Use: a.clockUse(c.Use), Wait: a.waiting(c.Wait), Minutes: int(float64(c.Wait) + 0.5), Holds: strings.Join(a.held(room, stage, c), " ")}
 		if i := slices.IndexFunc(out, func(x Clock) bool { return x.What == one.What && x.Use == one.Use }); i < 0 {
 			out = append(out, one)
 		} else if out[i].Minutes < one.Minutes {
@@ -49,6 +52,14 @@ func (a *assembler) clocks(room *job.Room, stage assess.Stage) []Clock {
 		}
 	}
 	return out
+}
+
+// waiting is how long a wait is: whole hours as they are said, 48 h.
+func (a *assembler) waiting(m q.Minutes) string {
+	if m >= 60 && math.Mod(float64(m), 60) == 0 {
+		return a.format.Number(float64(m)/60, 0) + " h"
+	}
+	return a.format.Minutes(m)
 }
 
 // atStage is an activity in a room.

@@ -154,7 +154,8 @@ func (a *assembler) minutes(r assess.Range) string {
 	if r.Low == r.High {
 		return a.format.Minutes(r.Likely)
 	}
-	return a.say("%s (%s to %s)", a.format.Minutes(r.Likely), a.format.Minutes(r.Low), a.format.Minutes(r.High))
+	f := a.format
+	return a.say("%s (%s to %s)", f.MinutesUpTo(r.Likely, r.High), f.MinutesUpTo(r.Low, r.High), f.Minutes(r.High))
 }
 
 // status is the word that stands beside a figure.

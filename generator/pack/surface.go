@@ -71,10 +71,12 @@ func (a *assembler) surfaceFacts(l *assess.Layout) []Figure {
 			Inputs: fmt.Sprintf("%s × %s", f.MM(l.RollWidth), f.MM(l.Length)), Status: a.say("computed")},
 		{Label: a.say("Sheet not on the surface"), Value: f.Percent(l.Waste(), 1), Formula: a.say("1 − net area ÷ sheet used"),
 			Inputs: a.say("laps, turns, folds, allowances, openings and rips"), Status: a.say("computed")},
-		{Label: a.say("Seam tape, net"), Value: f.Metres(l.Tape()), Formula: a.say("laps + end joints, where the lap is not swallowed by an opening"),
-			Inputs: a.say("laps %s, end joints %s", f.Metres(l.SeamTape), f.Metres(l.JointTape)), Status: a.say("computed")},
 		{Label: a.say("Staples"), Value: fmt.Sprint(l.Staples.Total()), Formula: a.say("ceil(length ÷ spacing) + 1 on each clear stretch"),
 			Inputs: a.say("on framing %d, on edges %d", l.Staples.OnLines, l.Staples.OnEdges), Status: a.say("computed")},
+	}
+	if l.Tape() > 0 {
+		facts = slices.Insert(facts, len(facts)-1, Figure{Label: a.say("Seam tape, net"), Value: f.Metres(l.Tape()), Formula: a.say("laps + end joints, where the lap is not swallowed by an opening"),
+			Inputs: a.say("laps %s, end joints %s", f.Metres(l.SeamTape), f.Metres(l.JointTape)), Status: a.say("computed")})
 	}
 	facts = slices.Insert(facts, 1, a.choiceFacts(l)...)
 	return facts

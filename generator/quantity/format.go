@@ -104,9 +104,12 @@ func (f Format) Volume(v Volume) string {
 }
 
 // Minutes gives a labour time: "77 min", from two hours up "3 h 05 min".
-func (f Format) Minutes(m Minutes) string {
+func (f Format) Minutes(m Minutes) string { return f.MinutesUpTo(m, m) }
+
+// MinutesUpTo is the same for one of several times that stand together, in the form that the longest of them has.
+func (f Format) MinutesUpTo(m, longest Minutes) string {
 	whole := int(math.Round(float64(m)))
-	if whole < 120 {
+	if whole < 60 || math.Round(float64(longest)) < 120 {
 		return strconv.Itoa(whole) + " min"
 	}
 	rest := strconv.Itoa(whole % 60)

@@ -17,6 +17,8 @@ func TestText(t *testing.T) {
 		de.Area(13.5):                    "13,50 m²",
 		q.English.Minutes(77.4):          "77 min",
 		q.English.Minutes(185):           "3 h 05 min",
+		q.English.MinutesUpTo(53, 185):   "53 min",
+		q.English.MinutesUpTo(119, 185):  "1 h 59 min",
 		q.English.Percent(0.1818, 1):     "18.2 %",
 		q.English.Amount(2.04, "each"):   "3 pieces",
 		q.English.Amount(1, "each"):      "1 piece",
