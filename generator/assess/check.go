@@ -120,10 +120,10 @@ func dedupe(checks []Check, first map[string]string) []Check {
 	return slices.DeleteFunc(checks, func(c Check) bool { return first[c.QA.ID] != c.Activity.ID })
 }
 
-// onlyByStatement reports whether a check makes no sense without a place: the installers' checks of single seals.
+// onlyByStatement reports whether a check makes no sense without a place: the installers' checks of sheet, boards and single seals.
 func (r *Results) onlyByStatement(qa *library.QACheck) bool {
 	switch qa.ID {
-	case "QA-08", "QA-13", "QA-18", "QA-19", "QA-20", "QA-21", "QA-22", "QA-23", "QA-24", "QA-25", "QA-26", "QA-30", "QA-35":
+	case "QA-08", "QA-13", "QA-15", "QA-16", "QA-18", "QA-19", "QA-20", "QA-21", "QA-22", "QA-23", "QA-24", "QA-25", "QA-26", "QA-30", "QA-35", "QA-45":
 		return true
 	}
 	return false

@@ -10,7 +10,7 @@ import (
 // smallOpening is the area up to which an opening is not taken off the layer. Common practice, no source.
 const smallOpening q.Area = 0.5 // m²
 
-// fields gives the records a surface has by itself: its field, its service battens and its open staples.
+// fields gives the records a surface has by itself: its field, its service battens, its open staples or the joints of its boards.
 func fields(s *surface.Surface, t Tables) []Record {
 	if !s.CarriesSheet {
 		return nil
@@ -29,6 +29,9 @@ func fields(s *surface.Surface, t Tables) []Record {
 		battens := field
 		battens.ID, battens.Edge, battens.Item = string(s.ID)+"/battens", Fixing, "batten"
 		out = append(out, battens)
+	}
+	if field.Layer == job.Board {
+		out = append(out, boardJoints(s, t)...)
 	}
 	if field.Layer == job.Sheet && t.Family[s.Face.Substrate] != "metal" {
 		// On steel the sheet is held by double-sided tape, not by staples.

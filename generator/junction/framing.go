@@ -71,7 +71,11 @@ func framingLevel(s *surface.Surface) bool {
 // netAlong gives the length of a framing line inside the surface, net of openings.
 func netAlong(s *surface.Surface, line q.MM) q.MM {
 	across := acrossFraming(s)
-	along := func(p geometry.Point) q.MM { return p.X + p.Y - across(p) }
+	return netCut(s, line, across, func(p geometry.Point) q.MM { return p.X + p.Y - across(p) })
+}
+
+// netCut gives the length of a line inside the surface, net of holes and openings.
+func netCut(s *surface.Surface, line q.MM, across, along func(geometry.Point) q.MM) q.MM {
 	net := cut(s.Outline, line, across, along)
 	for _, hole := range s.Holes {
 		net -= cut(hole, line, across, along)

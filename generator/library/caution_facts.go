@@ -69,7 +69,7 @@ func (f *CautionFacts) component(c *Component) {
 	switch c.ID {
 	case "staple":
 		f.Staples = true
-	case "plug-masonry", "screw-batten":
+	case "plug-masonry", "screw-batten", "screw-board":
 		f.Drills = true
 	case "primer-solvent", "foam-gun", "wipe-alcohol":
 		f.Flammables = true
