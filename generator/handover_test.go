@@ -71,3 +71,32 @@ func TestHandoverSaysWhatIsNotDone(t *testing.T) {
 		t.Errorf("the page of defects has %d that came home", len(home))
 	}
 }
+
+// A fan test's result that was typed on site is held against the readings kept with the job: they give 1.04 1/h.
+func TestTypedResultAgainstReadings(t *testing.T) {
+	r, plain := dayTwoPack(t, false)
+	i := slices.IndexFunc(plain.Checks, func(c pack.Check) bool { return c.QA == "QA-32" })
+	if i < 0 {
+		t.Fatal("no check QA-32")
+	}
+	c := plain.Checks[i]
+	for typed, want := range map[string]string{"1.04": "", "1.40": "Interim result was typed as 1.40 by Jorin Haltern; the readings kept with the job give 1.04."} {
+		one := tablet.New(t, "26-052", 0)
+		one.Who = "Jorin Haltern"
+		one.Keep(record.Record{Kind: record.Reading, Check: c.Key, Seal: c.Seal, Value: typed, Unit: c.Unit})
+		var found diag.List
+		pk, err := pack.Assemble(r, pack.Build{Handover: true, Lang: generator.Catalogue(demo(t), "en", &found), Journal: record.Journal{Records: one.Records}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var said []string
+		for _, n := range pageOf(t, pk, pack.KindHandover).Handover.Open {
+			if n.Item == "QA-32" {
+				said = append(said, n.Text)
+			}
+		}
+		if len(said) > 1 || (len(said) == 1) != (want != "") || want != "" && !strings.HasPrefix(said[0], want) {
+			t.Errorf("typed %s: %q", typed, said)
+		}
+	}
+}

@@ -56,6 +56,7 @@ func (a *assembler) stillOpen() []Note {
 	for _, text := range a.undeclared() {
 		out = append(out, Note{Level: diag.Open.String(), Text: text})
 	}
+	out = append(out, a.typedOtherwise()...)
 	return append(out, a.notes(diag.Open, func(string) bool { return true })...)
 }
 
