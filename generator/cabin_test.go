@@ -1,8 +1,10 @@
 package generator_test
 
 import (
+	"io/fs"
 	"math"
 	"os"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -40,6 +42,35 @@ func TestBoardLayerJob(t *testing.T) {
 	for _, c := range r.Checks {
 		if sheet := c.QA != nil && (c.QA.ID == "QA-15" || c.QA.ID == "QA-16"); sheet && slices.Contains(c.Places, "A1-W3") {
 			t.Errorf("%s is asked of boards", c.Key)
+		}
+	}
+}
+
+// Nobody is asked about masonry in a job of timber; in the demo, whose answers are all taken away, only where masonry is. Whether
+// an answer matters is asked of the library's own law; here it is asked of what stands at the place.
+func TestQuestionsConcernTheirPlaces(t *testing.T) {
+	r, _ := computed(t, os.DirFS("../testdata/jobs/cabin"))
+	for _, x := range r.Questions {
+		if strings.Contains(x.Flag.Question, "masonry") {
+			t.Errorf("a job of timber is asked: %s at %v", x.Flag.Question, x.Places)
+		}
+	}
+	answers := regexp.MustCompile(`(?s)\nanswers:\n.*?\n\n`)
+	for name, folder := range map[string]fs.FS{
+		"the demo":     demoWith(t, func(job []byte) []byte { return answers.ReplaceAll(job, []byte("\n\n")) }),
+		"the bungalow": os.DirFS("../testdata/jobs/bungalow"), "the terrace": os.DirFS("../testdata/jobs/terrace"),
+	} {
+		r, _ := computed(t, folder)
+		if len(r.Questions) < 5 {
+			t.Errorf("%s asks only %d questions", name, len(r.Questions))
+		}
+		for _, x := range r.Questions {
+			for _, id := range x.Places {
+				env := r.Place(id).Env
+				if strings.Contains(x.Flag.Question, "masonry") && env.Sub.Family != "mineral" && !env.Masonry {
+					t.Errorf("%s: %q is asked at %s, on %s", name, x.Flag.Question, id, env.Sub.ID)
+				}
+			}
 		}
 	}
 }

@@ -27,6 +27,7 @@ type Env struct {
 	Supported   bool    `expr:"supported"`
 	LoadOnLayer bool    `expr:"load_on_layer"`
 	Hot         bool    `expr:"hot"`
+	Masonry     bool    `expr:"masonry"` // the build-up of the surface has masonry or concrete
 	AngleDeg    float64 `expr:"angle_deg"`
 	MovementMM  float64 `expr:"movement_mm"`
 	SpacingMM   float64 `expr:"spacing_mm"`
@@ -136,6 +137,7 @@ func (l *Library) Env(r *junction.Record, f Facts) *Env {
 		Bays: float64(r.Bays), Studs: float64(r.Studs), StripLayoutRun: r.StripLayoutRun,
 		TargetN50: f.TargetN50,
 	}
+	env.Masonry = l.hasMasonry(r)
 	if r.Upright {
 		env.Orientation = "upright"
 	}
@@ -148,6 +150,12 @@ func (l *Library) Env(r *junction.Record, f Facts) *Env {
 	sheet := l.answered(f, scopes)
 	env.FlagYes, env.FlagWord, env.unanswered, env.answers = sheet.yes, sheet.word, sheet.unanswered, sheet
 	return env
+}
+
+// hasMasonry reports whether masonry or concrete is among the layers of the surface that a record stands on.
+func (l *Library) hasMasonry(r *junction.Record) bool {
+	return r.A != nil && r.A.Face != nil && r.A.Face.BuildUp != nil &&
+		slices.ContainsFunc(r.A.Face.BuildUp.Layers, func(x job.Layer) bool { return l.Moisture.Kind(x.Material).Kind == Masonry })
 }
 
 // layerWord is the layer as expressions name it; no layer is empty.

@@ -31,18 +31,7 @@ const NoMatch = "No method statement of the library covers this place. Ask the d
 // Select gives the one statement that answers a record: the highest priority among those whose predicate is true. Two of
 // the same priority are a fault of the library. Nothing falls back to a neighbour's method.
 func (l *Library) Select(env *Env, found *diag.List) Selection {
-	var best []*Statement
-	for _, s := range l.Statements {
-		if len(best) > 0 && s.Priority < best[0].Priority || !s.When.True(env) {
-			continue
-		}
-		switch c := cmp.Compare(s.Priority, priority(best)); {
-		case c > 0:
-			best = []*Statement{s}
-		case c == 0:
-			best = append(best, s)
-		}
-	}
+	best := l.best(env)
 	if len(best) > 1 {
 		found.Add(faultAt(best[1].Pos, best[0].Pos, "give one of them a higher priority or a narrower when",
 			"the statements "+string(best[0].ID)+" and "+string(best[1].ID)+" both answer the same record"))
@@ -62,6 +51,22 @@ func (l *Library) Select(env *Env, found *diag.List) Selection {
 // faultAt is a fault at one place that took another into account.
 func faultAt(at, see diag.Pos, hint, msg string) diag.Finding {
 	return diag.Finding{Pos: at, Msg: msg, Hint: hint, See: []diag.Pos{see}}
+}
+
+// best are the statements of the highest priority among those whose predicate is true.
+func (l *Library) best(env *Env) (best []*Statement) {
+	for _, s := range l.Statements {
+		if len(best) > 0 && s.Priority < best[0].Priority || !s.When.True(env) {
+			continue
+		}
+		switch c := cmp.Compare(s.Priority, priority(best)); {
+		case c > 0:
+			best = []*Statement{s}
+		case c == 0:
+			best = append(best, s)
+		}
+	}
+	return best
 }
 
 func priority(best []*Statement) int {
@@ -175,99 +180,6 @@ func (l *Library) base(sel *Selection, c ComponentLine, env *Env) *Substrate {
 		}
 	}
 	return l.Substrates.Find(env.Sub.ID)
-}
-
-// questions gives the unanswered questions that could change what Select gives for a record: those that some assignment
-// of answers makes decisive in a predicate of the chosen statement, its variants and lines, or of a statement that could
-// take the record from it.
-func (l *Library) questions(chosen *Statement, env *Env) []job.FlagID {
-	asked := map[job.FlagID]bool{}
-	ask := func(p *Predicate) {
-		if p == nil {
-			return
-		}
-		for _, id := range p.flags {
-			if env.unanswered[id] && l.decisive(*p, id, env) {
-				asked[id] = true
-			}
-		}
-	}
-	for _, s := range l.Statements {
-		if chosen == nil || s.Priority >= chosen.Priority {
-			ask(&s.When)
-		}
-	}
-	if chosen != nil {
-		for i := range chosen.Variants {
-			ask(chosen.Variants[i].When)
-		}
-		for i := range chosen.Components {
-			if chosen.Components[i].Role != RoleOption {
-				ask(chosen.Components[i].When)
-			}
-		}
-	}
-	var out []job.FlagID
-	for _, f := range l.Flags.All() {
-		if asked[f.ID] {
-			out = append(out, f.ID)
-		}
-	}
-	return out
-}
-
-// decisive reports whether the answer to id can change the predicate, under some answers to the other open questions.
-func (l *Library) decisive(p Predicate, id job.FlagID, env *Env) bool {
-	var others []job.FlagID
-	for _, o := range p.flags {
-		if o != id && env.unanswered[o] {
-			others = append(others, o)
-		}
-	}
-	results := func(trial *Env) bool {
-		seen := map[bool]bool{}
-		for _, v := range l.values(id) {
-			setFlag(trial, l.Flags.Find(string(id)), v)
-			seen[p.True(trial)] = true
-		}
-		return len(seen) > 1
-	}
-	return l.trials(others, copyFlags(env), results)
-}
-
-// trials calls test for every assignment of the questions and reports whether one of them passed.
-func (l *Library) trials(open []job.FlagID, env *Env, test func(*Env) bool) bool {
-	if len(open) == 0 {
-		return test(env)
-	}
-	for _, v := range l.values(open[0]) {
-		setFlag(env, l.Flags.Find(string(open[0])), v)
-		if l.trials(open[1:], env, test) {
-			return true
-		}
-	}
-	return false
-}
-
-func (l *Library) values(id job.FlagID) []string {
-	if f := l.Flags.Find(string(id)); f != nil && len(f.Values) > 0 {
-		return f.Values
-	}
-	return []string{"no", "yes"}
-}
-
-// copyFlags gives an environment whose answers may be changed.
-func copyFlags(env *Env) *Env {
-	yes, word := make(map[string]bool, len(env.FlagYes)), make(map[string]string, len(env.FlagWord))
-	for k, v := range env.FlagYes {
-		yes[k] = v
-	}
-	for k, v := range env.FlagWord {
-		word[k] = v
-	}
-	trial := *env
-	trial.FlagYes, trial.FlagWord = yes, word
-	return &trial
 }
 
 // StepNumbers gives the numbers of the steps that apply in the chosen variant.
