@@ -78,8 +78,8 @@ func faults(cmd *cobra.Command, found []diag.Finding, err error) error {
 
 func countLevel(found []diag.Finding, level diag.Level) int {
 	n := 0
-	for _, f := range found {
-		if f.Level == level {
+	for _, g := range diag.Gather(found) {
+		if g.Level == level {
 			n++
 		}
 	}

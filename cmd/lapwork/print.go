@@ -44,22 +44,23 @@ func writeJSON(w io.Writer, v any) error {
 	return enc.Encode(v)
 }
 
-// printFindings lists findings, faults first in file order, and closes with a count.
+// printFindings lists findings, faults first in file order; what stands at many places of a room is one.
 func printFindings(w io.Writer, found []diag.Finding, levels ...diag.Level) {
+	gathered := diag.Gather(found)
 	for _, level := range levels {
-		for _, f := range found {
-			if f.Level == level {
-				fmt.Fprintln(w, f)
+		for _, g := range gathered {
+			if g.Level == level {
+				fmt.Fprintln(w, g)
 			}
 		}
 	}
 }
 
-// counts sums findings in words: "2 faults, 1 open point, 3 notes".
+// counts sums findings in words, as they are listed: "2 faults, 1 open point, 3 notes".
 func counts(found []diag.Finding) string {
 	var n [3]int
-	for _, f := range found {
-		n[f.Level]++
+	for _, g := range diag.Gather(found) {
+		n[g.Level]++
 	}
 	return fmt.Sprintf("%s, %s, %s", plural(n[diag.Fault], "fault"), plural(n[diag.Open], "open point"), plural(n[diag.Note], "note"))
 }

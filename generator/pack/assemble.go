@@ -337,11 +337,10 @@ func (a *assembler) findingsByRoom() map[job.RoomID][]diag.Finding {
 }
 
 func (a *assembler) noted(found []diag.Finding, level diag.Level, concerns func(item string) bool) []Note {
+	own := slices.DeleteFunc(slices.Clone(found), func(f diag.Finding) bool { return f.Level != level || concerns != nil && !concerns(f.Item) })
 	var out []Note
-	for _, f := range found {
-		if f.Level == level && (concerns == nil || concerns(f.Item)) {
-			out = append(out, Note{Level: f.Level.String(), Text: upperFirst(a.finding(f)), Hint: a.hint(f.Hint), Item: f.Item})
-		}
+	for _, g := range diag.Gather(own) {
+		out = append(out, Note{Level: g.Level.String(), Text: upperFirst(a.finding(g.Finding)), Hint: a.hint(g.Hint), Item: g.Where()})
 	}
 	return out
 }
