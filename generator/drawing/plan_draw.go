@@ -178,7 +178,7 @@ func (p StoreyPlan) describe(w *Words) string {
 // Draw draws the key plan: small, the marked room filled, the marked wall heavy.
 func (k KeyPlan) Draw(c Canvas) {
 	w := k.Words.or()
-	d, ok := newPlan(k.Rooms, nil, 190, 150, 10, 8)
+	d, ok := newPlan(k.Rooms, nil, 156, 122, 6, 4) // as large as a tablet shows it, so that its text keeps its size
 	if !ok {
 		nothing(c, k.Title, w)
 		return
