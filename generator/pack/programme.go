@@ -9,7 +9,6 @@ import (
 	calc "lapwork/generator/calc/programme"
 	"lapwork/generator/job"
 	"lapwork/generator/lang"
-	q "lapwork/generator/quantity"
 	"lapwork/generator/sorting"
 )
 
@@ -187,7 +186,7 @@ func (w planWords) setBy(s *assess.Step) string {
 	case s.Slot.SetBy == calc.SetByCrew:
 		return w.say("%s free after %s", w.crewName(shared(s, s.SetBy)), by)
 	case s.Slot.Lag > 0:
-		return fmt.Sprintf("%s + %s, %s", by, elapsed(s.Slot.Lag), short(s.SetFor))
+		return fmt.Sprintf("%s + %s, %s", by, w.waiting(s.Slot.Lag), short(s.SetFor))
 	}
 	return by
 }
@@ -205,8 +204,6 @@ func shared(s, t *assess.Step) string {
 func (w planWords) crewName(role string) string {
 	return w.people(w.p.Crews[role], role)
 }
-
-func elapsed(m q.Minutes) string { return fmt.Sprintf("%.0f h", float64(m)/60) }
 
 // days lists every working day with what each crew does on it.
 func (w planWords) days() []ProgrammeDay {
@@ -309,7 +306,7 @@ func (w planWords) cures() []ProgrammeCure {
 	var out []ProgrammeCure
 	for _, c := range w.p.Cures {
 		row := ProgrammeCure{Until: w.moment(c.Until), Use: w.clockUse(c.Use), Step: c.Step.Activity.Title, Place: c.Step.Scope.Name, Places: c.Places, Material: short(c.Component.Name),
-			Placed: w.moment(c.Step.Slot.Finish), Wait: elapsed(c.Wait)}
+			Placed: w.moment(c.Step.Slot.Finish), Wait: w.waiting(c.Wait)}
 		if c.How != "" {
 			row.Wait += " (" + c.How + ")"
 		}

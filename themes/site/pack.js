@@ -185,8 +185,8 @@ function added(e, s) {
   return n ? tr(', %d added after signing', n) : '';
 }
 // A release stands for the checks before it, not for what others sign beside it.
-const releases = e => !!$('[data-s=hold]', e);
-const covered = (group, sign) => [...new Set(all('[data-check]', group).filter(e => e !== sign && !releases(e)).flatMap(e => Object.values(latest.get(e.dataset.check) || {}).map(r => r.hash)))].sort();
+const isRelease = e => !!$('[data-s=hold]', e);
+const covered = (group, sign) => [...new Set(all('[data-check]', group).filter(e => e !== sign && !isRelease(e)).flatMap(e => Object.values(latest.get(e.dataset.check) || {}).map(r => r.hash)))].sort();
 async function thumb(into, hash) {
   const bytes = await store.read('photos', hash);
   if (!bytes || $('img', into)) return;
@@ -270,7 +270,7 @@ const acts = Object.assign({
     const name = $('.name', e).value.trim(), strokes = e.strokes || [], group = e.closest('.group'), root = e.closest('section.page'), page = $('[data-page-seal]', root);
     if (!name) return say(tr('Type the name first. Strokes by finger are extra.'));
     if (page && !sealed(root, page.dataset.pageSeal)) return;
-    const left = group ? all('[data-check]', group).filter(x => x !== e && !releases(x) && !ofElement(x).done).length : 0;
+    const left = group ? all('[data-check]', group).filter(x => x !== e && !isRelease(x) && !ofElement(x).done).length : 0;
     const reason = left ? await ask(tr('%d checks are not done. Sign all the same because', left)) : '';
     if (left && !reason) return say(tr('Not signed.'));
     who = who || name;
