@@ -4,8 +4,8 @@ package pack
 type Programme struct {
 	Summary  []Figure
 	Rows     []ProgrammeRow
-	Chart    *Drawing  // by room
-	Charts   []Drawing // by storey, step by step
+	Chart    *Drawing      // by room
+	Charts   []StoreyChart // step by step
 	Critical []string
 	Notes    []Note
 

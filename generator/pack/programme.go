@@ -27,7 +27,19 @@ type ProgrammeDay struct {
 // ProgrammeCrew is one crew's day.
 type ProgrammeCrew struct {
 	Crew string // "fitters (2)"
-	Work []Term // "07:30–09:12", "Tape laps, B2 Back bedroom"
+	Work []ProgrammeWork
+}
+
+// ProgrammeWork is what one crew does at one stretch.
+type ProgrammeWork struct {
+	Time, Text string // "07:30–09:12", "Tape laps, B2 Back bedroom"
+	Of         string // id of its room or name of its storey; empty: of no storey alone
+}
+
+// StoreyChart is the steps of one storey, drawn.
+type StoreyChart struct {
+	Storey string // its name
+	Drawing
 }
 
 // ProgrammeDate is a hold point or a delivery with its date.
@@ -232,8 +244,8 @@ func (w planWords) days() []ProgrammeDay {
 }
 
 // crewDay lists what a crew does of the steps of a day.
-func (w planWords) crewDay(steps []*assess.Step, day int, role string) []Term {
-	var out []Term
+func (w planWords) crewDay(steps []*assess.Step, day int, role string) []ProgrammeWork {
+	var out []ProgrammeWork
 	for _, s := range steps {
 		i := slices.IndexFunc(s.Slot.Needs, func(n calc.Need) bool { return n.Crew == role })
 		if i < 0 || s.Slot.Duration == 0 {
@@ -257,10 +269,21 @@ func (w planWords) crewDay(steps []*assess.Step, day int, role string) []Term {
 		case end < s.Slot.Finish:
 			text += w.say(", begun")
 		}
-		out = append(out, Term{clock(from) + "–" + clock(to), text})
+		out = append(out, ProgrammeWork{clock(from) + "–" + clock(to), text, of(s.Scope)})
 	}
-	sorting.StableFunc(out, func(x, y Term) int { return strings.Compare(x.Name, y.Name) })
+	sorting.StableFunc(out, func(x, y ProgrammeWork) int { return strings.Compare(x.Time, y.Time) })
 	return out
+}
+
+// of names the room or the storey that a step is of.
+func of(s assess.Scope) string {
+	switch s.Kind {
+	case "room":
+		return string(s.Rooms[0].ID)
+	case "storey":
+		return s.Name
+	}
+	return ""
 }
 
 // holds are the hold points with the time at which the work before each is done; what a hold means stands at its first.

@@ -61,7 +61,7 @@ func TestDaysOfTheCrews(t *testing.T) {
 	for _, d := range plan(true).days() {
 		for _, c := range d.Crews {
 			for _, w := range c.Work {
-				got = append(got, d.Day+" | "+c.Crew+" | "+w.Name+" "+w.Text)
+				got = append(got, d.Day+" | "+c.Crew+" | "+w.Time+" "+w.Text)
 			}
 		}
 	}

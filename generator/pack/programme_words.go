@@ -152,7 +152,7 @@ func (w planWords) roomChart() *Drawing {
 }
 
 // storeyCharts show the steps of each storey, one bar a room.
-func (w planWords) storeyCharts() []Drawing {
+func (w planWords) storeyCharts() []StoreyChart {
 	steps := map[onStorey][]*assess.Step{}
 	for _, s := range w.p.Steps {
 		if (s.Scope.Kind == "room" || s.Scope.Kind == "storey") && s.Slot.Duration > 0 {
@@ -160,7 +160,7 @@ func (w planWords) storeyCharts() []Drawing {
 			steps[at] = append(steps[at], s)
 		}
 	}
-	var out []Drawing
+	var out []StoreyChart
 	for _, st := range w.Job.Storeys {
 		d := drawing.Schedule{Words: w.words(), Title: w.say("%s, step by step", st.Name), Label: w.axis(), Desc: w.say("One row a step, one bar a room. Times are in the tables below.")}
 		for _, act := range w.Library.Activities.All() {
@@ -173,7 +173,7 @@ func (w planWords) storeyCharts() []Drawing {
 			}
 		}
 		if len(d.Rows) > 0 {
-			out = append(out, Drawing{SVG: svg.Render(anchor("programme-"+string(st.ID)), d), Title: d.Title, Caption: w.say("The diamond is the hold point at the end of the last room's step.")})
+			out = append(out, StoreyChart{st.Name, Drawing{SVG: svg.Render(anchor("programme-"+string(st.ID)), d), Title: d.Title, Caption: w.say("The diamond is the hold point at the end of the last room's step.")}})
 		}
 	}
 	return out

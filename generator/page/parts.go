@@ -126,7 +126,7 @@ func (sh shares) begin(named any) (template.HTML, error) {
 	case pack.ProgrammeDay:
 		for _, crew := range v.Crews {
 			for _, w := range crew.Work {
-				names = append(names, w.Text)
+				names = append(names, w.Of)
 			}
 		}
 	default:

@@ -130,6 +130,8 @@ var unshown = map[string]string{
 	"TradeRow.Room":      "as LateRow.Room",
 	"ScrewRow.Room":      "as LateRow.Room",
 	"ProgrammeRow.Place": "a room's steps stand under its name",
+	"ProgrammeWork.Of":   "says in which storey's edition the line stands; the text ends with its name",
+	"StoreyChart.Storey": "as ProgrammeWork.Of",
 	"StripRow.Roll":      "the cutting plan has it over the roll's cuts",
 	"StripRow.Width":     "as StripRow.Roll; an offcut's stands in the note",
 	"Link.Text":          "a kind's link shows under the kind's own title",
