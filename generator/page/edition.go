@@ -2,7 +2,10 @@ package page
 
 import (
 	"html/template"
+	"slices"
 	"strings"
+
+	"lapwork/generator/pack"
 )
 
 // edition is one way of writing a page: into a file of its own or into a single file, whole or with one storey's part.
@@ -22,6 +25,7 @@ type place struct {
 	up      string
 	room    string // path of the room that the frame shows as the current one; empty: none
 	fill    func(b []byte, hole string) []byte
+	kept    *[]mark // nil: all is written; else it takes the holes and the rooms' links of a text that many files share
 }
 
 // appendText writes a text as the place wants it.
@@ -44,19 +48,55 @@ func (r *renderer) appendText(b []byte, s *scanned, at place) []byte {
 			}
 			b = append(b, m.name...)
 		case linked:
-			if m.target != nil || beside(m.name) {
-				b = append(b, template.HTMLEscapeString(r.href(m, at))...)
-				if at.room != "" && m.target != nil && m.target.page != nil && m.target.page.page.Path == at.room {
-					b = append(b, `" aria-current="page`...)
-				}
-			} else {
+			if m.target == nil && !beside(m.name) {
 				b = append(b, s.text[m.from:m.to]...)
+				continue
+			}
+			b = append(b, template.HTMLEscapeString(r.href(m, at))...)
+			if at.kept != nil && m.target != nil && m.target.page != nil && m.target.page.page.Kind == pack.KindRoom {
+				*at.kept = append(*at.kept, mark{kind: roomLink, from: int32(len(b)), to: int32(len(b)), name: m.target.page.page.Path})
+			}
+		case roomLink:
+			if m.name == at.room {
+				b = append(b, `" aria-current="page`...)
 			}
 		case hole:
+			if at.kept != nil {
+				*at.kept = append(*at.kept, mark{kind: hole, from: int32(len(b)), to: int32(len(b)), name: m.name})
+				continue
+			}
 			b = at.fill(b, m.name)
 		}
 	}
 	return append(b, s.text[done:]...)
+}
+
+// frameAt is where a frame of the folder stands: the part and the way to the pack's root.
+type frameAt struct {
+	part int
+	up   string
+}
+
+// settle writes a frame as far as all files of a part that lie as deep share it: what is left are its holes and which room
+// is the current one.
+func (r *renderer) settle(shell, foot *scanned, at frameAt) *scanned {
+	var kept []mark
+	p := place{edition: edition{part: at.part}, up: at.up, kept: &kept}
+	b := r.appendText(nil, shell, p)
+	for i, m := range kept {
+		if m.kind == hole && m.name == "foot" {
+			kept = slices.Delete(kept, i, i+1)
+			p.kept = new([]mark) // the foot has no holes, and shows no room
+			text := r.appendText(nil, foot, p)
+			b = slices.Insert(b, int(m.from), text...)
+			for j := i; j < len(kept); j++ {
+				kept[j].from += int32(len(text))
+				kept[j].to = kept[j].from
+			}
+			break
+		}
+	}
+	return &scanned{text: string(b), marks: kept}
 }
 
 // href writes a link of the pack.
@@ -117,5 +157,5 @@ func (r *renderer) path(s *section, part int) string {
 	if part == common {
 		return s.page.Path
 	}
-	return s.anchor + "-" + fileName(r.shares.list[part].storey) + ".html"
+	return s.anchor + r.shares.list[part].ending
 }

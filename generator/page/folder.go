@@ -54,7 +54,7 @@ func (r *renderer) page(b []byte, s *section, e edition) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	shell, foot := r.shells[e.part+1], r.feet[e.part+1]
+	shell := r.framed[frameAt{e.part, s.up}]
 	body := place{edition: e, section: s, up: s.up}
 	around := place{edition: e, up: s.up, room: s.room}
 	around.fill = func(b []byte, hole string) []byte {
@@ -63,8 +63,6 @@ func (r *renderer) page(b []byte, s *section, e edition) ([]byte, error) {
 			return append(b, template.HTMLEscapeString(r.titleOf(s))...)
 		case "where":
 			return append(b, template.HTMLEscapeString(lang.Plain(where(s.page)))...)
-		case "foot":
-			return r.appendText(b, foot, place{edition: e, up: s.up})
 		case "hatches":
 			return append(b, hatches(s)...)
 		case "data":
@@ -76,7 +74,7 @@ func (r *renderer) page(b []byte, s *section, e edition) ([]byte, error) {
 		}
 		return b
 	}
-	return r.appendText(slices.Grow(b, len(shell.text)+len(s.text)+len(foot.text)+4096), shell, around), nil
+	return r.appendText(slices.Grow(b, len(shell.text)+len(s.text)+4096), shell, around), nil
 }
 
 // beside lists the editions of a divided page at its top.

@@ -29,13 +29,23 @@ type storeyLink struct {
 	Rooms      []pack.Link
 }
 
-// strip lists the storeys for a page of a part. A large job shows the rooms of that part only, so that a page does not
-// grow with the job.
+// stripStoreys is how many storeys the frame of a storey's page lists; of more it lists the neighbours. Own choice.
+const stripStoreys = 7
+
+// strip lists the storeys for a page of a part. A large job shows the rooms of that part only, and of many storeys only
+// the one below and the one above, so that a page does not grow with the job.
 func (r *renderer) strip(part int) []storeyLink {
 	var out []storeyLink
+	high := part != common && len(r.shares.list) > stripStoreys
+	if high {
+		out = append(out, storeyLink{Name: r.say("All storeys"), Path: r.front})
+	}
 	for _, st := range r.pack.Head.Storeys {
 		link := storeyLink{Name: st.Name, Rooms: st.Rooms}
 		if i, divided := r.shares.storeys[st.Name]; divided && i != part {
+			if high && (i < part-1 || i > part+1) {
+				continue
+			}
 			link = storeyLink{Name: st.Name, Path: r.storeyPath(st)}
 		}
 		out = append(out, link)
@@ -87,6 +97,13 @@ func (r *renderer) frames() error {
 	if err := r.readKits(); err != nil {
 		return err
 	}
+	var ups []string
+	for _, s := range r.sections {
+		if !slices.Contains(ups, s.up) {
+			ups = append(ups, s.up)
+		}
+	}
+	r.framed = map[frameAt]*scanned{}
 	r.feet = make([]*scanned, len(r.shares.list)+1)
 	for i := range r.feet {
 		text, err := r.frameText("foot", frame{Head: r.pack.Head, Home: r.front, Strip: r.strip(i - 1)})
@@ -104,7 +121,10 @@ func (r *renderer) frames() error {
 		if err != nil {
 			return err
 		}
-		r.shells = append(r.shells, shell)
+		for _, up := range ups {
+			at := frameAt{i - 1, up}
+			r.framed[at] = r.settle(shell, r.feet[i], at)
+		}
 	}
 	return nil
 }

@@ -63,11 +63,11 @@ type renderer struct {
 	index       index
 	front       string // path of the overview, or of the first page
 	shares      shares
-	searchParts []int               // part of each entry
-	sections    []*section          // one a page, in order
-	pages       map[string]*section // by path
-	shells      []*scanned          // frame of a page in the folder: common, then by part
-	feet        []*scanned          // foot of the frame: common, then by part
+	searchParts []int                // part of each entry
+	sections    []*section           // one a page, in order
+	pages       map[string]*section  // by path
+	framed      map[frameAt]*scanned // frames of the folder's pages
+	feet        []*scanned           // foot of the frame: common, then by part
 	footIDs     map[string]parts
 	kits        kits
 	verified    sync.Map // wordings of checks that their seals were held against
@@ -281,10 +281,7 @@ func (r *renderer) body(pg pack.Page) (string, error) {
 	if view == nil {
 		return "", fmt.Errorf("it has no %s view", pg.Kind)
 	}
-	text, err := r.execute(templateName(pg.Kind), content{r.pack.Head, pg, view}, pg.Next)
-	// The templates' escaping writes the plus sign of junctions' ids as a reference, for the sake of browsers that guess
-	// at the encoding. Each page states its own.
-	return strings.ReplaceAll(text, "&#43;", "+"), err
+	return r.execute(templateName(pg.Kind), content{r.pack.Head, pg, view}, pg.Next)
 }
 
 // buffers are used again from page to page, since a page's size is not known before it is rendered.
@@ -303,7 +300,31 @@ func (r *renderer) execute(name string, data any, next ...*pack.Link) (string, e
 			return "", err
 		}
 	}
-	return b.String(), nil
+	return string(plainPlus(b.Bytes())), nil
+}
+
+// plainPlus writes the plus sign of junctions' ids as itself, in place: the templates' escaping writes a reference, for the
+// sake of browsers that guess at the encoding. Each page states its own.
+func plainPlus(text []byte) []byte {
+	const reference = "&#43;"
+	end := bytes.Index(text, []byte(reference))
+	if end < 0 {
+		return text
+	}
+	for from := end; from >= 0; {
+		rest := text[from+len(reference):]
+		text[end] = '+'
+		next := bytes.Index(rest, []byte(reference))
+		stretch := rest
+		if next >= 0 {
+			stretch = rest[:next]
+		}
+		end += 1 + copy(text[end+1:], stretch)
+		if from = next; next >= 0 {
+			from += len(text) - len(rest)
+		}
+	}
+	return text[:end]
 }
 
 // frameText is the same for the frame round a page, whose own missing texts are marked but not counted.

@@ -16,6 +16,7 @@ const common = -1
 // part is one single file: the whole pack, or one storey of a large one with the pages common to all.
 type part struct {
 	file, title, storey string
+	ending              string        // of its editions of divided pages: "-upper-floor.html"
 	opens               template.HTML // the comment before what is its alone
 }
 
@@ -47,7 +48,8 @@ func split(p pack.Pack) shares {
 		if !ok {
 			i = len(sh.list)
 			sh.storeys[storey] = i
-			sh.list = append(sh.list, part{fileStem(head) + "-" + fileName(storey) + ".html", head.Job + ", " + storey, storey, beginOf(i)})
+			ending := "-" + fileName(storey) + ".html"
+			sh.list = append(sh.list, part{fileStem(head) + ending, head.Job + ", " + storey, storey, ending, beginOf(i)})
 		}
 		sh.rooms[pg.Room.ID], sh.pages[pg.Path] = i, i
 	}

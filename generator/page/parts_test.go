@@ -2,6 +2,8 @@ package page_test
 
 import (
 	"fmt"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -113,4 +115,45 @@ func TestBytesAgain(t *testing.T) {
 			t.Errorf("%s differs when it is made again", f.Path)
 		}
 	}
+}
+
+// TestStripOfManyStoreys: the frame of a storey's page leads to the storeys next to it and to the list of all; that of a
+// page common to all lists every one.
+func TestStripOfManyStoreys(t *testing.T) {
+	p := jobOf(36)
+	p.Head.Storeys = nil
+	for i := range 9 {
+		p.Head.Storeys = append(p.Head.Storeys, pack.StoreyLink{Name: fmt.Sprint("Storey ", i)})
+	}
+	n := 0
+	for _, pg := range p.Pages {
+		switch {
+		case pg.Room != nil:
+			st := &p.Head.Storeys[n/4]
+			pg.Room.Storey = st.Name
+			st.Rooms = append(st.Rooms, pack.Link{Text: pg.Room.ID, Path: pg.Path})
+			n++
+		case pg.Overview != nil:
+			pg.Overview.Storeys = nil
+		}
+	}
+	files := render(t, p)
+	for name, want := range map[string][]string{"rooms/A9.html": {"All pages", "All storeys", "Storey 3", "Storey 4", "A9", "B9", "A10", "B10", "Storey 5"},
+		"rooms/A1.html": {"All pages", "All storeys", "Storey 0", "A1", "B1", "A2", "B2", "Storey 1"},
+		"start.html":    {"All pages", "Storey 0", "Storey 1", "Storey 2", "Storey 3", "Storey 4", "Storey 5", "Storey 6", "Storey 7", "Storey 8"}} {
+		if got := stripOf(string(find(t, files, name))); !slices.Equal(got, want) {
+			t.Errorf("%s: %q, want %q", name, got, want)
+		}
+	}
+}
+
+// stripOf is what stands in the strip of a page, in order.
+func stripOf(text string) []string {
+	_, text, _ = strings.Cut(text, `<nav class="strip"`)
+	text, _, _ = strings.Cut(text, "</nav>")
+	var out []string
+	for _, m := range regexp.MustCompile(`>([^<]+)</(?:a|span)>`).FindAllStringSubmatch(text, -1) {
+		out = append(out, m[1])
+	}
+	return out
 }

@@ -29,6 +29,7 @@ const (
 	partBegin                  // what follows belongs to some storeys only
 	partEnd
 	hole        // where a frame takes in something
+	roomLink    // behind a link to a room that is already written: where it says that the room is the current one
 	folderBegin // what follows stands in the folder only: it names a file that the single file does not carry
 	folderEnd
 	nothing // between two elements of the same part
