@@ -28,6 +28,15 @@ func checkData(c *pack.Check) (template.HTMLAttr, error) {
 	return template.HTMLAttr(b.String()), nil
 }
 
+// cells are texts in the cells of a table's row, one after another.
+func cells(texts ...string) template.HTML {
+	var b strings.Builder
+	for _, text := range texts {
+		b.WriteString("<td>" + template.HTMLEscapeString(text) + "</td>")
+	}
+	return template.HTML(b.String())
+}
+
 // joined is a list in one line.
 func joined(list []string) string { return strings.Join(list, ", ") }
 

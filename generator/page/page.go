@@ -70,7 +70,6 @@ type renderer struct {
 	feet        []*scanned           // foot of the frame: common, then by part
 	footIDs     map[string]parts
 	kits        kits
-	verified    sync.Map // wordings of checks that their seals were held against
 }
 
 // section is one rendered page, links and ids as the views state them.

@@ -77,6 +77,11 @@ func (t *repeats) caution(c *pack.Caution) (template.HTML, error) {
 	return t.once("caution", apart(c.ID, c.Short, c.Text, c.DefersTo, c.Because), c)
 }
 
+// said renders what a check says apart from where, which every room says alike.
+func (t *repeats) said(c *pack.Check) (template.HTML, error) {
+	return t.once("says", apart(c.Title, c.QA, c.Hold, c.Accept, c.Unit, c.Method, c.Who, c.When, c.OnFail), c)
+}
+
 // how renders by what method and by whom a check is made, which every room says alike.
 func (t *repeats) how(c *pack.Check) (template.HTML, error) {
 	return t.once("how", apart(c.Method, c.Who, c.When, c.OnFail), c)

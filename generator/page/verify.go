@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
+	"slices"
 	"sync"
 
 	"lapwork/generator/pack"
@@ -14,6 +15,9 @@ import (
 // verify holds every seal against its statement: a tablet computes it again from the page and refuses a signature where
 // they differ, which must not happen on a page that nobody has touched.
 func (r *renderer) verify() error {
+	if _, err := parallel.Try(len(r.pack.Checks), func(i int) (struct{}, error) { return struct{}{}, sealed(&r.pack.Checks[i]) }); err != nil {
+		return err
+	}
 	_, err := parallel.Try(len(r.pack.Pages), func(i int) (struct{}, error) {
 		pg := r.pack.Pages[i]
 		var errs []error
@@ -30,15 +34,27 @@ func (r *renderer) verify() error {
 	return err
 }
 
-// verifyCheck holds a check against its seal, once for each wording of it that pages show.
+// verifyCheck holds a check as a page shows it against its seal. Nearly every page says what the pack's list of checks says,
+// whose seals are verified already.
 func (r *renderer) verifyCheck(c *pack.Check) error {
-	if _, listed := r.index.at[c.Key]; !listed {
+	at, listed := r.index.at[c.Key]
+	if !listed {
 		return fmt.Errorf("check %s is not among the pack's checks", c.Key)
 	}
-	wording := apart(append([]string{c.Key, c.Seal, c.Title, c.Hold, c.Accept, c.Unit, c.Method, c.Who}, c.Places...)...)
-	if _, known := r.verified.LoadOrStore(wording, true); known {
+	if sameWords(c, &r.pack.Checks[at]) {
 		return nil
 	}
+	return sealed(c)
+}
+
+// sameWords is whether two checks have the same seal and the same words that it covers.
+func sameWords(a, b *pack.Check) bool {
+	return a.Seal == b.Seal && a.Key == b.Key && a.Title == b.Title && a.Hold == b.Hold && a.Accept == b.Accept && a.Unit == b.Unit && a.Method == b.Method && a.Who == b.Who &&
+		slices.Equal(a.Places, b.Places)
+}
+
+// sealed holds a check against its seal.
+func sealed(c *pack.Check) error {
 	if c.Seal != record.Seal(c.Statement()) {
 		return fmt.Errorf("check %s: the seal %q is not that of its statement", c.Key, c.Seal)
 	}
