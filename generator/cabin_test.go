@@ -15,14 +15,18 @@ import (
 // A cabin whose layer is boards buys the boards it names and their screws, tapes their joints, and hangs or staples no sheet
 // there. By hand: walls 1, 3 and 4 of the room are 13.0 − 2.4, 13.0 and 10.4 m² of OSB, 34.0 × 1.10; wall 2 is 10.4 m² of gypsum
 // fibre; the decks are 20 and 15 m² of plywood. Joints of wall 3, 5.0 × 2.6 m: upright at 1.25, 2.5 and 3.75 m, 3 × 2.6, and level
-// at 2.5 m, 5.0: 12.8 m.
+// at 2.5 m, 5.0: 12.8 m. Screws every 0.2 m of each stud, at 625 mm on walls and 400 mm in decks, and of a joint every 1.25 m:
+// 12 a square metre of wall, 128 + 125 + 156 + 125, 16.5 of deck, 330 + 248; 1112 × 1.05.
 func TestBoardLayerJob(t *testing.T) {
 	r, _ := computed(t, os.DirFS("../testdata/jobs/cabin"))
-	bought := map[string]float64{}
+	bought, screws := map[string]float64{}, 0.0
 	for _, p := range r.Places {
 		boards := p.Record.Layer == job.Board && p.Record.LayerB == ""
 		for _, line := range p.Lines {
 			bought[line.Component] += line.Amount
+			if p.Record.Edge == "field" && line.Component == "screw-board" {
+				screws += line.Amount
+			}
 			if boards && (line.Component == "staple" || strings.HasPrefix(line.Component, "sheet-var")) {
 				t.Errorf("%s buys %s for a surface of boards", line.Place, line.Component)
 			}
@@ -35,6 +39,9 @@ func TestBoardLayerJob(t *testing.T) {
 		if math.Abs(bought[component]-want) > 1e-6 {
 			t.Errorf("%s: %g, by hand %g", component, bought[component], want)
 		}
+	}
+	if math.Abs(screws-1167.6) > 1e-6 {
+		t.Errorf("screws of boards: %g, by hand 1167.6", screws)
 	}
 	if p := r.Place("A1-W3/joints"); p == nil || p.Chosen.Statement.ID != "board-joint" || math.Abs(float64(p.Record.Length)-12.8) > 1e-9 {
 		t.Errorf("joints of wall 3: %+v", p)

@@ -28,6 +28,19 @@ func framingLines(s *surface.Surface) []q.MM {
 	return lines
 }
 
+// FramingPitch gives the spacing of the framing that a record's surface hangs on: as stated, or the mean of explicit lines; 0
+// where the support is full or only one line is known. Doubled studs stand beside their lines and are no spacing.
+func (r *Record) FramingPitch() q.MM {
+	if r.A == nil || r.A.Face == nil {
+		return 0
+	}
+	f := r.A.Face.Framing
+	if n := len(f.Lines); n > 0 {
+		return (slices.Max(f.Lines) - slices.Min(f.Lines)) / q.MM(max(1, n-1))
+	}
+	return f.Pitch
+}
+
 // linesBetween gives the stated lines strictly between two places: explicit ones or those of a spacing, and doubled studs
 // that stand beside them.
 func linesBetween(f job.Framing, from, to q.MM) []q.MM {

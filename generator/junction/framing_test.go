@@ -32,3 +32,24 @@ func TestFramingLines(t *testing.T) {
 		}
 	}
 }
+
+// The spacing a surface's framing has: as stated, the mean of explicit lines, none where the support is full.
+func TestFramingPitch(t *testing.T) {
+	for _, c := range []struct {
+		framing job.Framing
+		want    q.MM
+	}{
+		{job.Framing{Pitch: 625, Doubled: []q.MM{1250}}, 625},
+		{job.Framing{Lines: []q.MM{900, 100, 1700}}, 800},
+		{job.Framing{Lines: []q.MM{900}}, 0},
+		{job.Framing{}, 0},
+	} {
+		r := Record{A: &surface.Surface{Face: &job.Face{Framing: c.framing}}}
+		if got := r.FramingPitch(); got != c.want {
+			t.Errorf("%+v: %d, want %d", c.framing, got, c.want)
+		}
+	}
+	if got := (&Record{}).FramingPitch(); got != 0 {
+		t.Errorf("without a surface: %d", got)
+	}
+}

@@ -147,6 +147,9 @@ func (l *Library) Env(r *junction.Record, f Facts) *Env {
 	env.BeadFactor = env.Sub.BeadFactor
 	scopes := scopesOf(r)
 	l.settle(env, f.Settings, scopes)
+	if pitch := r.FramingPitch(); pitch > 0 { // the setting is for surfaces that state no framing
+		env.StudPitchMM = float64(pitch)
+	}
 	sheet := l.answered(f, scopes)
 	env.FlagYes, env.FlagWord, env.unanswered, env.answers = sheet.yes, sheet.word, sheet.unanswered, sheet
 	return env
