@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"html/template"
 	"slices"
-	"strings"
 
 	"lapwork/generator/drawing/svg"
 	"lapwork/generator/lang"
@@ -164,26 +163,42 @@ func hatches(sections ...*section) string {
 
 // data is what the script reads: the check index where progress is counted, the entries where there is a search.
 func (r *renderer) data(progress, search bool, e edition) string {
-	var b strings.Builder
-	add := func(id string, v any) {
-		text, err := json.Marshal(v) // escapes <, > and &, so it cannot end the element
-		if err != nil {
-			panic("page: a list of strings has no JSON: " + err.Error())
-		}
-		b.WriteString(`<script type="application/json" id="` + id + `">` + lang.Plain(string(text)) + "</script>\n")
-	}
+	text := ""
 	if progress {
-		add("checks-data", r.index.runs(e))
+		text = r.counts(e)
 	}
 	if search {
-		add("search-data", r.searchEntries(e))
+		text += dataElement("search-data", r.searchEntries(e))
 	}
-	return b.String()
+	return text
+}
+
+// counts is the index of the checks that an edition counts, made once for a storey's overview and its single file.
+func (r *renderer) counts(e edition) string {
+	part := e.part
+	if e.whole {
+		part = common // which knows all
+	}
+	if made, ok := r.counted.Load(part); ok {
+		return made.(string)
+	}
+	text := dataElement("checks-data", r.index.runs(e))
+	r.counted.Store(part, text)
+	return text
+}
+
+// dataElement is what a script reads under an id.
+func dataElement(id string, v any) string {
+	text, err := json.Marshal(v) // escapes <, > and &, so it cannot end the element
+	if err != nil {
+		panic("page: a list of strings has no JSON: " + err.Error())
+	}
+	return `<script type="application/json" id="` + id + `">` + lang.Plain(string(text)) + "</script>\n"
 }
 
 // searchEntries are those that the edition shows; never null in the page.
 func (r *renderer) searchEntries(e edition) []pack.SearchEntry {
-	out := []pack.SearchEntry{}
+	out := make([]pack.SearchEntry, 0, len(r.pack.Search)/len(r.shares.list))
 	for i, entry := range r.pack.Search {
 		if e.searches(r.searchParts[i]) {
 			out = append(out, entry)

@@ -70,6 +70,7 @@ type renderer struct {
 	feet        []*scanned           // foot of the frame: common, then by part
 	footIDs     map[string]parts
 	kits        kits
+	counted     sync.Map // texts of the index of checks, by part
 }
 
 // section is one rendered page, links and ids as the views state them.

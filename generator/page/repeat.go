@@ -45,15 +45,30 @@ func (t *repeats) check(c *pack.Check) (template.HTML, error) { return t.once("c
 
 // checklist renders checks one after another, those that are alike together.
 func (t *repeats) checklist(checks []pack.Check) (template.HTML, error) {
-	var b strings.Builder
-	for _, g := range together(checks) {
-		text, err := t.alike(&g)
-		if err != nil {
+	groups := together(checks)
+	texts := make([]template.HTML, len(groups))
+	for i := range groups {
+		var err error
+		if texts[i], err = t.alike(&groups[i]); err != nil {
 			return "", err
 		}
-		b.WriteString(string(text) + "\n")
 	}
-	return template.HTML(b.String()), nil
+	return lines(texts), nil
+}
+
+// lines are texts each on a line of its own.
+func lines(texts []template.HTML) template.HTML {
+	size := len(texts)
+	for _, text := range texts {
+		size += len(text)
+	}
+	var b strings.Builder
+	b.Grow(size)
+	for _, text := range texts {
+		b.WriteString(string(text))
+		b.WriteByte('\n')
+	}
+	return template.HTML(b.String())
 }
 
 // alike renders checks that share their words, or the one that stands alone.
@@ -89,15 +104,14 @@ func (t *repeats) how(c *pack.Check) (template.HTML, error) {
 
 // junctions renders the rows of a room's or a surface's table of junctions.
 func (t *repeats) junctions(rows []pack.JunctionRow) (template.HTML, error) {
-	var b strings.Builder
+	texts := make([]template.HTML, len(rows))
 	for i := range rows {
-		text, err := t.row("junction", &rows[i])
-		if err != nil {
+		var err error
+		if texts[i], err = t.row("junction", &rows[i]); err != nil {
 			return "", err
 		}
-		b.WriteString(string(text) + "\n")
 	}
-	return template.HTML(b.String()), nil
+	return lines(texts), nil
 }
 
 // places renders the rows of a table of the whole job's junctions: those of a storey are a part of their own.

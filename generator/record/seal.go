@@ -47,18 +47,18 @@ func isFolded(text string) bool {
 // not enter; the order of the lines does. A pack seals every check several times, so the text is written here as Canonical
 // writes it, without a tree of values between.
 func Seal(statement []Line) string {
-	var b bytes.Buffer
+	b := bytes.NewBuffer(make([]byte, 0, 2048)) // most statements fit: it does not grow
 	b.WriteByte('[')
 	for i, l := range statement {
 		if i > 0 {
 			b.WriteByte(',')
 		}
 		b.WriteString(`{"key":`)
-		writeString(&b, l.Key)
+		writeString(b, l.Key)
 		b.WriteString(`,"text":`)
-		writeString(&b, Folded(l.Text))
+		writeString(b, Folded(l.Text))
 		b.WriteString(`,"unit":`)
-		writeString(&b, l.Unit)
+		writeString(b, l.Unit)
 		b.WriteByte('}')
 	}
 	b.WriteByte(']')
