@@ -269,8 +269,8 @@ func componentName(r *assess.Results, id string) string {
 func (o Order) OrderTable() [][]string {
 	out := [][]string{{"delivery", "component", "name", "article", "need with waste", "unit", "packs", "pack size", "left over", "kg", "price", "amount", "remark"}}
 	for _, l := range o.Lines {
-		out = append(out, []string{l.Delivery, l.Component, l.Name, l.Article, decimal(l.Need), l.Unit, strconv.Itoa(l.Packs), decimal(l.PackSize),
-			decimal(l.Over), tenth(l.Kilograms), string(l.Price), string(l.Amount), l.Note})
+		out = append(out, []string{l.Delivery, l.Component, l.Name, l.Article, amount(l.Need, l.Unit), l.Unit, strconv.Itoa(l.Packs), amount(l.PackSize, l.Unit),
+			amount(l.Over, l.Unit), tenth(l.Kilograms), string(l.Price), string(l.Amount), l.Note})
 	}
 	return out
 }
@@ -302,7 +302,7 @@ func (o Order) LoadTable() [][]string {
 func (o Order) PickTable() [][]string {
 	out := [][]string{{"room", "delivery", "component", "name", "need with waste", "unit"}}
 	for _, l := range o.Picks {
-		out = append(out, []string{l.Room, l.Delivery, l.Component, l.Name, decimal(l.Need), l.Unit})
+		out = append(out, []string{l.Room, l.Delivery, l.Component, l.Name, amount(l.Need, l.Unit), l.Unit})
 	}
 	return out
 }

@@ -76,7 +76,7 @@ func runOrder(cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return faults(cmd, report.Findings, err)
 	}
-	order, texts := generator.OrderOf(results), generator.Texts(src, results.Job)
+	order, texts := generator.OrderOf(results).Shown(), generator.Texts(src, results.Job)
 	calendar, dated := generator.Calendar(results)
 	tables := map[string][][]string{"order": order.OrderTable(), "deliveries": order.DeliveryTable(), "loads": order.LoadTable(), "picks": order.PickTable(), "cuts": order.CutTable(), "workings": order.WorkingTable()}
 	for name, table := range tables {
@@ -111,7 +111,7 @@ func orderAsJSON(cmd *cobra.Command, o generator.Options) error {
 	if err != nil {
 		return faults(cmd, report.Findings, err)
 	}
-	order := generator.OrderOf(results)
+	order := generator.OrderOf(results).Shown()
 	return failed(writeJSON(cmd.OutOrStdout(), orderJSON{order.Lines, order.Deliveries, order.Loads, order.Picks, order.Cuts, findingsJSON(report.Findings)}))
 }
 

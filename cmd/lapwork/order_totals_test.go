@@ -228,10 +228,11 @@ func key(component, name string) string {
 }
 
 // needs compares what each component needs. Needs stand with two digits in the lists, so a line may differ by half a
-// hundredth from the page's two digits; what the page counts whole (pieces, millilitres) it rounds up.
+// hundredth from the page's two digits; what is counted whole (pieces, millilitres) is rounded up in each line and again in
+// the page's sum, so that lines added up may be as many more as there are lines but one.
 func (l listed) needs(where string, rows []map[string]string, page []pack.MaterialRow) {
 	l.Helper()
-	need, count, shown, up := map[string]float64{}, map[string]float64{}, map[string]float64{}, map[string]float64{}
+	need, count, shown, whole := map[string]float64{}, map[string]float64{}, map[string]float64{}, map[string]bool{}
 	for _, row := range rows {
 		k := key(row["component"], row["name"])
 		need[k] += l.figure(row["need with waste"])
@@ -240,16 +241,17 @@ func (l listed) needs(where string, rows []map[string]string, page []pack.Materi
 	for _, row := range page {
 		k := key(row.ID, row.Name)
 		shown[k] += l.figure(ungrouped(row.Net))
-		if !strings.Contains(row.Net, ".") {
-			up[k] = 1
-		}
+		whole[k] = !strings.Contains(row.Net, ".")
 		if count[k] == 0 {
 			l.Errorf("%s: %s is on the page only", where, k)
 		}
 	}
 	for k, x := range need {
-		noise := 0.005*(count[k]+1) + 1e-9
-		if more := shown[k] - x; more < -noise || more > up[k]+noise {
+		least, most := -0.005*(count[k]+1)-1e-9, 0.005*(count[k]+1)+1e-9
+		if whole[k] {
+			least, most = 1-count[k], 0
+		}
+		if more := shown[k] - x; more < least || more > most {
 			l.Errorf("%s: %s is %.2f in the workbook, %.2f on the page", where, k, x, shown[k])
 		}
 	}

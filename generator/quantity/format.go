@@ -149,14 +149,24 @@ func (f Format) Amount(x float64, unit string) string {
 	case "kg":
 		return f.Number(x, 2) + " kg" + f.beside(f.Number(x/pound, 1)+" lb")
 	case "each":
-		return f.pieces(math.Ceil(x - 1e-9))
+		return f.pieces(Borne(x, unit))
 	case "ml":
-		digits = 0
-		x = math.Ceil(x - 1e-9)
+		digits, x = 0, Borne(x, unit)
 	case "m3":
 		word = "m³"
 	}
 	return f.Number(x, digits) + " " + word
+}
+
+// Whole reports whether amounts in a unit of the component table are counted whole: half a screw is nothing to order.
+func Whole(unit string) bool { return unit == "each" || unit == "ml" }
+
+// Borne rounds an amount to what its unit can bear: up to whole pieces and millilitres, to hundredths of anything else.
+func Borne(x float64, unit string) float64 {
+	if Whole(unit) {
+		return math.Ceil(x - 1e-9)
+	}
+	return math.Round(x*100) / 100
 }
 
 // pieces counts whole pieces.
