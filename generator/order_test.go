@@ -37,6 +37,16 @@ func TestOrderEqualsTheMaterialsPage(t *testing.T) {
 			page = p.Materials
 		}
 	}
+	for _, d := range page.Deliveries { // the guide weights, and each way to carry, are said once a delivery
+		seen := map[string]bool{}
+		for _, n := range d.Notes {
+			words, _, _ := strings.Cut(n.Text, ":")
+			if seen[words] {
+				t.Errorf("%s says twice: %s", d.ID, words)
+			}
+			seen[words] = true
+		}
+	}
 	order := generator.OrderOf(r)
 	text := func(rows []pack.MaterialRow) string {
 		var b strings.Builder

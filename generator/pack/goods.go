@@ -134,19 +134,31 @@ func several(ids []job.ComponentID) string {
 // lifting names what is heavy in a delivery, and the caution that goes with it.
 func (a *assembler) lifting(d *assess.Delivery) ([]Note, []Caution) {
 	var notes []Note
+	note := func(id, text string) { notes = append(notes, Note{Level: "note", Item: id, Text: text}) }
+	var one, two []string // packs by how they are carried
 	for _, h := range a.Heavies(d) {
-		name := a.componentName(string(h.Component))
-		text := a.say("%s. One pack weighs about %s: over the lighter guide weight for one person. Ask who carries it. (%s)", name, a.format.Kilograms(h.PackMass), a.guideSource())
+		pack := a.say("%s, about %s a pack", a.packName(h.Purchase), a.format.Kilograms(h.PackMass))
 		if h.Two {
-			text = a.say("%s. One pack weighs about %s: at or over the guide weight for one person. Two people or a lifting aid. (%s)", name, a.format.Kilograms(h.PackMass), a.guideSource())
+			two = append(two, pack)
+		} else {
+			one = append(one, pack)
 		}
-		notes = append(notes, Note{Level: "note", Item: string(h.Component), Text: text})
+	}
+	if len(two) > 0 {
+		note("", a.say("At or over the guide weight for one person, so two people or a lifting aid: %s.", strings.Join(two, "; ")))
+	}
+	if len(one) > 0 {
+		note("", a.say("Over the lighter guide weight for one person, so ask who carries it: %s.", strings.Join(one, "; ")))
 	}
 	if pieces := a.HeavyPieces(d); len(pieces) > 0 {
-		notes = append(notes, Note{Level: "note", Item: pieces[0].ID, Text: a.say("%d pieces of ceiling or slope sheet are over the guide weight for lifting at head height: two people. (%s)", len(pieces), a.guideSource())})
+		note(pieces[0].ID, a.say("%d pieces of ceiling or slope sheet are over the guide weight for lifting at head height: two people.", len(pieces)))
 	}
 	c := a.Library.Cautions.Find(liftCaution)
-	if len(notes) == 0 || c == nil {
+	if len(notes) == 0 {
+		return nil, nil
+	}
+	note("", a.guideSource())
+	if c == nil {
 		return notes, nil
 	}
 	return notes, []Caution{a.caution(c, a.say("heavy packs or pieces in this delivery"))}
