@@ -35,6 +35,31 @@ func TestRandomLayoutsKeepTextApart(t *testing.T) {
 	})
 }
 
+// TestHolesAreSeen: where holes stand close to each other and to a junction line, no label of one and no number covers the
+// mark of another.
+func TestHolesAreSeen(t *testing.T) {
+	for turn := range 4 {
+		v := prism("R28", rect(0, 0, 4000, 3000), 2400)
+		for i, at := range []d.XYZ{{X: 4000, Y: 600, Z: 300}, {X: 4000, Y: 1700, Z: 300}, {X: 600, Y: 0, Z: 300}, {X: 0, Y: 2000, Z: 2200}, {X: 0, Y: 1500, Z: 2200}} {
+			v.Holes = append(v.Holes, d.Hole3{ID: fmt.Sprintf("R28-P%02d", i+1), Face: fmt.Sprintf("R28-W%d", []int{2, 2, 1, 4, 4}[i]), At: at})
+		}
+		for i := range v.Faces[:4] { // which walls are cut away decides from which corner the room is seen
+			v.Faces[i].Carries = i == turn || i == (turn+1)%4
+		}
+		r := record(v)
+		for i, box := range r.boxes {
+			for _, hole := range r.holes {
+				if box.Overlaps(hole) {
+					t.Errorf("seen with wall %d open: %q covers a hole", turn+1, r.lines[i])
+				}
+			}
+		}
+		if len(r.holes) == 0 {
+			t.Error("no hole is seen")
+		}
+	}
+}
+
 func TestRandomRoomsKeepTextApartAndNumberOnce(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		x, y := rapid.Float64Range(900, 12000).Draw(t, "x"), rapid.Float64Range(900, 12000).Draw(t, "y")

@@ -17,6 +17,7 @@ type recorder struct {
 	styles map[string]int
 	inks   map[[2]d.Ink]bool
 	sizes  []float64
+	holes  []d.Box // of the marks of penetrations
 }
 
 func record(f d.Figure) *recorder {
@@ -34,6 +35,9 @@ func (r *recorder) Shape(s d.Style, _ bool, points []d.Pt) {
 
 func (r *recorder) Circle(s d.Style, at d.Pt, radius float64) {
 	r.points = append(r.points, at, d.Pt{X: radius})
+	if s.Name == "hole" {
+		r.holes = append(r.holes, d.Box{X0: at.X - radius, Y0: at.Y - radius, X1: at.X + radius, Y1: at.Y + radius})
+	}
 	r.styles[s.Name]++
 }
 

@@ -93,6 +93,8 @@ func (d *roomDrawing) faceOpen(id string) bool {
 	return true
 }
 
+const holeRadius = 5.0
+
 func (d *roomDrawing) drawOpenings() {
 	for _, o := range d.Openings {
 		points := d.ats(o.Outline)
@@ -113,13 +115,16 @@ func (d *roomDrawing) drawOpenings() {
 		if !d.faceOpen(h.Face) {
 			s = Style{Name: "hole-cut-away", Stroke: Quiet, Width: hiddenWidth, Dash: "2 2"}
 		}
-		d.circle(s, d.at(h.At), 5)
+		d.circle(s, d.at(h.At), holeRadius)
 	}
 }
 
 // write places numbers, then ids of faces, openings and penetrations.
 func (d *roomDrawing) write() {
 	bold := TextStyle{Name: "junction-number", Size: 14, Bold: true}
+	for _, h := range d.Holes {
+		d.soft = append(d.soft, boxAt(d.at(h.At), 2*holeRadius, 2*holeRadius))
+	}
 	for _, l := range d.Edges {
 		if l.No < 1 {
 			continue
