@@ -261,17 +261,24 @@ func (l listed) needs(where string, rows []map[string]string, page []pack.Materi
 func (l listed) rows(where string, rows []map[string]string, page []pack.MaterialRow) {
 	l.Helper()
 	l.needs(where, rows, page)
-	packs, amount, shown := map[string]float64{}, map[string]float64{}, map[string]float64{}
+	packs, amount, shown, used := map[string]float64{}, map[string]float64{}, map[string]float64{}, map[string]float64{}
 	for _, row := range rows {
 		k := key(row["component"], row["name"])
+		if row["remark"] == "from leftovers and offcuts" {
+			used[k] -= l.figure(row["need with waste"])
+		}
 		packs[k] += l.figure(row["packs"])
 		amount[k] += l.figure(row["amount"])
 	}
 	for _, row := range page {
 		k := key(row.ID, row.Name)
 		for part := range strings.SplitSeq(row.Packs, " + ") { // 2 × 50 m + 1 × 25 m
-			n, _, _ := strings.Cut(part, " × ")
-			shown[k] += l.figure(n)
+			n, _, rolls := strings.Cut(part, " × ")
+			if area, _, left := strings.Cut(part, " m² from leftovers and offcuts"); left {
+				used[k] += l.figure(ungrouped(area))
+			} else if rolls || part == row.Packs {
+				shown[k] += l.figure(n)
+			}
 		}
 		if _, sum, priced := strings.Cut(row.Price, " = "); priced {
 			sum, _, _ = strings.Cut(ungrouped(sum), " ")
@@ -280,6 +287,11 @@ func (l listed) rows(where string, rows []map[string]string, page []pack.Materia
 			}
 		} else if amount[k] != 0 {
 			l.Errorf("%s: %s costs %.2f in the workbook and nothing on the page", where, k, amount[k])
+		}
+	}
+	for k, x := range used {
+		if math.Abs(x) > 0.02 {
+			l.Errorf("%s: of %s, %+.2f m² from leftovers on the page beside the workbook", where, k, x)
 		}
 	}
 	for k, n := range packs {

@@ -9,6 +9,7 @@ import (
 	"lapwork/generator/assess"
 	"lapwork/generator/calc/bill"
 	"lapwork/generator/job"
+	q "lapwork/generator/quantity"
 	"lapwork/generator/sorting"
 )
 
@@ -67,10 +68,16 @@ func (a *assembler) sheetRow(s assess.SheetOrder) MaterialRow {
 			articles = append(articles, b.Article)
 		}
 	}
-	row.Price = a.price(a.SheetPurchases(s))
+	bought := a.SheetPurchases(s)
+	for _, p := range bought {
+		if p.Leftover { // else what is ordered would be less than what is needed
+			packs = append(packs, a.format.Area(q.Area(p.Need))+" "+a.say("from leftovers and offcuts"))
+		}
+	}
+	row.Price = a.price(bought)
 	row.Packs, row.Article = strings.Join(packs, " + "), strings.Join(articles, ", ")
 	row.Working = []Figure{{Label: a.say("Pieces"), Value: fmt.Sprint(len(s.Pieces)), Formula: a.say("sum of roll width × cut length over the cut list; %s", a.verdict(s)),
-		Inputs: a.say("%d pieces from %d rolls and leftovers", len(s.Pieces), len(s.Rolls))}}
+		Inputs: a.say("rolls and leftovers cut: %d", len(s.Rolls))}}
 	return row
 }
 
@@ -171,6 +178,7 @@ func addSheet(sheets map[string]*assess.SheetOrder, s assess.SheetOrder) {
 		sheets[key] = sum
 	}
 	sum.Area += s.Area
+	sum.Reused += s.Reused
 	sum.Pieces = append(sum.Pieces, s.Pieces...)
 	sum.Rolls = append(sum.Rolls, s.Rolls...)
 	for _, b := range s.Buy {
