@@ -110,8 +110,8 @@ func gather(dir string, files []string, now time.Time) (gathered, error) {
 			g.faults++
 		}
 	}
-	journal, more := record.Load(os.DirFS(dir))
-	photos := record.CheckPhotos(os.DirFS(dir), journal)
+	journal, more := record.Load(openFolder(dir))
+	photos := record.CheckPhotos(openFolder(dir), journal)
 	found.Add(more.Sorted()...)
 	found.Add(photos.Sorted()...)
 	g.journal, g.findings = journal, found.Sorted()

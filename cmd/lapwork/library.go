@@ -53,7 +53,7 @@ func layersFor(cmd *cobra.Command, args []string, found *diag.List) ([]library.L
 		return layers, nil
 	}
 	if has(at, "firm.yaml") {
-		src.Firm = os.DirFS(at)
+		src.Firm = openFolder(at)
 		layers := generator.Layers(src, found)
 		layers[len(layers)-1].Dir = filepath.ToSlash(at)
 		return layers, nil
@@ -71,7 +71,7 @@ func openBundle(at string, found *diag.List) (library.Bundle, error) {
 	if err != nil {
 		return library.Bundle{}, err
 	}
-	b, err := library.OpenBundle(os.DirFS(filepath.Dir(abs)), filepath.Base(abs), found)
+	b, err := library.OpenBundle(openFolder(filepath.Dir(abs)), filepath.Base(abs), found)
 	if errors.Is(err, fs.ErrNotExist) {
 		return b, fmt.Errorf("there is no %s\n\thint: name a job, a folder with library/, or a .zip of one", at)
 	}

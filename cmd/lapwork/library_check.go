@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"strings"
 	"text/tabwriter"
@@ -65,7 +64,7 @@ func runLibraryCheck(cmd *cobra.Command, args []string) error {
 	lib.Audit(origins, &found)
 	auditLanguages(lib, layers, origins, &found)
 	if len(args) > 0 && has(args[0], "firm.yaml") && !has(args[0], "job.yaml") {
-		generator.CheckLook(generator.Sources{Firm: os.DirFS(args[0]), Templates: templates.FS, Theme: themes.FS}, &found)
+		generator.CheckLook(generator.Sources{Firm: openFolder(args[0]), Templates: templates.FS, Theme: themes.FS}, &found)
 	}
 	v, err := settings(cmd, "")
 	if err != nil {

@@ -64,7 +64,7 @@ func runLibraryDraft(cmd *cobra.Command, args []string) error {
 func currentText(firm string, id library.StatementID) (string, error) {
 	src := generator.Sources{Content: content.FS}
 	if has(firm, "firm.yaml") {
-		src.Firm = os.DirFS(firm)
+		src.Firm = openFolder(firm)
 	}
 	var found diag.List
 	lib := library.LoadLayers(generator.Layers(src, &found), &found)

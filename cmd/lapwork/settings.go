@@ -53,7 +53,7 @@ func sources(cmd *cobra.Command, args []string) (generator.Sources, *viper.Viper
 		if err != nil {
 			return src, nil, err
 		}
-		src.Job, src.JobName, src.JobDir = os.DirFS(dir), args[0], dir
+		src.Job, src.JobName, src.JobDir = openFolder(dir), args[0], dir
 		firmDir, err = firmFolder(cmd, dir)
 		if err != nil {
 			return src, nil, err
@@ -64,7 +64,7 @@ func sources(cmd *cobra.Command, args []string) (generator.Sources, *viper.Viper
 		firmDir, src.FirmInJob = flag, false
 	}
 	if firmDir != "" {
-		src.Firm = os.DirFS(firmDir)
+		src.Firm = openFolder(firmDir)
 	}
 	v, err := settings(cmd, firmDir)
 	return src, v, err
