@@ -50,7 +50,7 @@ func (s *section) editions() []edition {
 
 // page appends one file of the folder.
 func (r *renderer) page(b []byte, s *section, e edition) ([]byte, error) {
-	beside, err := r.beside(s, e)
+	others, err := r.beside(s, e)
 	if err != nil {
 		return nil, err
 	}
@@ -68,7 +68,7 @@ func (r *renderer) page(b []byte, s *section, e edition) ([]byte, error) {
 		case "data":
 			return append(b, r.data(s.page.Kind == pack.KindOverview, s.page.Kind == pack.KindSearch, e)+r.kitOf(s)...)
 		case "section":
-			b = append(append(append(b, s.opening...), r.otherLanguages(s, e)...), beside...)
+			b = append(append(append(b, s.opening...), r.otherLanguages(s, e)...), others...)
 			b = r.appendText(b, s.scanned, body)
 			return append(b, "</section>"...)
 		}
@@ -82,11 +82,22 @@ func (r *renderer) beside(s *section, e edition) (string, error) {
 	if !s.divided() {
 		return "", nil
 	}
-	links := []besideLink{{Text: r.say("Common to all"), Path: s.up + s.page.Path, Here: e.part == common}}
+	b := besideList{Links: []besideLink{{Text: r.say("Common to all"), Path: s.up + s.page.Path, Here: e.part == common}}}
 	for _, i := range s.carries {
-		links = append(links, besideLink{Text: r.shares.list[i].storey, Path: s.up + r.path(s, i), Here: i == e.part})
+		b.Links = append(b.Links, besideLink{Text: r.shares.list[i].storey, Path: s.up + r.path(s, i), Here: i == e.part})
 	}
-	return r.frameText("beside", links)
+	for _, link := range b.Links {
+		if link.Here {
+			b.Here = link.Text
+		}
+	}
+	return r.frameText("beside", b)
+}
+
+// besideList is the editions of a divided page, and the name of the one shown.
+type besideList struct {
+	Here  string
+	Links []besideLink
 }
 
 // besideLink is one edition of a divided page.

@@ -189,7 +189,7 @@ func (o *ownTemplates) types() {
 		c.view = reflect.TypeOf(view(pg))
 		c.part(templateName(k), contentType)
 	}
-	for name, t := range map[string]reflect.Type{"folder": reflect.TypeFor[frame](), "single": reflect.TypeFor[frame](), "foot": reflect.TypeFor[frame](), "beside": reflect.TypeFor[[]besideLink](), "controls": reflect.TypeFor[struct{}](), "measured": reflect.TypeFor[struct{}](),
+	for name, t := range map[string]reflect.Type{"folder": reflect.TypeFor[frame](), "single": reflect.TypeFor[frame](), "foot": reflect.TypeFor[frame](), "beside": reflect.TypeFor[besideList](), "controls": reflect.TypeFor[struct{}](), "measured": reflect.TypeFor[struct{}](),
 		"check": reflect.TypeFor[pack.Check](), "alike": reflect.TypeFor[alike](), "how": reflect.TypeFor[pack.Check](), "says": reflect.TypeFor[pack.Check](), "junction": reflect.TypeFor[pack.JunctionRow](), "place": reflect.TypeFor[pack.JunctionRow](), "jwhat": reflect.TypeFor[pack.JunctionRow](), "steplist": reflect.TypeFor[[]pack.Step](), "caution": reflect.TypeFor[pack.Caution](), "next": reflect.TypeFor[*pack.Link]()} {
 		c.part(name, t)
 	}
