@@ -180,3 +180,26 @@ func TestAxisSteps(t *testing.T) {
 		}
 	}
 }
+
+// TestLabelsOfNarrowStrips: what is written on an upright strip is broken into lines where it fits in so, and keeps off the
+// edge of the wall; no id is broken inside.
+func TestLabelsOfNarrowStrips(t *testing.T) {
+	l := uprightLayout("R128-W2", rect(0, 0, 3000, 2400), 3000, func(float64) float64 { return 2400 })
+	for i := range l.Strips {
+		for j := range l.Strips[i].Pieces {
+			l.Strips[i].Pieces[j].From = "R127-W2/3"
+		}
+	}
+	r := record(l)
+	count := 0
+	for _, line := range r.lines {
+		if line == "R127-W2/3" || strings.HasSuffix(line, " R127-W2/3") {
+			count++
+		} else if strings.HasPrefix("R127-W2/3", line) && len(line) > 3 || line != "R127-W2/3" && strings.HasSuffix("R127-W2/3", line) && len(line) > 3 {
+			t.Errorf("an id is broken at %q", line)
+		}
+	}
+	if want := len(l.Strips); count != want {
+		t.Errorf("%d strips say from which piece they are cut, want %d", count, want)
+	}
+}

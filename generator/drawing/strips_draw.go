@@ -3,6 +3,7 @@ package drawing
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"lapwork/generator/sorting"
 )
@@ -244,6 +245,8 @@ func (d *stripDrawing) pieceLabel(s StripMark, p PieceMark, first bool) {
 	level := box.width() > box.height()
 	if level && len(lines) > 1 && box.height() < 60 {
 		lines = []string{lines[0] + " · " + lines[1]}
+	} else if !level {
+		lines = narrowed(lines, box.width())
 	}
 	l := label{lines: lines, plate: true, keep: &box, lead: true, style: TextStyle{Name: "cut", Size: setOutText}}
 	wide, _ := l.size()
@@ -262,6 +265,24 @@ func (d *stripDrawing) pieceLabel(s StripMark, p PieceMark, first bool) {
 	}
 	d.put(l)
 }
+
+// narrowed breaks the lines of a label where that makes it fit into a piece so wide; else they stay as they are and the
+// label finds its place beside the piece.
+func narrowed(lines []string, wide float64) []string {
+	var out []string
+	for _, line := range lines {
+		for _, word := range strings.Fields(line) {
+			if TextWidth(word, setOutText, false) > wide-labelMargin {
+				return lines
+			}
+		}
+		out = append(out, wrap(line, setOutText, false, wide-labelMargin)...)
+	}
+	return out
+}
+
+// labelMargin is what a label takes beside its text, both sides.
+const labelMargin = 8
 
 // onSheet is a point well inside a piece where the surface is: a piece may be hung over a gap, such as a dormer's, that is
 // cut out of it later.
