@@ -96,14 +96,14 @@ func (t *AirTables) load(from Layer, found *diag.List) {
 // table reads a table file of a layer; nil when there is none.
 func (l Layer) table(name string, found *diag.List) (at string, text []byte) {
 	name = "tables/" + name + ".csv"
-	text, err := fs.ReadFile(l.FS, name)
+	text, err := readBounded(l.FS, name, maxFile)
 	if err != nil {
 		if !errors.Is(err, fs.ErrNotExist) {
-			found.Faultf(diag.Pos{File: l.path(name)}, "", "cannot read the table: %v", err)
+			found.Faultf(diag.Pos{File: l.path(name)}, "a table is a plain text file of its own", "cannot read the table: %v", err)
 		}
 		return "", nil
 	}
-	return l.path(name), text
+	return l.path(name), []byte(plainStart(string(text)))
 }
 
 // put replaces the row that is the same, or adds one.

@@ -117,8 +117,8 @@ func (l *Library) checkLines(s *Statement, found *diag.List) {
 		switch {
 		case component == nil:
 			found.Faultf(c.Pos, suggest(string(c.Component), l.Components.IDs()), "unknown component %q", c.Component)
-		case component.Unit != c.Unit:
-			found.Faultf(c.Pos, "", "%s is counted in %s, this line says %s", c.Component, component.Unit, c.Unit)
+		case component.Unit != c.Unit && c.Unit != "": // a missing unit has its own finding
+			found.Faultf(c.Pos, "write unit: "+component.Unit+", and the amount in it", "%s is counted in %s, this line says %s", c.Component, component.Unit, c.Unit)
 		}
 		if c.Variant != "" && !oneOf(c.Variant, s.variantIDs()) {
 			found.Faultf(c.Pos, suggest(c.Variant, s.variantIDs()), "unknown variant %q", c.Variant)

@@ -4,7 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strings"
+	"regexp"
 	"sync"
 
 	"github.com/expr-lang/expr"
@@ -58,27 +58,43 @@ func (p Predicate) Flags() []job.FlagID { return p.flags }
 // Amount evaluates the formula, in the unit of the line it stands on. Not-a-number, an infinite or a negative result is
 // an error wrapping ErrAmount that names the formula's place.
 func (f Formula) Amount(env *Env) (float64, error) {
-	if f.program == nil {
-		return 0, fmt.Errorf("%v: %w: the expression was not compiled", f.Pos, ErrAmount)
-	}
-	out, err := runProgram(f.program, env)
+	x, err := f.amount(env)
 	if err != nil {
-		return 0, fmt.Errorf("%v: %w: %s: %v", f.Pos, ErrAmount, f.Source, err)
-	}
-	x, ok := out.(float64)
-	switch {
-	case !ok:
-		return 0, fmt.Errorf("%v: %w: %s gave %T", f.Pos, ErrAmount, f.Source, out)
-	case math.IsNaN(x) || math.IsInf(x, 0):
-		return 0, fmt.Errorf("%v: %w: %s is %v with these measures", f.Pos, ErrAmount, f.Source, x)
-	case x < 0:
-		return 0, fmt.Errorf("%v: %w: %s is negative (%g)", f.Pos, ErrAmount, f.Source, x)
+		return 0, fmt.Errorf("%v: %w", f.Pos, err)
 	}
 	return x, nil
 }
 
-// plainTypes names the types of a value as who writes a detail calls them.
-var plainTypes = strings.NewReplacer("float64", "a number", "string", "a word", "bool", "yes or no")
+// amount is Amount for who names the place in another way.
+func (f Formula) amount(env *Env) (float64, error) {
+	if f.program == nil {
+		return 0, fmt.Errorf("%w: the expression was not compiled", ErrAmount)
+	}
+	out, err := runProgram(f.program, env)
+	if err != nil {
+		return 0, fmt.Errorf("%w: %s: %v", ErrAmount, f.Source, err)
+	}
+	x, ok := out.(float64)
+	switch {
+	case !ok:
+		return 0, fmt.Errorf("%w: %s gave %T", ErrAmount, f.Source, out)
+	case math.IsNaN(x) || math.IsInf(x, 0):
+		return 0, fmt.Errorf("%w: %s is %v with these measures", ErrAmount, f.Source, x)
+	case x < 0:
+		return 0, fmt.Errorf("%w: %s is negative (%g)", ErrAmount, f.Source, x)
+	}
+	return x, nil
+}
+
+// goTypes are the words of the expression language for types.
+var goTypes = regexp.MustCompile(`\b(float64|int|string|bool)\b`)
+
+// plainTypes names the types in a message as who writes a detail calls them.
+func plainTypes(msg string) string {
+	return goTypes.ReplaceAllStringFunc(msg, func(t string) string {
+		return map[string]string{"float64": "a number", "int": "a number", "string": "a word", "bool": "yes or no"}[t]
+	})
+}
 
 // roundUp is the language's ceil. Plain ceil on metres miscounts exact fits: 3.6/0.6 is a hair above 6 in floating point.
 // The allowance is the trade specification's, checked there against integer arithmetic.
@@ -134,9 +150,9 @@ func (c compiler) compile(source string, at diag.Pos, env any, want expr.Option)
 	}
 	var where *file.Error
 	if errors.As(err, &where) {
-		c.found.Faultf(within(at, source, where.From), "", "%s: %s", source, plainTypes.Replace(where.Message))
+		c.found.Faultf(within(at, source, where.From), "", "%s: %s", source, plainTypes(where.Message))
 	} else {
-		c.found.Faultf(at, "", "%s: %s", source, plainTypes.Replace(err.Error()))
+		c.found.Faultf(at, "", "%s: %s", source, plainTypes(err.Error()))
 	}
 	return nil, nil, false
 }

@@ -1,6 +1,7 @@
 package library
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
@@ -135,7 +136,20 @@ func (m mapping) number(key string) float64 {
 	if v == nil {
 		return 0
 	}
-	return m.doc.number(v, key)
+	x, _ := m.doc.number(v, key)
+	return x
+}
+
+// fromOne gives the scalar under key, which must be there, as a whole number from 1 up.
+func (m mapping) fromOne(key, hint string) int {
+	x, ok := 0.0, true
+	if v := m.values[key]; v != nil {
+		x, ok = m.doc.number(v, key)
+	}
+	if ok && (x < 1 || x != math.Trunc(x)) {
+		m.doc.found.Faultf(m.at(key), hint, "a statement has a whole number from 1 up as its %s", key)
+	}
+	return int(x)
 }
 
 func (m mapping) yes(key string) bool {
@@ -151,14 +165,14 @@ func (d *document) scalar(n *yaml.Node, what string) string {
 }
 
 // number reads a finite figure; drawings and priorities have no use for more than a million.
-func (d *document) number(n *yaml.Node, what string) float64 {
+func (d *document) number(n *yaml.Node, what string) (x float64, ok bool) {
 	s := d.scalar(n, what)
 	x, err := strconv.ParseFloat(s, 64)
 	if err != nil || x != x || x > 1e6 || x < -1e6 {
 		d.faultf(n, "write digits with a decimal point, no unit", "%s: %q is no usable number", what, s)
-		return 0
+		return 0, false
 	}
-	return x
+	return x, true
 }
 
 // items gives the entries of a list; a missing key is no entry.

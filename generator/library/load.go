@@ -81,6 +81,7 @@ func LoadLayers(layers []Layer, found *diag.List) *Library {
 	for _, layer := range layers {
 		l.loadTables(layer, found)
 	}
+	checkTableNames(layers, found)
 	c := compiler{l.flagIndex(), found}
 	l.compileCautions(c)
 	for _, layer := range layers {
@@ -122,6 +123,30 @@ func (l *Library) loadTables(from Layer, found *diag.List) {
 	}
 }
 
+// checkTableNames reports tables that nothing reads: the built-in layer has one of each.
+func checkTableNames(layers []Layer, found *diag.List) {
+	if len(layers) == 0 || layers[0].Name != BuiltIn {
+		return
+	}
+	known := tableNames(layers[0])
+	for _, from := range layers[1:] {
+		for _, name := range tableNames(from) {
+			if !oneOf(name, known) {
+				found.Faultf(diag.Pos{File: from.path("tables/" + name)}, suggest(name, known), "no table is called %s, so that it is not read", name)
+			}
+		}
+	}
+}
+
+// tableNames are the names of a layer's table files, in order.
+func tableNames(from Layer) []string {
+	files, _ := fs.Glob(from.FS, "tables/*.csv") // the pattern is sound
+	for i := range files {
+		files[i] = path.Base(files[i])
+	}
+	return files
+}
+
 func (l *Library) flagIndex() map[job.FlagID]*Flag {
 	out := map[job.FlagID]*Flag{}
 	for _, f := range l.Flags.All() {
@@ -142,12 +167,12 @@ func (l *Library) loadStatements(from Layer, c compiler) {
 	inLayer := map[StatementID]*Statement{}
 	for _, e := range entries {
 		name := path.Join("library", e.Name())
-		if e.IsDir() || path.Ext(name) != ".md" || strings.EqualFold(e.Name(), "readme.md") {
+		if unread(from, name, e, c.found) {
 			continue
 		}
-		text, err := fs.ReadFile(from.FS, name)
+		text, err := readBounded(from.FS, name, maxFile)
 		if err != nil {
-			c.found.Faultf(diag.Pos{File: from.path(name)}, "", "cannot read the file: %v", err)
+			c.found.Faultf(diag.Pos{File: from.path(name)}, "a detail is a plain text file of its own", "cannot read the file: %v", err)
 			continue
 		}
 		s := parseStatement(string(text), from.path(name), c)
@@ -165,6 +190,24 @@ func (l *Library) loadStatements(from Layer, c compiler) {
 	}
 }
 
+// unread reports whether something in the folder library is no statement. What looks as if it were meant as one is a fault,
+// since its detail would never answer.
+func unread(from Layer, name string, e fs.DirEntry, found *diag.List) bool {
+	at := diag.Pos{File: from.path(name)}
+	switch {
+	case e.IsDir():
+		if inside, err := fs.Glob(from.FS, path.Join(name, "*.md")); err == nil && len(inside) > 0 {
+			found.Faultf(at, "move them up into library/", "details in a folder of their own are not read: %s", path.Base(inside[0]))
+		}
+		return true
+	case strings.EqualFold(e.Name(), "readme.md"):
+		return true
+	case path.Ext(name) != ".md" && strings.EqualFold(path.Ext(name), ".md"):
+		found.Faultf(at, "let its name end in .md", "the file is not read: its ending is %s", path.Ext(name))
+	}
+	return path.Ext(name) != ".md"
+}
+
 // layer puts a statement into the library: a new id, or in place of the statement it says it replaces.
 func (l *Library) layer(s *Statement, inLayer map[StatementID]*Statement, found *diag.List) {
 	old := l.byID[s.ID]
@@ -172,6 +215,9 @@ func (l *Library) layer(s *Statement, inLayer map[StatementID]*Statement, found 
 	case inLayer[s.ID] != nil:
 		found.Add(diag.Finding{Pos: s.Pos, Msg: "a second statement with the id " + string(s.ID),
 			Hint: "rename one", See: []diag.Pos{inLayer[s.ID].Pos}})
+		return
+	case s.Replaces == s.ID && s.ID != "" && old == nil:
+		found.Faultf(s.at("replaces", string(s.ID)), "delete the line, or name the detail of a lower layer", "%s cannot take its own place", s.ID)
 		return
 	case s.Replaces == "" && old != nil:
 		found.Add(diag.Finding{Pos: s.Pos, Msg: "the id " + string(s.ID) + " belongs to the " + old.Origin + " library",

@@ -52,7 +52,7 @@ func (n *names) Visit(node *ast.Node) {
 
 func (n *names) operator(node ast.Node, op string) {
 	if !oneOf(op, operators) {
-		n.refuse(node, fmt.Sprintf("operator %q is not part of the expression language", op), "")
+		n.refuse(node, fmt.Sprintf("operator %q is not part of the expression language", op), "use comparisons, in, and, or, not, + - * /")
 	}
 }
 

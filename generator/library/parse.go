@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"go.yaml.in/yaml/v3"
@@ -34,10 +35,10 @@ type parser struct {
 // parseStatement reads a statement file. Every finding goes to found; the statement is nil when the file is so broken
 // that nothing can be said about it.
 func parseStatement(text, file string, c compiler) *Statement {
+	text = plainStart(text)
 	d := &document{file: file, lines: strings.Split(text, "\n"), found: c.found}
 	p := parser{d, c}
-	if !utf8.ValidString(text) {
-		d.found.Faultf(diag.Pos{File: file, Line: 1, Col: 1}, "save it as UTF-8", "the file is not UTF-8 text")
+	if !d.readable(text) {
 		return nil
 	}
 	front, body, ok := p.split()
@@ -68,6 +69,27 @@ func parseStatement(text, file string, c compiler) *Statement {
 	return s
 }
 
+// plainStart takes away the mark that some editors and spreadsheets put before UTF-8 text.
+func plainStart(text string) string { return strings.TrimPrefix(text, "\ufeff") }
+
+// readable refuses what is no text that an editor shows as it is.
+func (d *document) readable(text string) bool {
+	if !utf8.ValidString(text) {
+		d.found.Faultf(diag.Pos{File: d.file, Line: 1, Col: 1}, "save it as UTF-8", "the file is not UTF-8 text")
+		return false
+	}
+	for i, line := range d.lines {
+		line = strings.TrimSuffix(line, "\r")
+		at := strings.IndexFunc(line, func(c rune) bool { return unicode.IsControl(c) && c != '\t' || c == 0x2028 || c == 0x2029 })
+		if at >= 0 {
+			d.found.Faultf(diag.Pos{File: d.file, Line: i + 1, Col: at + 1}, "delete it, or save the file as plain text with usual line ends",
+				"this character is invisible and has no place in a text")
+			return false
+		}
+	}
+	return true
+}
+
 // split finds the front matter between two lines of three dashes; body is the index of the first line after it.
 func (p parser) split() (front string, body int, ok bool) {
 	start := diag.Pos{File: p.file, Line: 1, Col: 1}
@@ -95,7 +117,22 @@ func (p parser) syntax(err error) {
 			at.Line, msg = min(n+p.shift, len(p.lines)), g[2]
 		}
 	}
-	p.document.found.Faultf(at, "quote a text that holds \": \" or begins with a bracket", "front matter: %s", msg)
+	hint := "look at this line and the one above: quote a text that holds \": \" or begins with a bracket"
+	if strings.Contains(msg, "tab character") {
+		at, hint = p.firstTab(at), "indent with spaces"
+	}
+	p.document.found.Faultf(at, hint, "front matter: %s", msg)
+}
+
+// firstTab is the first tab that indents a line from the one before a place, which is as near as YAML tells it; or the place.
+func (p parser) firstTab(near diag.Pos) diag.Pos {
+	for i := max(near.Line-1, 1); i <= len(p.lines); i++ {
+		line := p.lines[i-1]
+		if at := strings.IndexByte(line, '\t'); at >= 0 && strings.TrimLeft(line[:at], " ") == "" {
+			return diag.Pos{File: near.File, Line: i, Col: at + 1}
+		}
+	}
+	return near
 }
 
 // plain refuses anchors and aliases: a statement reads from top to bottom.
@@ -124,10 +161,7 @@ func (p parser) statement(m mapping) *Statement {
 	if m.has("seals") {
 		s.Seals = m.word("seals", sealsOn)
 	}
-	s.Revision = int(m.number("revision"))
-	if s.Revision < 1 {
-		p.document.found.Faultf(m.at("revision"), "begin with revision: 1", "a statement has a revision from 1 up")
-	}
+	s.Revision = m.fromOne("revision", "begin with revision: 1")
 	m.present("source")
 	s.Source = m.source("source", q.Source{Status: q.Placeholder})
 	s.Figures = m.source("figures", s.Source)

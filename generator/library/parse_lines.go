@@ -16,10 +16,7 @@ func (p parser) applies(s *Statement, m mapping) {
 		return
 	}
 	s.AppliesTo = a.text("note")
-	s.Priority = int(a.number("priority"))
-	if s.Priority < 1 {
-		p.document.found.Faultf(a.at("priority"), "write priority: 30", "a statement has a priority from 1 up")
-	}
+	s.Priority = a.fromOne("priority", "write priority: 30")
 	if a.need("when") != "" {
 		s.When, _ = p.predicate(a.text("when"), p.exprPos(a.values["when"]))
 	}
@@ -127,7 +124,8 @@ func (p parser) variants(s *Statement, m mapping) {
 			variant.Labour = &l
 		}
 		for _, no := range v.items("steps") {
-			variant.Steps = append(variant.Steps, int(p.number(no, "a step number")))
+			step, _ := p.number(no, "a step number")
+			variant.Steps = append(variant.Steps, int(step))
 		}
 		if w := v.text("when"); w != "" {
 			if when, ok := p.predicate(w, p.exprPos(v.values["when"])); ok {
@@ -209,7 +207,7 @@ func (p parser) examples(m mapping) []Example {
 		}
 		x := Example{Note: e.need("note"), Given: map[string]string{}, Expect: map[job.ComponentID]float64{}, Pos: p.pos(n)}
 		p.pairs(e, "given", func(k, v *yaml.Node) { x.Given[k.Value] = p.scalar(v, k.Value) })
-		p.pairs(e, "expect", func(k, v *yaml.Node) { x.Expect[job.ComponentID(k.Value)] = p.number(v, k.Value) })
+		p.pairs(e, "expect", func(k, v *yaml.Node) { x.Expect[job.ComponentID(k.Value)], _ = p.number(v, k.Value) })
 		out = append(out, x)
 	}
 	return out

@@ -27,7 +27,7 @@ func (l *auditor) auditFigures(s *Statement, found *diag.List) {
 		if f.program == nil {
 			return // reported when it was compiled
 		}
-		if _, err := f.Amount(env); err != nil {
+		if _, err := f.amount(env); err != nil {
 			found.Faultf(f.Pos, "guard it with max, or narrow when", "%s: %v", s.ID, err)
 		}
 	}

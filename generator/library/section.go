@@ -175,7 +175,7 @@ func (p parser) numbers(n *yaml.Node, count int, what string) []float64 {
 	}
 	out := make([]float64, count)
 	for i, c := range n.Content {
-		out[i] = p.number(c, "each entry")
+		out[i], _ = p.number(c, "each entry")
 	}
 	return out
 }

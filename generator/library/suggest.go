@@ -3,7 +3,12 @@ package library
 import (
 	"fmt"
 	"slices"
+	"strings"
 )
+
+// mostListed is how many words a hint lists: a table such as the activities fits, since who writes a detail may have nothing
+// else to look them up in.
+const mostListed = 60
 
 // suggest gives a hint naming the known word nearest to what was written, or listing them when none is near.
 func suggest(written string, known []string) string {
@@ -16,8 +21,10 @@ func suggest(written string, known []string) string {
 	switch {
 	case best != "":
 		return fmt.Sprintf("did you mean %q?", best)
-	case len(known) <= 12:
-		return fmt.Sprintf("known here: %q", known)
+	case len(known) == 0:
+		return ""
+	case len(known) <= mostListed:
+		return "known here: " + strings.Join(known, ", ")
 	}
 	return ""
 }

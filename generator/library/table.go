@@ -131,17 +131,17 @@ func (s spec[P]) load(t *Table[P], from Layer, found *diag.List) {
 // eachRow visits the rows of a table's file in one layer, each id once.
 func eachRow(table string, columns []string, from Layer, found *diag.List, visit func(id string, l line)) {
 	name := path.Join("tables", table+".csv")
-	text, err := fs.ReadFile(from.FS, name)
+	text, err := readBounded(from.FS, name, maxFile)
 	if errors.Is(err, fs.ErrNotExist) {
 		return
 	}
 	at := diag.Pos{File: from.path(name)}
 	if err != nil {
-		found.Faultf(at, "", "cannot read the table: %v", err)
+		found.Faultf(at, "a table is a plain text file of its own", "cannot read the table: %v", err)
 		return
 	}
 	seen := map[string]diag.Pos{}
-	for _, l := range readLines(string(text), at, columns, found) {
+	for _, l := range readLines(plainStart(string(text)), at, columns, found) {
 		id := l.need(columns[0])
 		if first, twice := seen[id]; twice {
 			found.Add(diag.Finding{Pos: l.pos, Msg: "id " + strconv.Quote(id) + " stands twice in this table",
