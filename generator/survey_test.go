@@ -346,7 +346,7 @@ func TestSurveyOfSamplesSays(t *testing.T) {
 		"gbxml/exercise_facility_inches.xml":    {"does not say which version", "was made from the height of the floors of 12 rooms"},
 		"gbxml/pilot2_export.xml":               {"its level is stated as 3000.000 m, but the floors of its rooms lie at 3.000 m", "inside faces were paired", "have no counterpart in another room"},
 		"gbxml/two_storey_feet_sloped.xml":      {"5 of 62 surfaces state a tilt", "7 faces with the same room on both sides", "13 faces that shade"},
-		"csv/clinic_rooms.csv":                  {"height mm", "row 270 (Site Site)", "32 rows state no height"},
+		"csv/clinic_rooms.csv":                  {"height mm", "row 270 (Site Site)", "rows without a height: 32"},
 		"csv/imaging_programme.csv":             {"no unit is stated", "rectangles by the ratio of their sides"},
 	} {
 		s := surveyFile(t, filepath.Join(dir, filepath.FromSlash(name))).Survey

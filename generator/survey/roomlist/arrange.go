@@ -70,13 +70,25 @@ func (r *reader) sum() {
 		if r.column(ratio) >= 0 {
 			how = "rectangles by the ratio of their sides"
 		}
-		r.b.Guessed = append(r.b.Guessed, fmt.Sprintf("%d rows state an area but no sides; their rooms are %s of that area", r.square, how))
+		r.b.Guessed = append(r.b.Guessed, fmt.Sprintf("rows that state an area but no sides: %d; their rooms are %s of that area", r.square, how))
+	}
+	if r.girth > 0 {
+		r.b.Guessed = append(r.b.Guessed, fmt.Sprintf("rows that state area and perimeter but no sides: %d; their rooms are rectangles of both, whatever corners they have", r.girth))
+	}
+	r.b.Guessed = append(r.b.Guessed, "the list names no windows, doors, pipes or cables; its rooms have none until somebody adds them to the job")
+	if n := len(r.twice); n > 0 {
+		r.b.Found.Openf(diag.Pos{File: r.file}, "", "delete what stands twice, or number the rooms apart", "rows that name a room of an earlier row: %d; each was taken as a room of its own (row %s)", n, few(r.twice))
 	}
 	if n := len(r.noHigh); n > 0 {
-		names := r.noHigh
-		if n > 6 {
-			names = append(slices.Clone(names[:6]), "…")
-		}
-		r.b.Found.Openf(diag.Pos{File: r.file}, "", "state their heights", "%d rows state no height; the usual height was taken (%s)", n, strings.Join(names, ", "))
+		r.b.Found.Openf(diag.Pos{File: r.file}, "", "state their heights", "rows without a height: %d; the usual height was taken (%s)", n, few(r.noHigh))
 	}
+}
+
+// few names the first of a list.
+func few(names []string) string {
+	const most = 6
+	if len(names) > most {
+		names = append(slices.Clone(names[:most]), "…")
+	}
+	return strings.Join(names, ", ")
 }

@@ -25,6 +25,7 @@ const (
 	grossArea
 	volume
 	ratio
+	perimeter
 	quantity
 	pitch
 	knee
@@ -52,6 +53,7 @@ var titles = map[field][]string{
 	grossArea:   {"grossarea", "grossfloorarea", "bruttofläche", "bgf", "surfacebrute", "superficieconstruida"},
 	volume:      {"volume", "volumen", "rauminhalt", "kubatura"},
 	ratio:       {"ratio", "sideratio", "seitenverhältnis", "rapport", "proporción"},
+	perimeter:   {"perimeter", "roomperimeter", "girth", "umfang", "raumumfang", "périmètre", "perímetro", "obwód"},
 	quantity:    {"quantity", "qty", "count", "anzahl", "menge", "stück", "quantité", "nombredepièces", "cantidad", "ilość"},
 	pitch:       {"pitch", "slope", "slopepitch", "roofpitch", "dachneigung", "neigung", "schräge", "pente", "pendiente", "nachylenie"},
 	knee:        {"kneewall", "kneeheight", "kneewallheight", "slopeheight", "eavesheight", "kniestock", "kniestockhöhe", "drempel", "hauteurpieddroit", "wysokośćściankikolankowej"},
@@ -65,7 +67,7 @@ var titles = map[field][]string{
 
 // fieldWords say what a column was understood as.
 var fieldWords = map[field]string{ident: "identifier", number: "number", name: "name", description: "name", storey: "storey", elevation: "height of the storey's floor",
-	length: "length", width: "width", height: "height", area: "floor area", grossArea: "gross area", volume: "volume", ratio: "ratio of the sides",
+	length: "length", width: "width", height: "height", area: "floor area", grossArea: "gross area", volume: "volume", ratio: "ratio of the sides", perimeter: "perimeter",
 	quantity: "how many such rooms", pitch: "pitch of the slope", knee: "height of the slope at its wall", slopeWall: "wall the slope rises from",
 	outerWalls: "outside walls", above: "what lies above", below: "what lies below", heated: "heated or not", wet: "wet room"}
 

@@ -38,19 +38,42 @@ func blank(cell string) bool {
 	return false
 }
 
-var (
-	figure     = regexp.MustCompile(`^([+-]?[\d.,'\x{00a0}\x{202f} ]*\d)\s*([^\d\s].*)?$`)
-	feetInches = regexp.MustCompile(`^(\d+)\s*(?:'|ft\.?)\s*-?\s*(\d+(?:\.\d+)?)\s*(?:"|''|in\.?)$`)
-)
+var figure = regexp.MustCompile(`^([+-]?[\d.,'\x{00a0}\x{202f} ]*\d)\s*([^\d\s].*)?$`)
+
+// feetInches is a length as a tape of feet shows it: 12'-6", 12' 6 1/2", 8'6, 4 1/2". No more than two digits stand behind
+// feet: 1'250 is a thousand.
+var feetInches = regexp.MustCompile(`^(?:(\d+) *(?:'|ft\.?|feet) *-? *)?(?:(\d{1,2}(?:\.\d+)?)(?:[ -]+(\d+)/(\d+))?|(\d+)/(\d+)) *(''|"|in\.?|inch|inches)?$`)
+
+// typed are marks as spreadsheets write them, and fractions of one character.
+var typed = strings.NewReplacer("′", "'", "’", "'", "″", `"`, "”", `"`, "“", `"`, "½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8")
+
+// feet reads feet, inches and fractions of an inch.
+func feet(cell string) (value float64, ok bool) {
+	m := feetInches.FindStringSubmatch(strings.TrimSpace(typed.Replace(cell)))
+	if m == nil {
+		return 0, false
+	}
+	part := func(text string) float64 {
+		x, err := strconv.ParseFloat("0"+text, 64)
+		ok = ok && err == nil
+		return x
+	}
+	ok = m[1] != "" || m[7] != ""
+	inches := part(m[2])
+	if top, bottom := part(m[3]+m[5]), part(m[4]+m[6]); m[3]+m[5] != "" {
+		ok = ok && top < bottom
+		inches += top / max(bottom, 1)
+	}
+	ok = ok && (m[1] == "" || inches < 12)
+	return part(m[1]) + inches/12, ok
+}
 
 // parse reads a figure with the unit that may stand behind it. The unit is empty where none stands there.
 func parse(cell string, commaDecimal bool) (value float64, unit string, ok bool) {
-	cell = strings.TrimSpace(cell)
-	if m := feetInches.FindStringSubmatch(cell); m != nil {
-		ft, err1 := strconv.ParseFloat(m[1], 64)
-		in, err2 := strconv.ParseFloat(m[2], 64)
-		return ft + in/12, "ft", err1 == nil && err2 == nil
+	if x, ok := feet(cell); ok {
+		return x, "ft", true
 	}
+	cell = strings.TrimSpace(typed.Replace(cell))
 	if x, err := strconv.ParseFloat(cell, 64); err == nil && !commaDecimal { // also 1e-05, as workbooks store
 		return x, "", !math.IsNaN(x) && !math.IsInf(x, 0)
 	}

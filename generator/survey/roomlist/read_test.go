@@ -66,6 +66,12 @@ func TestArrangements(t *testing.T) {
 		{"Polish", "", "Nazwa,Powierzchnia (m2),Wysokość (m)\nPokój,9,2.6\n", "Pokój 3.000 x 3.000 x 2.600"},
 		{"Spanish", "", "Estancia,Largo (m),Ancho (m),Altura (m)\nSala,5,4,2.6\n", "Sala 5.000 x 4.000 x 2.600"},
 		{"thousands", "", "Name;Länge (mm);Breite (mm)\nHalle;12.500;1.234,5\n", "Halle 12.500 x 1.234 x 0.000"},
+		// 16' 4 1/2" = 196.5 in, 11' 3 3/4" = 135.75 in, 200.6 sq ft = 18.636 m²; 2 × (6 + 3.5) = 19 m round 21 m²; 40.5 m round
+		// 92.3 m²: 10.125 ± √(10.125² − 92.3).
+		{"feet, inches and fractions", "", "Room,Length,Width,Height\nLiving,\"16'-4 1/2\"\"\",\"11' 3 3/4\"\"\",8'6\nBath,6′ 6½″,5 ft,90 in\n", "Living 4.991 x 3.448 x 2.591\nBath 1.994 x 1.524 x 2.286"},
+		{"area of a list in feet", "", "Room,Width,Height,Area\nLiving,12' 3\",8',200.6\n", "Living 4.991 x 3.734 x 2.438"},
+		{"thousands with marks", "", "Name;Länge (mm);Breite (mm)\nHalle;12'500;1'250\n", "Halle 12.500 x 1.250 x 0.000"},
+		{"area and perimeter", "", "Raum;Umfang [m];Fläche [m²]\nKüche;19;21\nSaal;40,5;92,3\nEng;8;9\nRund;11,99;9\n", "Küche 6.000 x 3.500 x 0.000\nSaal 13.321 x 6.929 x 0.000\nEng 3.000 x 3.000 x 0.000\nRund 3.000 x 3.000 x 0.000"},
 		{"units in the cells", "", "Name,Length,Width,Height\nCell,4 m,300 cm,2400 mm\n", "Cell 4.000 x 3.000 x 2.400"},
 	} {
 		content := []byte(c.text)
@@ -78,6 +84,25 @@ func TestArrangements(t *testing.T) {
 		if got := brief(read(t, c.name, content)); got != c.want {
 			t.Errorf("%s:\n%s\nwant\n%s", c.name, got, c.want)
 		}
+	}
+}
+
+// A room that stands twice is told, by its number or by the whole row; so is a perimeter too short for its area.
+func TestTwiceAndShort(t *testing.T) {
+	b := read(t, "twice.csv", []byte("No,Name,Storey,Length (m),Width (m),Area (m²),Perimeter (m),Height (m)\n1,Hall,0,4,3,12,14,2.5\n1,Hall,0,4,3,12,14,2.5\n1,Hall,1,4,3,12,14,2.5\n"+
+		",Bath,1,2,2,4,8,2.5\n,Bath,1,2,2,4,8,2.5\n2,Store,1,,,9,8,2.5\n"))
+	var text []string
+	for _, f := range b.Found.Sorted() {
+		text = append(text, f.Msg)
+	}
+	got := strings.Join(text, "\n")
+	for _, want := range []string{"an earlier row: 2; each was taken as a room of its own (row 3 = 2, 6 = 5)", `cell G7 holds "8" where at least 12.00 m round its area`} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%s\nlacks %s", got, want)
+		}
+	}
+	if len(b.Spaces) != 6 || len(text) != 2 {
+		t.Errorf("%d rooms, %d findings: %s", len(b.Spaces), len(text), got)
 	}
 }
 

@@ -29,7 +29,10 @@ type reader struct {
 	storeys []*survey.Storey
 	levels  map[*survey.Storey]bool // level is stated
 	taken   map[string]int
-	square  int // rooms whose sides were made from the area
+	square  int            // rooms whose sides were made from the area
+	girth   int            // rooms whose sides were made from area and perimeter
+	first   map[string]int // row that a room stood in first
+	twice   []string       // rows that name a room of an earlier row
 	noHigh  []string
 	outer   bool
 }
@@ -51,7 +54,7 @@ func (r *reader) cellName(row, col int) string {
 }
 
 func (r *reader) read() {
-	r.levels, r.taken = map[*survey.Storey]bool{}, map[string]int{}
+	r.levels, r.taken, r.first = map[*survey.Storey]bool{}, map[string]int{}, map[string]int{}
 	r.b.Columns = explain(r.cols, r.name, r.turned)
 	r.settleUnits()
 	rows, current := 0, ""
@@ -109,12 +112,13 @@ func (r *reader) groupRow(row []string) (string, bool) {
 }
 
 // powers of the fields that are measured.
-var powers = map[field]int{length: 1, width: 1, height: 1, knee: 1, elevation: 1, area: 2, grossArea: 2, volume: 3}
+var powers = map[field]int{length: 1, width: 1, height: 1, knee: 1, elevation: 1, perimeter: 1, area: 2, grossArea: 2, volume: 3}
 
 // settleUnits finds the unit of each measured column: of its title, else by the size of its figures. Lengths of one list
 // are taken to have one unit, but for heights, which are often stated apart.
 func (r *reader) settleUnits() {
 	r.units = map[field]string{}
+	inFeet := r.inFeet()
 	var said, guessed []string
 	for _, c := range r.cols {
 		power := powers[c.field]
@@ -126,6 +130,8 @@ func (r *reader) settleUnits() {
 			r.units[c.field] = c.unit
 			said = append(said, fieldWords[c.field]+" "+c.unit)
 			continue
+		case inFeet:
+			r.units[c.field] = [...]string{1: "ft", 2: "ft²", 3: "ft³"}[power]
 		case power == 2:
 			r.units[c.field] = "m²"
 		case power == 3:
@@ -150,6 +156,33 @@ func (r *reader) settleUnits() {
 	if len(guessed) > 0 {
 		r.b.Found.Openf(r.pos(r.header, 0), "", "write the units into the titles, as in \"Height (mm)\"", "no unit is stated; by the size of the figures: %s", strings.Join(guessed, ", "))
 	}
+}
+
+// inFeet reports whether the lengths of the list are feet and inches: most of those that have a unit.
+func (r *reader) inFeet() bool {
+	english, metric := 0, 0
+	count := func(unit string) {
+		switch scale := unitScale(unit, 1); {
+		case scale == 0:
+		case scale == 0.3048 || scale == 0.0254:
+			english++
+		default:
+			metric++
+		}
+	}
+	for _, c := range r.cols {
+		if powers[c.field] != 1 {
+			continue
+		}
+		count(c.unit)
+		for _, row := range r.rows[r.header+1:] {
+			if c.at < len(row) {
+				_, unit, _ := parse(row[c.at], r.comma)
+				count(unit)
+			}
+		}
+	}
+	return english > metric
 }
 
 // values are the bare figures of a column.
@@ -218,7 +251,7 @@ func (r *reader) row(i int, row []string, group string) {
 	if sp.Stated.Height == 0 && sp.Stated.Volume > 0 && stated > 0 {
 		sp.Stated.Height = q.Length(float64(sp.Stated.Volume) / stated)
 	}
-	if a, b = r.sides(a, b, stated, r.measure(i, row, ratio)); a < 0.1 || b < 0.1 || a > 1000 || b > 1000 {
+	if a, b = r.sides(i, row, a, b, stated); a < 0.1 || b < 0.1 || a > 1000 || b > 1000 {
 		r.b.Left = append(r.b.Left, survey.Left{What: fmt.Sprintf("row %d, %s", i+1, strings.TrimSpace(sp.Number+" "+sp.Name)), Reason: fmt.Sprintf("its sides would be %.2f and %.2f m", a, b)})
 		r.b.Found.Notef(sp.Pos, "", "row %d (%s) states no area or sides that a room can have and was left out", i+1, strings.TrimSpace(sp.Number+" "+sp.Name))
 		return
@@ -236,7 +269,21 @@ func (r *reader) row(i int, row []string, group string) {
 	if sp.Stated.Height == 0 && len(sp.Shape.Slopes) == 0 {
 		r.noHigh = append(r.noHigh, orWord(sp.Number, sp.Name))
 	}
+	r.again(i, row, sp)
 	r.add(sp, r.howMany(i, row), r.cell(row, ident))
+}
+
+// again notes a row that names the room of an earlier one: by its number on the storey, or where it has none by the whole row.
+func (r *reader) again(i int, row []string, sp survey.Space) {
+	key := strings.Join(row, "\x00")
+	if sp.Number != "" {
+		key = sp.Storey.Name + "\x00" + sp.Number
+	}
+	if before, ok := r.first[key]; ok {
+		r.twice = append(r.twice, fmt.Sprintf("%d = %d", i+1, before+1))
+		return
+	}
+	r.first[key] = i
 }
 
 func orWord(a, b string) string {
@@ -246,8 +293,8 @@ func orWord(a, b string) string {
 	return b
 }
 
-// sides are those stated, else those of a rectangle of the area.
-func (r *reader) sides(a, b, area, ratio float64) (float64, float64) {
+// sides are those stated, else those of a rectangle of the area, with the perimeter that is stated.
+func (r *reader) sides(i int, row []string, a, b, area float64) (float64, float64) {
 	switch {
 	case a > 0 && b > 0:
 		return a, b
@@ -258,15 +305,38 @@ func (r *reader) sides(a, b, area, ratio float64) (float64, float64) {
 	case area <= 0:
 		return 0, 0
 	}
-	if ratio <= 0.05 || ratio > 20 {
+	ratio := r.measure(i, row, ratio)
+	if around := r.measure(i, row, perimeter); around > 0 {
+		ratio = r.ratioOf(i, row, around, area)
+	} else {
+		r.square++
+	}
+	if ratio < 1.0/400 || ratio > 400 {
 		ratio = 1
 	}
-	r.square++
 	b = math.Round(math.Sqrt(area*ratio)*1000) / 1000
 	if b == 0 {
 		return 0, 0
 	}
 	return area / b, b
+}
+
+// ratioOf is the ratio of the sides, the shorter to the longer, of the rectangle with a perimeter and an area. A room of any
+// shape has the walls and the floor of that rectangle. None is shorter round than a square.
+func (r *reader) ratioOf(i int, row []string, around, area float64) float64 {
+	const rounded = 0.99 // of figures with two digits
+	half := around / 4
+	over := half*half - area
+	switch {
+	case half*half < rounded*area:
+		r.bad(i, perimeter, r.cell(row, perimeter), fmt.Sprintf("at least %.2f m round its area", 4*math.Sqrt(area)))
+		r.square++
+		return 1
+	case over <= 0:
+		over = 0
+	}
+	r.girth++
+	return (half - math.Sqrt(over)) / (half + math.Sqrt(over))
 }
 
 func (r *reader) howMany(i int, row []string) int {
