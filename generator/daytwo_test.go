@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io/fs"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -155,6 +156,8 @@ func rowOf(v *pack.Trades, id string) pack.TradeRow {
 	return pack.TradeRow{}
 }
 
+var surfaceID = regexp.MustCompile(`[A-Z]\d+-[-A-Z0-9]+`)
+
 // The boarders' longest screw is the handover's, surface by surface. One by hand: face new-wall states a lining of 15 and
 // a cavity of 50 mm, less a margin of 5 mm = 60 mm.
 func TestScrewsAgree(t *testing.T) {
@@ -163,8 +166,7 @@ func TestScrewsAgree(t *testing.T) {
 	for _, r := range pageOf(t, pk, pack.KindHandover).Handover.Rooms {
 		for _, f := range r.Facts {
 			if rest, ok := strings.CutPrefix(f.Label, "Longest screw in "); ok {
-				ids, _, _ := strings.Cut(rest, " (")
-				for _, id := range strings.Split(ids, ", ") {
+				for _, id := range surfaceID.FindAllString(rest, -1) {
 					handover[id] = f.Value
 				}
 			}

@@ -33,7 +33,7 @@ func TestProgrammeOfAStorey(t *testing.T) {
 		}
 		lines, partly := 0, 0
 		for line := range strings.Lines(text) {
-			if !strings.HasPrefix(strings.TrimPrefix(line, `</dl><h4>`), `<div><dt>`) && !strings.Contains(line, `<dl class="terms"><div><dt>`) {
+			if !strings.HasPrefix(strings.TrimPrefix(line, `</dl><h5>`), `<div><dt>`) && !strings.Contains(line, `<dl class="terms"><div><dt>`) {
 				continue
 			}
 			for _, m := range room.FindAllStringSubmatch(line, -1) {

@@ -126,24 +126,23 @@ func (a *assembler) recordedOn() (first, last string) {
 
 // screwFacts say how long a fixing may be on each surface: lining and cavity less the margin. Surfaces alike stand together.
 func (a *assembler) screwFacts(room *job.Room) []Figure {
-	var out []Figure
-	ids := map[string][]string{}
+	var alike []alikeSurfaces
+	var figures []Figure // of each
 	for _, s := range a.Model.Room(room).Surfaces {
 		depth, how, ok := longestScrew(s)
 		if !ok {
 			continue
 		}
-		key := a.roleWord(s) + how + a.format.MM(depth)
-		if ids[key] == nil {
-			out = append(out, Figure{Label: key, Value: a.format.MM(depth), Formula: a.say("lining + cavity − margin; never above, below or beside sockets and switches"),
-				Inputs: how, Status: a.say("common practice"), Source: a.roleWord(s)})
+		alike = a.withSurface(alike, a.format.MM(depth)+": "+how, s)
+		if len(alike) > len(figures) {
+			figures = append(figures, Figure{Value: a.format.MM(depth), Formula: a.say("lining + cavity − margin; never above, below or beside sockets and switches"),
+				Inputs: how, Status: a.say("common practice")})
 		}
-		ids[key] = append(ids[key], string(s.ID))
 	}
-	for i := range out {
-		out[i].Label, out[i].Source = a.say("Longest screw in %s (%s)", strings.Join(ids[out[i].Label], ", "), out[i].Source), ""
+	for i, x := range alike {
+		figures[i].Label = a.say("Longest screw in %s", a.named(x))
 	}
-	return out
+	return figures
 }
 
 // leaflet is what an occupier should know.

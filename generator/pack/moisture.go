@@ -204,7 +204,8 @@ func (a *assembler) moistureSentence(c *assess.MoistureCheck) string {
 
 // moistureBuildUp is one build-up in full.
 func (a *assembler) moistureBuildUp(c *assess.MoistureCheck) MoistureBuildUp {
-	v := MoistureBuildUp{ID: string(c.BuildUp.ID), Name: c.BuildUp.Name, Verdict: a.moistureVerdict(c), Layers: a.moistureLayers(c)}
+	v := MoistureBuildUp{ID: string(c.BuildUp.ID), Verdict: a.moistureVerdict(c), Layers: a.moistureLayers(c)}
+	v.Verdict.Item = v.ID // the page's title is the name
 	if len(c.Reasons) > 0 {
 		v.Verdict.Scope = a.say("screening only; the reasons stand below")
 	}

@@ -10,7 +10,7 @@ type Programme struct {
 	Notes    []Note
 
 	Rooms             []ProgrammeRoom // Rows are the steps of more than one room
-	Days              []ProgrammeDay
+	Weeks             []ProgrammeWeek
 	Holds, Deliveries []ProgrammeDate
 	Cures             []ProgrammeCure
 	File              string // name of the calendar file beside the pages; empty: none
@@ -74,7 +74,7 @@ type Moisture struct {
 
 // MoistureBuildUp is one build-up on the moisture page.
 type MoistureBuildUp struct {
-	ID, Name string
+	ID       string
 	Layers   []LayerRow
 	Verdict  Verdict
 	Facts    []Figure

@@ -18,6 +18,13 @@ type ProgrammeRoom struct {
 	Rows []ProgrammeRow
 }
 
+// ProgrammeWeek is the working days of one week, Monday first: what hangs on the wall.
+type ProgrammeWeek struct {
+	Week string   // "week 2, from Mon 23 Mar 2026"
+	Of   []string // what its work is of, as in ProgrammeWork
+	Days []ProgrammeDay
+}
+
 // ProgrammeDay is what each crew does on one working day.
 type ProgrammeDay struct {
 	Day   string // "day 3, Wed 18 Mar 2026"
@@ -62,7 +69,7 @@ func (a *assembler) programmePage() Page {
 		v.Summary, v.Critical, v.Notes = w.summary(), w.drivers(), w.notes()
 		v.Chart, v.Charts = w.roomChart(), w.storeyCharts()
 		v.Rows, v.Rooms = w.rows(w.wide()), w.rooms()
-		v.Days, v.Holds, v.Deliveries, v.Cures = w.days(), w.holds(), w.deliveries(), w.cures()
+		v.Weeks, v.Holds, v.Deliveries, v.Cures = w.weeks(), w.holds(), w.deliveries(), w.cures()
 		if a.CalendarGap() == "" {
 			v.File = CalendarFile
 		}
@@ -82,6 +89,15 @@ type planWords struct {
 func (w planWords) moment(t calc.Instant) string {
 	day, minute := t.Day()
 	return strings.ReplaceAll(w.day(day, false), " ", "\u00a0") + " " + clock(minute) // a narrow column has the day on one line, the hour below
+}
+
+// ending is the end of what began at another time: of the same day the hour alone.
+func (w planWords) ending(from, to calc.Instant) string {
+	first, _ := from.Day()
+	if last, minute := to.Day(); last == first {
+		return clock(minute)
+	}
+	return w.moment(to)
 }
 
 func clock(minute int) string { return fmt.Sprintf("%02d:%02d", minute/60, minute%60) }
@@ -140,7 +156,7 @@ func (w planWords) rows(steps []*assess.Step) []ProgrammeRow {
 	for _, s := range steps {
 		if shown(s) {
 			out = append(out, ProgrammeRow{Activity: s.Activity.Title, Place: s.Scope.Name, Start: w.moment(s.Slot.Start),
-				Finish: w.moment(s.Slot.Finish), Work: w.work(s), Crew: w.crewOf(s), SetBy: w.setBy(s), Hold: s.Activity.Hold})
+				Finish: w.ending(s.Slot.Start, s.Slot.Finish), Work: w.work(s), Crew: w.crewOf(s), SetBy: w.setBy(s), Hold: s.Activity.Hold})
 		}
 	}
 	return out
@@ -217,27 +233,62 @@ func (w planWords) crewName(role string) string {
 	return w.people(w.p.Crews[role], role)
 }
 
-// days lists every working day with what each crew does on it.
-func (w planWords) days() []ProgrammeDay {
+// weeks lists every working day with what each crew does on it, by weeks. A job without a start begins on a Monday.
+func (w planWords) weeks() []ProgrammeWeek {
+	offset := 0
+	if w.p.Dated {
+		offset = w.p.Start.Weekday()
+	}
+	var out []ProgrammeWeek
+	current := -1
+	for i, steps := range w.byDay() {
+		crews := w.crewsOn(i+1, steps)
+		if len(crews) == 0 {
+			continue
+		}
+		if n := (i + offset) / 7; n != current {
+			current = n
+			name := w.say("Week %d", n+1)
+			if w.p.Dated {
+				name += ", " + w.date(w.p.Start+assess.Date(7*n-offset), true)
+			}
+			out = append(out, ProgrammeWeek{Week: name})
+		}
+		out[len(out)-1].add(ProgrammeDay{w.day(i+1, true), crews})
+	}
+	return out
+}
+
+func (v *ProgrammeWeek) add(d ProgrammeDay) {
+	v.Days = append(v.Days, d)
+	for _, crew := range d.Crews {
+		for _, work := range crew.Work {
+			if !slices.Contains(v.Of, work.Of) {
+				v.Of = append(v.Of, work.Of)
+			}
+		}
+	}
+}
+
+// byDay are the steps of each day up to the last.
+func (w planWords) byDay() [][]*assess.Step {
 	last, _ := w.p.Finish.Day()
-	steps := make([][]*assess.Step, last+1)
+	out := make([][]*assess.Step, last)
 	for _, s := range w.p.Steps {
 		first, _ := s.Slot.Start.Day()
 		end, _ := s.Slot.Finish.Day()
 		for day := first; day <= min(end, last); day++ {
-			steps[day] = append(steps[day], s)
+			out[day-1] = append(out[day-1], s)
 		}
 	}
-	var out []ProgrammeDay
-	for day := 1; day <= last; day++ {
-		d := ProgrammeDay{Day: w.day(day, true)}
-		for _, role := range job.Roles {
-			if work := w.crewDay(steps[day], day, role); len(work) > 0 {
-				d.Crews = append(d.Crews, ProgrammeCrew{fmt.Sprintf("%s (%d)", w.crewName(role), w.p.Crews[role]), work})
-			}
-		}
-		if len(d.Crews) > 0 {
-			out = append(out, d)
+	return out
+}
+
+func (w planWords) crewsOn(day int, steps []*assess.Step) []ProgrammeCrew {
+	var out []ProgrammeCrew
+	for _, role := range job.Roles {
+		if work := w.crewDay(steps, day, role); len(work) > 0 {
+			out = append(out, ProgrammeCrew{fmt.Sprintf("%s (%d)", w.crewName(role), w.p.Crews[role]), work})
 		}
 	}
 	return out

@@ -58,10 +58,12 @@ func plainSpaces(s string) string { return strings.ReplaceAll(s, "\u00a0", " ") 
 
 func TestDaysOfTheCrews(t *testing.T) {
 	var got []string
-	for _, d := range plan(true).days() {
-		for _, c := range d.Crews {
-			for _, w := range c.Work {
-				got = append(got, d.Day+" | "+c.Crew+" | "+w.Time+" "+w.Text)
+	for _, week := range plan(true).weeks() {
+		for _, d := range week.Days {
+			for _, c := range d.Crews {
+				for _, w := range c.Work {
+					got = append(got, d.Day+" | "+c.Crew+" | "+w.Time+" "+w.Text)
+				}
 			}
 		}
 	}
@@ -74,6 +76,46 @@ func TestDaysOfTheCrews(t *testing.T) {
 	}
 	if !slices.Equal(got, want) {
 		t.Errorf("days:\n%s\nwant:\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
+	}
+}
+
+// A week runs from Monday to Sunday, also where the job starts in the middle of one; its days are those of the list.
+func TestWeeks(t *testing.T) {
+	for dated, want := range map[bool]string{
+		true:  "Week 1, Mon 16 Mar 2026: day 1, Fri 20 Mar 2026 | Week 2, Mon 23 Mar 2026: day 4, Mon 23 Mar 2026; day 6, Wed 25 Mar 2026",
+		false: "Week 1: day 1; day 4; day 6",
+	} {
+		var got []string
+		for _, week := range plan(dated).weeks() {
+			var days []string
+			for _, d := range week.Days {
+				days = append(days, d.Day)
+				for _, crew := range d.Crews {
+					for _, work := range crew.Work {
+						if !slices.Contains(week.Of, work.Of) {
+							t.Errorf("%s: of %q, not with %q", week.Week, week.Of, work.Of)
+						}
+					}
+				}
+			}
+			got = append(got, week.Week+": "+strings.Join(days, "; "))
+		}
+		if all := plainSpaces(strings.Join(got, " | ")); all != want {
+			t.Errorf("weeks %s, want %s", all, want)
+		}
+	}
+}
+
+// What only waits for the line above it does not say so again.
+func TestChainSaysWaitsOnce(t *testing.T) {
+	w := plan(true)
+	steps := w.p.Steps
+	a, b := *steps[2], *steps[5]
+	a.Slot.SetBy, a.SetBy, b.SetBy, b.Slot.SetBy, b.Slot.Lag = calc.SetByStart, nil, &a, a.Activity.ID, 0
+	w.p.Driving = []*assess.Step{&a, &b}
+	lines := w.drivers()
+	if len(lines) != 2 || !strings.Contains(lines[0], "Set by") || strings.Contains(lines[1], "Set by") {
+		t.Errorf("chain %q", lines)
 	}
 }
 
@@ -113,7 +155,7 @@ func TestStepsInWords(t *testing.T) {
 		got = append(got, plainSpaces(line))
 	}
 	want = []string{"Fri 20 Mar 15:00 to Mon 23 Mar 10:00: the fitters, 3 steps one after the other, from Hang, B1 Landing to Edges, B2 Back bedroom",
-		"Wed 25 Mar 10:00 to Wed 25 Mar 13:00: Fan test, whole dwelling. Set by: Edges, B2 Back bedroom + 48 h, Sheet adhesive"}
+		"Wed 25 Mar 10:00 to 13:00: Fan test, whole dwelling. Set by: Edges, B2 Back bedroom + 48 h, Sheet adhesive"}
 	if !slices.Equal(got, want) {
 		t.Errorf("chain:\n%s\nwant:\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
 	}

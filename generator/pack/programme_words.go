@@ -41,7 +41,7 @@ func (w planWords) summary() []Figure {
 	return append(out, Figure{Label: w.say("Counted on"), Value: strings.Join(crews, ", "), Source: w.say("fitters as the firm states, else two; the others are usual numbers"), Status: w.say("common practice")})
 }
 
-// drivers is the chain that sets the end. Where a crew goes from step to step without a gap, one line stands for all.
+// drivers is the chain that sets the end: each waits for the one before it, and says more where a crew or a cure makes it wait. Where a crew goes from step to step without a gap, one line stands for all.
 func (w planWords) drivers() []string {
 	var out []string
 	chain := w.p.Driving
@@ -49,12 +49,17 @@ func (w planWords) drivers() []string {
 		j, role := w.run(chain, i)
 		if j-i > 2 {
 			out = append(out, w.say("%s to %s: the %s, %d steps one after the other, from %s to %s", w.moment(chain[i].Slot.Start),
-				w.moment(chain[j-1].Slot.Finish), w.crewName(role), j-i, place(chain[i]), place(chain[j-1])))
+				w.ending(chain[i].Slot.Start, chain[j-1].Slot.Finish), w.crewName(role), j-i, place(chain[i]), place(chain[j-1])))
 			i = j
 			continue
 		}
 		s := chain[i]
-		out = append(out, w.say("%s to %s: %s. Set by: %s", w.moment(s.Slot.Start), w.moment(s.Slot.Finish), place(s), w.setBy(s)))
+		from, to := w.moment(s.Slot.Start), w.ending(s.Slot.Start, s.Slot.Finish)
+		if i > 0 && s.SetBy == chain[i-1] && s.Slot.SetBy != calc.SetByCrew && s.Slot.Lag == 0 {
+			out = append(out, w.say("%s to %s: %s", from, to, place(s)))
+		} else {
+			out = append(out, w.say("%s to %s: %s. Set by: %s", from, to, place(s), w.setBy(s)))
+		}
 		i++
 	}
 	return out

@@ -8,6 +8,7 @@ import (
 
 	"lapwork/generator/job"
 	"lapwork/generator/record"
+	"lapwork/generator/surface"
 )
 
 // recordTally counts how the job's checks and records stand.
@@ -148,7 +149,7 @@ func (a *assembler) selfReleased(room job.RoomID) []Term {
 
 // behindRoom lists what lies behind the surfaces of a room that carry the layer, inside first, surfaces alike together.
 func (a *assembler) behindRoom(room *job.Room) []Term {
-	var alike []behindAlike
+	var alike []alikeSurfaces
 	for _, s := range a.Model.Room(room).Surfaces {
 		if !s.CarriesSheet {
 			continue
@@ -160,25 +161,46 @@ func (a *assembler) behindRoom(room *job.Room) []Term {
 		if len(layers) == 0 {
 			layers = []string{a.say("no build-up is stated")}
 		}
-		text, role := strings.Join(layers, " | "), a.roleWord(s)
-		i := slices.IndexFunc(alike, func(x behindAlike) bool { return x.text == text && x.role == role })
-		if i < 0 {
-			i = len(alike)
-			alike = append(alike, behindAlike{text: text, role: role})
-		}
-		alike[i].ids = append(alike[i].ids, string(s.ID))
+		alike = a.withSurface(alike, strings.Join(layers, " | "), s)
 	}
 	var out []Term
 	for _, x := range alike {
-		out = append(out, Term{a.say("%s (%s)", strings.Join(x.ids, ", "), x.role), x.text})
+		out = append(out, Term{a.named(x), x.same})
 	}
 	return out
 }
 
-// behindAlike are the surfaces of a room with the same behind them.
-type behindAlike struct {
-	text, role string
-	ids        []string
+// alikeSurfaces are the surfaces of a room of which the same is true, by what they are.
+type alikeSurfaces struct {
+	same  string
+	roles []string
+	ids   [][]string // of each role
+}
+
+// withSurface puts a surface to those of which the same is true.
+func (a *assembler) withSurface(list []alikeSurfaces, same string, s *surface.Surface) []alikeSurfaces {
+	i := slices.IndexFunc(list, func(x alikeSurfaces) bool { return x.same == same })
+	if i < 0 {
+		i = len(list)
+		list = append(list, alikeSurfaces{same: same})
+	}
+	x, role := &list[i], a.roleWord(s)
+	r := slices.Index(x.roles, role)
+	if r < 0 {
+		r = len(x.roles)
+		x.roles, x.ids = append(x.roles, role), append(x.ids, nil)
+	}
+	x.ids[r] = append(x.ids[r], string(s.ID))
+	return list
+}
+
+// named is "C1-S1, C1-S2 (slope), C1-C1 (ceiling)".
+func (a *assembler) named(x alikeSurfaces) string {
+	parts := make([]string, len(x.roles))
+	for i, role := range x.roles {
+		parts[i] = a.say("%s (%s)", strings.Join(x.ids[i], ", "), role)
+	}
+	return strings.Join(parts, ", ")
 }
 
 // settledSpots are the spots of the whole job that had no method.

@@ -131,6 +131,7 @@ var unshown = map[string]string{
 	"ScrewRow.Room":      "as LateRow.Room",
 	"ProgrammeRow.Place": "a room's steps stand under its name",
 	"ProgrammeWork.Of":   "says in which storey's edition the line stands; the text ends with its name",
+	"ProgrammeWeek.Of":   "as ProgrammeWork.Of",
 	"StoreyChart.Storey": "as ProgrammeWork.Of",
 	"StripRow.Roll":      "the cutting plan has it over the roll's cuts",
 	"StripRow.Width":     "as StripRow.Roll; an offcut's stands in the note",
