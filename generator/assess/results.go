@@ -110,7 +110,7 @@ func (r *Results) questions(found *diag.List) []Question {
 	for _, f := range r.Library.Flags.All() {
 		if ids := at[f.ID]; len(ids) > 0 {
 			out = append(out, Question{f, ids})
-			found.Openf(r.Job.Pos, string(f.ID), r.say("answer it in the job under answers: %s", f.ID),
+			found.Openf(r.Job.Pos, string(f.ID), r.say("write under answers: - {by: name, flags: {%s: %s}}; add for: B2 to answer for room B2 alone", f.ID, f.Default),
 				"%s Assumed: %s. It matters at %s.", f.Question, r.word(f.Default), several(ids))
 		}
 	}

@@ -136,19 +136,21 @@ func (s *resolver) safety(top diag.Pos) {
 	if s.raw.safety.set() {
 		pos = s.raw.safety.pos
 	}
+	var lacks []string
 	for _, entry := range []struct {
-		key  string
-		set  bool
-		what string
+		key string
+		set bool
 	}{
-		{"emergency", d.emergency.set(), "the emergency number"}, {"first-aider", d.firstAider.set(), "who gives first aid"},
-		{"assembly-point", d.assembly.set(), "where people meet after an alarm"}, {"isolation", d.isolation.set(), "where power, water and gas are turned off"},
-		{"safety-sheets", d.sheets.set(), "where the safety sheets are"}, {"briefed", d.briefed.set(), "who was briefed"},
-		{"heater", d.heater.set(), "how the site is heated"},
+		{"emergency", d.emergency.set()}, {"first-aider", d.firstAider.set()}, {"assembly-point", d.assembly.set()}, {"isolation", d.isolation.set()},
+		{"safety-sheets", d.sheets.set()}, {"briefed", d.briefed.set()}, {"heater", d.heater.set()},
 	} {
 		if !entry.set {
-			s.found.Openf(pos, "", "add \""+entry.key+"\" under \"safety\"", "the site's safety data do not say %s", entry.what)
+			lacks = append(lacks, entry.key)
 		}
+	}
+	if len(lacks) > 0 { // the keys tell what they are for, in every language of a pack
+		s.found.Openf(pos, "", "write them under safety; isolation is where power, water and gas are turned off, briefed is a list of names, heater is electric, indirect or none",
+			"the site's safety data lack: %s", strings.Join(lacks, ", "))
 	}
 	s.job.Safety = job.Safety{Emergency: d.emergency.v, FirstAider: d.firstAider.v, AssemblyPoint: d.assembly.v, Isolation: d.isolation.v,
 		SheetList: d.sheets.v, Briefed: plain(d.briefed.v), Heater: d.heater.v, Pos: s.raw.safety.pos}
@@ -299,5 +301,24 @@ func (r *reader) resolveFirm(raw rawFirm, top diag.Pos) *job.FirmSheet {
 	}
 	out.Libraries = pinsOf(raw.libraries.v)
 	out.Look = lookOf(raw.look)
+	out.Commands = r.commandsOf(raw.commands.v)
+	return out
+}
+
+// commandsOf gives the flags that a firm sets for its commands, each one that some command has.
+func (r *reader) commandsOf(list []entry[string]) []job.Command {
+	var out []job.Command
+	for _, e := range list {
+		yesNo, ok := r.known.Commands[e.name.v]
+		switch {
+		case len(r.known.Commands) > 0 && !ok:
+			r.fault(e.name.pos, didYouMean(e.name.v, slices.Sorted(maps.Keys(r.known.Commands)), "flags: "), "no command has a flag %q", e.name.v)
+			continue
+		case yesNo && !slices.Contains([]string{"yes", "no", "true", "false"}, e.v):
+			r.fault(e.at.pos, "write yes or no", "the flag %s is yes or no, not %q", e.name.v, clip(e.v))
+			continue
+		}
+		out = append(out, job.Command{Flag: e.name.v, Value: e.v, Pos: e.name.pos})
+	}
 	return out
 }
