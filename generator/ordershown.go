@@ -14,7 +14,9 @@ func (o Order) Shown() Order {
 	o.Lines, o.Deliveries, o.Loads, o.Picks = slices.Clone(o.Lines), slices.Clone(o.Deliveries), slices.Clone(o.Loads), slices.Clone(o.Picks)
 	for i := range o.Lines {
 		l := &o.Lines[i]
-		l.Over = -q.Borne(-l.Over, l.Unit) // down: what is needed is rounded up
+		if l.Over = math.Ceil(l.Over*100-0.5-1e-7) / 100; q.Whole(l.Unit) { // down where what is needed is rounded up
+			l.Over = math.Floor(l.Over)
+		}
 		l.Need, l.Kilograms = q.Borne(l.Need, l.Unit), tenths(l.Kilograms)
 	}
 	for i := range o.Deliveries {

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 	"text/tabwriter"
@@ -37,6 +38,7 @@ func compare(cmd *cobra.Command, o generator.Options, texts []string, asJSON boo
 // outcomeRow is one figure of the comparison: its number, which differences are taken of, and how it is written.
 type outcomeRow struct {
 	name  string
+	buys  bool // a sum of what is bought: no difference says anything where one of both leaves more out
 	value func(generator.Tally) float64
 	text  func(float64) string
 }
@@ -47,25 +49,25 @@ func outcomeRows(currency string) []outcomeRow {
 	metres := func(x float64) string { return f.Metres(q.Length(x)) }
 	count := func(x float64) string { return strconv.Itoa(int(x)) }
 	rows := []outcomeRow{
-		{"sheet cut", func(t generator.Tally) float64 { return float64(t.Sheet) }, area},
-		{"sheet bought", func(t generator.Tally) float64 { return float64(t.Bought) }, area},
-		{"rolls", func(t generator.Tally) float64 { return float64(t.Rolls) }, count},
-		{"pieces", func(t generator.Tally) float64 { return float64(t.Strips) }, count},
-		{"laps", func(t generator.Tally) float64 { return float64(t.Laps) }, count},
-		{"end joints", func(t generator.Tally) float64 { return float64(t.Joints) }, count},
-		{"seams, net", func(t generator.Tally) float64 { return float64(t.Seams) }, metres},
-		{"tape with waste", func(t generator.Tally) float64 { return float64(t.Tape) }, metres},
-		{"fitting, likely", func(t generator.Tally) float64 { return float64(t.Minutes.Likely) },
+		{"sheet cut", false, func(t generator.Tally) float64 { return float64(t.Sheet) }, area},
+		{"sheet bought", false, func(t generator.Tally) float64 { return float64(t.Bought) }, area},
+		{"rolls", false, func(t generator.Tally) float64 { return float64(t.Rolls) }, count},
+		{"pieces", false, func(t generator.Tally) float64 { return float64(t.Strips) }, count},
+		{"laps", false, func(t generator.Tally) float64 { return float64(t.Laps) }, count},
+		{"end joints", false, func(t generator.Tally) float64 { return float64(t.Joints) }, count},
+		{"seams, net", false, func(t generator.Tally) float64 { return float64(t.Seams) }, metres},
+		{"tape with waste", false, func(t generator.Tally) float64 { return float64(t.Tape) }, metres},
+		{"fitting, likely", false, func(t generator.Tally) float64 { return float64(t.Minutes.Likely) },
 			func(x float64) string { return f.Minutes(q.Minutes(x)) }},
-		{"working days", func(t generator.Tally) float64 { return float64(t.Days) }, count},
+		{"working days", false, func(t generator.Tally) float64 { return float64(t.Days) }, count},
 	}
 	if currency == "" {
 		return rows
 	}
 	money := func(x float64) string { return job.Price{Amount: int64(x), Currency: currency}.String() }
-	return append(rows, outcomeRow{"material bought", func(t generator.Tally) float64 { return float64(t.Cost.Material) }, money},
-		outcomeRow{"fitting, priced", func(t generator.Tally) float64 { return float64(wages(t)) }, money},
-		outcomeRow{"both", func(t generator.Tally) float64 { return float64(t.Cost.Material + wages(t)) }, money})
+	return append(rows, outcomeRow{"material bought", true, func(t generator.Tally) float64 { return float64(t.Cost.Material) }, money},
+		outcomeRow{"fitting, priced", false, func(t generator.Tally) float64 { return float64(wages(t)) }, money},
+		outcomeRow{"both", true, func(t generator.Tally) float64 { return float64(t.Cost.Material + wages(t)) }, money})
 }
 
 // wages is what the fitting likely costs; 0 without a price of an hour.
@@ -105,12 +107,19 @@ func printOutcomes(w io.Writer, outcomes []generator.Outcome) error {
 func (r outcomeRow) cell(t, now generator.Tally) string {
 	text, more := r.text(r.value(t)), r.value(t)-r.value(now)
 	switch {
+	case r.buys && leavesOutMore(t, now):
+		return text + " (no price of all)"
 	case more > 0 && r.text(more) != r.text(0):
 		return fmt.Sprintf("%s (+%s)", text, r.text(more))
 	case more < 0 && r.text(-more) != r.text(0):
 		return fmt.Sprintf("%s (−%s)", text, r.text(-more))
 	}
 	return text
+}
+
+// leavesOutMore reports whether a sum leaves out a component that the job as it stands buys at a price.
+func leavesOutMore(t, now generator.Tally) bool {
+	return slices.ContainsFunc(t.Cost.Unpriced, func(id job.ComponentID) bool { return !slices.Contains(now.Cost.Unpriced, id) })
 }
 
 // printUnpriced names what the sums of money leave out.
