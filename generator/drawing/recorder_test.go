@@ -71,6 +71,12 @@ func checkGeometry(t failer, name string, r *recorder) {
 		}
 	}
 	view := d.Box{X1: r.view.Width, Y1: r.view.Height}
+	for _, p := range r.points {
+		if p.X < -1 || p.Y < -1 || p.X > view.X1+1 || p.Y > view.Y1+1 { // half the width of a thick line
+			t.Errorf("%s: %v is drawn outside the view %v", name, p, view)
+			break
+		}
+	}
 	for i, a := range r.boxes {
 		if r.sizes[i] < 14 {
 			t.Errorf("%s: text %q is %.1f px", name, r.lines[i], r.sizes[i])

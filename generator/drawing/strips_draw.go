@@ -18,8 +18,9 @@ const (
 	topMargin    = 14.0  // without offsets
 	bestWidth    = 520.0 // of the surface itself
 	bestHeight   = 480.0
-	leastScale   = 0.075 // pixels per mm; a longer surface makes the figure wider instead
+	leastScale   = 0.06 // pixels per mm; a longer surface makes the figure wider instead
 	setOutText   = 14.0
+	heightText   = 34.0 // right of the line of the overall height
 )
 
 // stripDrawing is a strip layout being drawn.
@@ -76,7 +77,7 @@ func (d *stripDrawing) place(low, high XY) {
 	d.clear = math.Max(24, d.over+gap)
 	right := 66 + d.clear // overall height, names of the edges
 	width := math.Max(figureWidth, wide*k+leftMargin+right)
-	x := math.Max(leftMargin, (width-wide*k)/2)
+	x := math.Max(leftMargin, math.Min((width-wide*k)/2, width-wide*k-d.clear-heightText)) // in the middle where the right side has room
 	y := math.Max(topMargin, above*k+4)
 	if len(d.Offsets) > 0 {
 		y += 24 * float64(d.rowsOf(d.Offsets, k))
@@ -138,7 +139,7 @@ func (d *stripDrawing) openings() {
 		for i := range len(points) / 2 {
 			d.shape(crossStyle, false, points[i], points[(i+len(points)/2)%len(points)])
 		}
-		if box := boundsOf(points).grow(-1); box.width() > 0 && box.height() > 0 {
+		if box := boundsOf(points).grow(3); box.width() > 0 && box.height() > 0 {
 			d.soft = append(d.soft, box)
 		}
 	}
@@ -242,7 +243,7 @@ func (d *stripDrawing) pieceLabel(s StripMark, p PieceMark, first bool) {
 	case p.Roll != "":
 		lines = append(lines, say(d.words.Roll, p.Roll))
 	}
-	level := box.width() > box.height()
+	level := box.width() > box.height() && (box.width() > besideNumber || box.height() < underNumber)
 	if level && len(lines) > 1 && box.height() < 60 {
 		lines = []string{lines[0] + " · " + lines[1]}
 	} else if !level {
@@ -250,11 +251,11 @@ func (d *stripDrawing) pieceLabel(s StripMark, p PieceMark, first bool) {
 	}
 	l := label{lines: lines, plate: true, keep: &box, lead: true, style: TextStyle{Name: "cut", Size: setOutText}}
 	wide, _ := l.size()
-	slide := Pt{0, box.height() / 2}
+	slide := Pt{0, box.height()}
 	number := Pt{mid.X, math.Max(box.Y0+16, mid.Y-box.height()/4)}
 	l.at = Pt{mid.X, math.Min(number.Y+36, box.Y1-16)}
 	if level {
-		slide = Pt{box.width() / 2, 0}
+		slide = Pt{box.width(), 0}
 		number = Pt{math.Max(box.X0+18, mid.X-wide/2-16), mid.Y}
 		l.at = Pt{number.X + wide/2 + 18, mid.Y}
 	}
@@ -266,17 +267,24 @@ func (d *stripDrawing) pieceLabel(s StripMark, p PieceMark, first bool) {
 	d.put(l)
 }
 
-// narrowed breaks the lines of a label where that makes it fit into a piece so wide; else they stay as they are and the
-// label finds its place beside the piece.
+// Pixels that a strip's number takes with its label beside it, and with the label under it.
+const (
+	besideNumber = 130.0
+	underNumber  = 76.0
+)
+
+// narrowed breaks the lines of a label so that it fits into a piece so wide, or else takes little room beside it. No word
+// is broken, since most are ids, nor is the first line.
 func narrowed(lines []string, wide float64) []string {
-	var out []string
+	room := max(wide-labelMargin, TextWidth(lines[0], setOutText, false))
 	for _, line := range lines {
 		for _, word := range strings.Fields(line) {
-			if TextWidth(word, setOutText, false) > wide-labelMargin {
-				return lines
-			}
+			room = max(room, TextWidth(word, setOutText, false))
 		}
-		out = append(out, wrap(line, setOutText, false, wide-labelMargin)...)
+	}
+	var out []string
+	for _, line := range lines {
+		out = append(out, wrap(line, setOutText, false, room)...)
 	}
 	return out
 }
