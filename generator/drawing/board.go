@@ -155,11 +155,6 @@ func (b *board) finish(c Canvas, title, desc string, least Box) {
 	for _, t := range b.texts {
 		all = all.join(t.grow(pad))
 	}
-	for _, o := range b.shapes {
-		for _, p := range o.points {
-			all = all.join(Box{p.X, p.Y, p.X, p.Y}.grow(o.radius))
-		}
-	}
 	shift := Pt{math.Ceil(-all.X0), math.Ceil(-all.Y0)} // whole pixels, as text stands on them
 	c.Begin(View{Width: math.Ceil(all.X1 + shift.X), Height: math.Ceil(all.Y1 + shift.Y), Title: title, Desc: desc})
 	for _, list := range [][]op{b.shapes, b.plates, b.words} {

@@ -31,7 +31,9 @@ func TestRandomLayoutsKeepTextApart(t *testing.T) {
 		for i := range rapid.IntRange(0, 12).Draw(t, "holes") {
 			l.Penetrations = append(l.Penetrations, d.HoleMark{ID: fmt.Sprintf("B2-P%02d", i+1), At: d.XY{X: rapid.Float64Range(0, wide).Draw(t, "hx"), Y: rapid.Float64Range(0, tall).Draw(t, "hy")}, Diameter: 110})
 		}
-		checkGeometry(t, "layout", record(l))
+		r := record(l)
+		checkGeometry(t, "layout", r)
+		checkInside(t, "layout", r)
 	})
 }
 
@@ -71,6 +73,7 @@ func TestRandomRoomsKeepTextApartAndNumberOnce(t *testing.T) {
 		v := prism("B2", foot, rapid.Float64Range(1000, 5000).Draw(t, "tall"))
 		r := record(v)
 		checkGeometry(t, "room", r)
+		checkInside(t, "room", r)
 		count := map[string]int{}
 		for _, line := range r.lines {
 			count[line]++
@@ -110,7 +113,8 @@ func TestRandomPlansKeepTextApart(t *testing.T) {
 			p.Holes = append(p.Holes, d.PlanHole{ID: fmt.Sprintf("B%d-P01", i+1), At: d.XY{X: x + w/2}})
 			x += w + 100
 		}
-		checkGeometry(t, "plan", record(p))
+		r := record(p)
+		checkGeometry(t, "plan", r)
 		checkGeometry(t, "key", record(d.KeyPlan{Title: "Key", Rooms: p.Rooms, Here: "B1"}))
 	})
 }
