@@ -24,9 +24,11 @@ import (
 type Sources struct {
 	Job, Firm                 fs.FS
 	Content, Templates, Theme fs.FS
-	FirmInJob                 bool   // the firm's files lie in the job's folder: one library, not two
-	JobName                   string // what findings call the job's folder
-	JobDir                    string // the job's folder on disk, which no pack may replace; empty: embedded
+	FirmInJob                 bool            // the firm's files lie in the job's folder: one library, not two
+	JobName                   string          // what findings call the job's folder
+	FirmName                  string          // what findings call the firm's; empty: firm
+	Flags                     map[string]bool // of the command line, which firm.yaml may set; true: yes or no. nil: not checked
+	JobDir                    string          // the job's folder on disk, which no pack may replace; empty: embedded
 }
 
 // Progress is told each stage as it begins, and "" at the end.

@@ -1,10 +1,9 @@
 package generator
 
 import (
-	"io/fs"
+	"cmp"
 	"path"
 	"slices"
-	"strings"
 
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
@@ -22,7 +21,7 @@ func load(src Sources, found *diag.List) (*library.Library, *job.Job, job.Look) 
 	}
 	var look job.Look
 	if src.Firm != nil {
-		if sheet := jobfile.ReadFirm(mounted{src.Firm, "firm"}, "firm", known, found); sheet != nil {
+		if sheet := jobfile.ReadFirm(src.Firm, src.firmName(), src.firmKnown(known), found); sheet != nil {
 			applyFirm(j, lib, sheet)
 			look = sheet.Look
 		}
@@ -40,40 +39,49 @@ func Layers(src Sources, found *diag.List) []library.Layer {
 	if src.FirmInJob {
 		jobLib = nil
 	}
-	return library.Layers(src.Content, pinned(src.Firm, found), src.Firm, jobLib)
+	layers := library.Layers(src.Content, pinned(src, found), src.Firm, jobLib)
+	for i := range layers {
+		switch layers[i].Name {
+		case "firm":
+			layers[i].Dir = src.firmName()
+		case "job":
+			layers[i].Dir = src.JobName
+		}
+	}
+	return layers
 }
 
-func pinned(firm fs.FS, found *diag.List) []library.Layer {
-	if firm == nil {
+// firmName is what findings call the firm's folder.
+func (s Sources) firmName() string { return cmp.Or(s.FirmName, "firm") }
+
+// firmKnown are the names that firm.yaml may use: those of a job, and the flags of the command line.
+func (s Sources) firmKnown(known jobfile.Known) jobfile.Known {
+	known.Commands = s.Flags
+	return known
+}
+
+func pinned(src Sources, found *diag.List) []library.Layer {
+	if src.Firm == nil {
 		return nil
 	}
 	var out []library.Layer
-	for _, pin := range jobfile.Libraries(mounted{firm, "firm"}, "firm") {
-		b, err := library.OpenBundle(firm, pin.From, found)
+	for _, pin := range jobfile.Libraries(src.Firm, src.firmName()) {
+		var own diag.List
+		b, err := library.OpenBundle(src.Firm, pin.From, &own)
+		for _, f := range own.Sorted() {
+			f.Pos.File = path.Join(src.firmName(), f.Pos.File)
+			found.Add(f)
+		}
 		switch {
 		case err != nil:
 			found.Faultf(pin.Pos, "name a folder or .zip inside the firm's folder", "library: %v", err)
 		case b.Hash != pin.Hash:
 			found.Faultf(pin.Pos, "see what changed in it, then pin "+b.Hash, "the library %s is not the one that was pinned", pin.From)
 		default:
-			out = append(out, b.Layer(path.Join("firm", pin.From)))
+			out = append(out, b.Layer(path.Join(src.firmName(), pin.From)))
 		}
 	}
 	return out
-}
-
-// mounted shows a folder under the name findings call it by.
-type mounted struct {
-	fs.FS
-	at string
-}
-
-// Open opens a file by its name under the mount.
-func (m mounted) Open(name string) (fs.File, error) {
-	if name == m.at {
-		return m.FS.Open(".")
-	}
-	return m.FS.Open(strings.TrimPrefix(name, m.at+"/"))
 }
 
 // applyFirm fills in from the firm's sheet what the job leaves open.

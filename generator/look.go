@@ -8,6 +8,7 @@ import (
 	"lapwork/generator/diag"
 	"lapwork/generator/job"
 	"lapwork/generator/jobfile"
+	"lapwork/generator/library"
 	"lapwork/generator/output"
 	"lapwork/generator/pack"
 	"lapwork/generator/page"
@@ -43,7 +44,7 @@ func sheetLook(src Sources) (page.Look, error) {
 func lookFolders(src Sources, look job.Look) []theme.Folder {
 	var from []theme.Folder
 	if src.Firm != nil {
-		from = append(from, theme.Folder{Dir: "firm", FS: src.Firm, Look: look})
+		from = append(from, theme.Folder{Dir: src.firmName(), FS: src.Firm, Look: look})
 	}
 	if src.Job != nil && !src.FirmInJob {
 		from = append(from, theme.Folder{Dir: src.JobName, FS: src.Job})
@@ -80,18 +81,22 @@ func checkLinks(t theme.Theme, pages []pack.Page, found *diag.List) {
 	}
 }
 
-// CheckLook reports what is wrong with the look of a firm's folder, as a run would before it writes a pack.
-func CheckLook(src Sources, found *diag.List) {
-	own(src, firmLook(src), found)
+// CheckFirm reports what is wrong with firm.yaml and the look of a firm's folder, as a run would before it writes a pack.
+func CheckFirm(src Sources, lib *library.Library, found *diag.List) {
+	var look job.Look
+	if sheet := jobfile.ReadFirm(src.Firm, src.firmName(), src.firmKnown(knownTo(lib)), found); sheet != nil {
+		look = sheet.Look
+	}
+	own(src, look, found)
 }
 
-// firmLook is what firm.yaml says of the look; what else stands there is held against the tables when a job is read.
+// firmLook is what firm.yaml says of the look, for sheets that need no more of it.
 func firmLook(src Sources) job.Look {
 	var left diag.List
 	if src.Firm == nil {
 		return job.Look{}
 	}
-	if sheet := jobfile.ReadFirm(mounted{src.Firm, "firm"}, "firm", jobfile.Known{}, &left); sheet != nil {
+	if sheet := jobfile.ReadFirm(src.Firm, src.firmName(), jobfile.Known{}, &left); sheet != nil {
 		return sheet.Look
 	}
 	return job.Look{}

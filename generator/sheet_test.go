@@ -9,6 +9,7 @@ import (
 
 	"lapwork/generator"
 	"lapwork/generator/diag"
+	"lapwork/generator/library"
 	"lapwork/templates"
 )
 
@@ -37,10 +38,12 @@ func sheetTemplate(t *testing.T, name string) string {
 // the view does not have, and a policy or a style that is lost, are found at their places.
 func TestSheetsOfATheme(t *testing.T) {
 	src := demo(t)
+	var loaded diag.List
+	lib := library.Load(src.Content, nil, nil, &loaded)
 	check := func(name, text string) []diag.Finding {
 		src.Firm = firmWith(map[string]string{name: text})
 		var found diag.List
-		generator.CheckLook(src, &found)
+		generator.CheckFirm(src, lib, &found)
 		return found.Sorted()
 	}
 	for _, name := range sheetNames {

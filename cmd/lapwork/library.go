@@ -44,19 +44,11 @@ func layersFor(cmd *cobra.Command, args []string, found *diag.List) ([]library.L
 		if err != nil {
 			return nil, err
 		}
-		layers := generator.Layers(src, found)
-		for i := range layers {
-			if layers[i].Name == "job" {
-				layers[i].Dir = src.JobName
-			}
-		}
-		return layers, nil
+		return generator.Layers(src, found), nil
 	}
 	if has(at, "firm.yaml") {
-		src.Firm = openFolder(at)
-		layers := generator.Layers(src, found)
-		layers[len(layers)-1].Dir = filepath.ToSlash(at)
-		return layers, nil
+		src.Firm, src.FirmName = openFolder(at), filepath.ToSlash(at)
+		return generator.Layers(src, found), nil
 	}
 	b, err := openBundle(at, found)
 	if err != nil {

@@ -25,8 +25,8 @@ func newLibraryCheck() *cobra.Command {
 		Long: `Reads a library over the built-in one and lists what is wrong: types, units and names of every expression, ids that
 lead nowhere, hand-worked examples that come out otherwise, details that can never answer or answer together with another,
 acceptance values without a unit, drawings that do not fit their steps, texts that a language does not have yet; of a firm's
-folder its look as well: colours that cannot be read, templates that ask for what no page has. Without an argument the
-built-in library.
+folder firm.yaml and its look as well: colours that cannot be read, templates that ask for what no page has. Without an
+argument the built-in library.
 
 fault  exit 1
 open   exit 0, with --strict 3
@@ -64,7 +64,11 @@ func runLibraryCheck(cmd *cobra.Command, args []string) error {
 	lib.Audit(origins, &found)
 	auditLanguages(lib, layers, origins, &found)
 	if len(args) > 0 && has(args[0], "firm.yaml") && !has(args[0], "job.yaml") {
-		generator.CheckLook(generator.Sources{Firm: openFolder(args[0]), Templates: templates.FS, Theme: themes.FS}, &found)
+		flags, err := flagsOf(cmd.Root())
+		if err != nil {
+			return failed(err)
+		}
+		generator.CheckFirm(generator.Sources{Firm: openFolder(args[0]), FirmName: filepath.ToSlash(args[0]), Flags: flags, Templates: templates.FS, Theme: themes.FS}, lib, &found)
 	}
 	v, err := settings(cmd, "")
 	if err != nil {

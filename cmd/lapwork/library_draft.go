@@ -22,7 +22,7 @@ func newLibraryDraft() *cobra.Command {
 		Use:   "draft ID",
 		Short: "Begin a detail of your own in the firm's library",
 		Long: `Writes library/ID.md into the firm's folder: a skeleton with a word on each key, or with --from a copy of another detail
-that replaces it. Never overwrites.`,
+that replaces it. Where the folder has no firm.yaml yet, one to begin with as well. Never overwrites.`,
 		Example: "  lapwork library draft our-wall-foot\n  lapwork library draft our-ceiling --from wall-ceiling --firm firm",
 		Args:    cobra.ExactArgs(1),
 		RunE:    runLibraryDraft,
@@ -56,15 +56,33 @@ func runLibraryDraft(cmd *cobra.Command, args []string) error {
 		return failed(err)
 	}
 	fmt.Fprintf(cmd.OutOrStdout(), "%s: change it, then: lapwork library check %s\n", file, firm)
+	if has(firm, "firm.yaml") {
+		return nil
+	}
+	sheet := filepath.Join(firm, "firm.yaml")
+	if err := writeNew(sheet, firmDraft); err != nil {
+		return failed(err)
+	}
+	fmt.Fprintf(cmd.OutOrStdout(), "%s: say there who you are; a folder counts as a firm's by it\n", sheet)
 	return nil
 }
+
+// firmDraft is a firm.yaml to begin with.
+const firmDraft = `# What the firm keeps for all of its jobs. Every key with a word on each: lapwork schema firm
+name: Name of the firm
+# contact: telephone and hours
+# crew: 2
+# settings: {lap_mm: 120}      # a job sets them for one surface so: settings: [{for: B2-W3, values: {lap_mm: 120}}]
+# look: {accent: "#2f5d50", logo: mark.svg, footer: line at the foot of every page}
+# commands: {strict: yes}      # flags of the program where the command line does not say
+`
 
 // currentText gives the file of the statement that answers to an id in the firm's layers. Faults of other files are left
 // to check.
 func currentText(firm string, id library.StatementID) (string, error) {
 	src := generator.Sources{Content: content.FS}
 	if has(firm, "firm.yaml") {
-		src.Firm = openFolder(firm)
+		src.Firm, src.FirmName = openFolder(firm), filepath.ToSlash(firm)
 	}
 	var found diag.List
 	lib := library.LoadLayers(generator.Layers(src, &found), &found)

@@ -27,6 +27,7 @@ func main() {
 func run(args []string) int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
+	context.AfterFunc(ctx, stop) // a second interrupt ends what does not listen
 	root := newRoot()
 	root.SetArgs(args)
 	err := root.ExecuteContext(ctx)

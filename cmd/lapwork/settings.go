@@ -4,8 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -13,6 +16,7 @@ import (
 
 	"lapwork/content"
 	"lapwork/generator"
+	"lapwork/generator/jobfile"
 	"lapwork/templates"
 	"lapwork/themes"
 )
@@ -26,20 +30,63 @@ func settings(cmd *cobra.Command, firmDir string) (*viper.Viper, error) {
 	if err := v.BindPFlags(cmd.Flags()); err != nil {
 		return nil, err
 	}
-	if firmDir == "" {
-		return v, nil
+	if err := yesNoOnly(cmd, v); err != nil || firmDir == "" {
+		return v, err
 	}
-	firm := viper.New()
-	firm.SetConfigFile(filepath.Join(firmDir, "firm.yaml"))
-	if err := firm.ReadInConfig(); err != nil {
-		return nil, fmt.Errorf("settings in %s: %w", filepath.Join(firmDir, "firm.yaml"), err)
+	known, err := flagsOf(cmd.Root())
+	if err != nil {
+		return v, err
 	}
-	return v, v.MergeConfigMap(firm.GetStringMap("commands"))
+	ofFirm := map[string]any{}
+	for _, c := range jobfile.Commands(openFolder(firmDir)) {
+		ofFirm[c.Flag] = c.Value
+		if known[c.Flag] {
+			ofFirm[c.Flag] = c.Value == "yes" || c.Value == "true"
+		}
+	}
+	return v, v.MergeConfigMap(ofFirm)
+}
+
+// yesNoOnly refuses LAPWORK_STRICT=on and its like, which would count as no.
+func yesNoOnly(cmd *cobra.Command, v *viper.Viper) (err error) {
+	for _, flag := range slices.Sorted(slices.Values(v.AllKeys())) {
+		f := cmd.Flags().Lookup(flag)
+		name := "LAPWORK_" + strings.ToUpper(strings.ReplaceAll(flag, "-", "_"))
+		value := os.Getenv(name)
+		if _, wrong := strconv.ParseBool(value); f.Value.Type() == "bool" && value != "" && wrong != nil {
+			err = errors.Join(err, fmt.Errorf("%s is %q\n\thint: write true or false", name, value))
+		}
+	}
+	return err
+}
+
+// flagsOf are the flags of a command and of all below it; true: yes or no.
+func flagsOf(cmd *cobra.Command) (map[string]bool, error) {
+	names := viper.New() // tells the names of flags
+	if err := errors.Join(names.BindPFlags(cmd.PersistentFlags()), names.BindPFlags(cmd.Flags())); err != nil {
+		return nil, err
+	}
+	out := map[string]bool{}
+	for _, name := range names.AllKeys() {
+		out[name] = cmd.Flag(name).Value.Type() == "bool"
+	}
+	for _, sub := range cmd.Commands() {
+		below, err := flagsOf(sub)
+		if err != nil {
+			return nil, err
+		}
+		maps.Copy(out, below)
+	}
+	return out, nil
 }
 
 // sources finds the folders a command reads: the job named in args or the embedded demo, and the firm's folder.
 func sources(cmd *cobra.Command, args []string) (generator.Sources, *viper.Viper, error) {
-	src := generator.Sources{Content: content.FS, Templates: templates.FS, Theme: themes.FS}
+	flags, err := flagsOf(cmd.Root())
+	if err != nil {
+		return generator.Sources{}, nil, err
+	}
+	src := generator.Sources{Content: content.FS, Templates: templates.FS, Theme: themes.FS, Flags: flags}
 	var firmDir string
 	if len(args) == 0 {
 		demo, err := fs.Sub(content.FS, "demo")
@@ -47,13 +94,13 @@ func sources(cmd *cobra.Command, args []string) (generator.Sources, *viper.Viper
 			return src, nil, err
 		}
 		src.Job, src.JobName = demo, "demo"
-		src.Firm, src.FirmInJob = demo, true
+		src.Firm, src.FirmName, src.FirmInJob = demo, "demo", true
 	} else {
 		dir, err := jobFolder(args[0])
 		if err != nil {
 			return src, nil, err
 		}
-		src.Job, src.JobName, src.JobDir = openFolder(dir), args[0], dir
+		src.Job, src.JobName, src.JobDir = openFolder(dir), filepath.ToSlash(dir), dir
 		firmDir, err = firmFolder(cmd, dir)
 		if err != nil {
 			return src, nil, err
@@ -64,7 +111,7 @@ func sources(cmd *cobra.Command, args []string) (generator.Sources, *viper.Viper
 		firmDir, src.FirmInJob = flag, false
 	}
 	if firmDir != "" {
-		src.Firm = openFolder(firmDir)
+		src.Firm, src.FirmName = openFolder(firmDir), filepath.ToSlash(firmDir)
 	}
 	v, err := settings(cmd, firmDir)
 	return src, v, err
@@ -99,6 +146,13 @@ func firmFolder(cmd *cobra.Command, job string) (string, error) {
 	for _, dir := range []string{filepath.Join(job, "firm"), job, filepath.Join(job, "..", "firm")} {
 		if _, err := os.Stat(filepath.Join(dir, "firm.yaml")); err == nil {
 			return dir, nil
+		}
+	}
+	for _, dir := range []string{filepath.Join(job, "firm"), filepath.Join(job, "..", "firm")} {
+		for _, part := range []string{"library", "tables", "libraries", "theme", "pages", "lang"} {
+			if info, err := os.Stat(filepath.Join(dir, part)); err == nil && info.IsDir() {
+				return "", fmt.Errorf("%s has %s but no firm.yaml, so that nothing of it would count\n\thint: write firm.yaml there, one line is enough: name: the firm", dir, part)
+			}
 		}
 	}
 	return "", nil

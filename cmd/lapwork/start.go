@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -55,15 +56,19 @@ func start(dir string) error {
 
 func newSchema() *cobra.Command {
 	return &cobra.Command{
-		Use:   "schema [job|records]",
-		Short: "Print the JSON Schema of the job format, for editor completion, or of the records a tablet exports",
+		Use:   "schema [job|firm|records]",
+		Short: "Print the JSON Schema of job.yaml or firm.yaml, for editor completion, or of the records a tablet exports",
 		Example: `  lapwork schema > job.schema.json
+  lapwork schema firm > firm.schema.json
   lapwork schema records > records.schema.json`,
 		Args:      cobra.MatchAll(cobra.MaximumNArgs(1), cobra.OnlyValidArgs),
-		ValidArgs: []string{"job", "records"},
+		ValidArgs: []string{"job", "firm", "records"},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			schema := jobfile.Schema()
-			if len(args) > 0 && args[0] == "records" {
+			switch slices.Concat(args, []string{"job"})[0] {
+			case "firm":
+				schema = jobfile.FirmSchema()
+			case "records":
 				var err error
 				if schema, err = fs.ReadFile(content.FS, "schema/records.schema.json"); err != nil {
 					return failed(err)

@@ -15,6 +15,13 @@ type FirmSheet struct {
 	Stock      []StockRoll            // what the firm can always buy; a job's own list wins
 	Look       Look
 	Libraries  []LibraryPin // further detail libraries, in the order of their layers
+	Commands   []Command    // what flags of the program are when the command line does not say
+}
+
+// Command is a flag of the command line as the firm has it.
+type Command struct {
+	Flag, Value string
+	Pos         diag.Pos `hash:"ignore"`
 }
 
 // LibraryPin is a detail library of others that the firm uses, held to the content it has looked at.

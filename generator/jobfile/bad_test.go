@@ -98,10 +98,10 @@ func TestColumnsCountBytes(t *testing.T) {
 
 func TestReadFirm(t *testing.T) {
 	var found diag.List
-	if sheet := ReadFirm(os.DirFS(jobs), "bad-empty", Known{}, &found); sheet != nil || found.Err() != nil {
+	if sheet := ReadFirm(os.DirFS(jobs+"/bad-empty"), "bad-empty", Known{}, &found); sheet != nil || found.Err() != nil {
 		t.Errorf("a folder without firm.yaml: %v, %v", sheet, found.Err())
 	}
-	sheet := ReadFirm(os.DirFS("../../content"), "demo", Known{}, &found)
+	sheet := ReadFirm(os.DirFS("../../content/demo"), "demo", Known{}, &found)
 	if found.Err() != nil || sheet == nil || sheet.Name == "" || sheet.Crew != 2 || len(sheet.Components) == 0 {
 		t.Fatalf("%+v, %v", sheet, found.Err())
 	}

@@ -58,7 +58,7 @@ func TestDemoFitsTheTables(t *testing.T) {
 	}
 	var found diag.List
 	j := Read(os.DirFS("../../content"), "demo", known, &found)
-	ReadFirm(os.DirFS("../../content"), "demo", known, &found)
+	ReadFirm(os.DirFS("../../content/demo"), "demo", known, &found)
 	if len(found.Sorted()) > 0 {
 		t.Fatal(found.Sorted())
 	}

@@ -38,6 +38,7 @@ type Known struct {
 	Documents  Set                 // of the handover
 	Flags      map[string][]string // answers allowed; empty: yes and no
 	Settings   map[string]Range
+	Commands   map[string]bool // flags of the command line; true: yes or no
 }
 
 func (k Known) flagNames() []string    { return slices.Sorted(maps.Keys(k.Flags)) }

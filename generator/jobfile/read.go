@@ -53,14 +53,14 @@ func readJob(r *reader) *job.Job {
 	return j
 }
 
-// ReadFirm reads firm.yaml in a folder of fsys; nil when it is not there (no finding) or cannot be read.
-func ReadFirm(fsys fs.FS, dir string, known Known, found *diag.List) *job.FirmSheet {
-	name := path.Join(dir, "firm.yaml")
-	if _, err := fs.Stat(fsys, name); err != nil {
+// ReadFirm reads firm.yaml of the folder that fsys is, which findings call by the name shown; nil when it is not there (no
+// finding) or cannot be read.
+func ReadFirm(fsys fs.FS, shown string, known Known, found *diag.List) *job.FirmSheet {
+	if _, err := fs.Stat(fsys, "firm.yaml"); err != nil {
 		return nil
 	}
-	r := &reader{fsys: fsys, dir: dir, shown: dir, known: known, found: found}
-	root := r.open("firm.yaml", diag.Pos{File: name})
+	r := &reader{fsys: fsys, dir: ".", shown: shown, known: known, found: found}
+	root := r.open("firm.yaml", diag.Pos{File: path.Join(shown, "firm.yaml")})
 	if root == nil {
 		return nil
 	}
@@ -73,15 +73,26 @@ func ReadFirm(fsys fs.FS, dir string, known Known, found *diag.List) *job.FirmSh
 	return r.resolveFirm(raw, r.pos(root))
 }
 
-// Libraries reads from firm.yaml in dir only which detail libraries it pins: they must be loaded before the rest can be
-// checked against them. Faults are left to ReadFirm.
-func Libraries(fsys fs.FS, dir string) []job.LibraryPin {
+// Libraries reads from firm.yaml only which detail libraries it pins: they must be loaded before the rest can be checked
+// against them. Faults are left to ReadFirm.
+func Libraries(fsys fs.FS, shown string) []job.LibraryPin {
 	var quiet diag.List
-	sheet := ReadFirm(fsys, dir, Known{}, &quiet)
+	sheet := ReadFirm(fsys, shown, Known{}, &quiet)
 	if sheet == nil {
 		return nil
 	}
 	return sheet.Libraries
+}
+
+// Commands reads from firm.yaml only what flags it sets: a command asks before anything else is read. Faults are left to
+// ReadFirm.
+func Commands(fsys fs.FS) []job.Command {
+	var quiet diag.List
+	sheet := ReadFirm(fsys, ".", Known{}, &quiet)
+	if sheet == nil {
+		return nil
+	}
+	return sheet.Commands
 }
 
 // lengthsOf looks ahead for the unit of bare lengths.

@@ -76,11 +76,18 @@ func Schema() []byte {
 	defs := map[string]*schema{}
 	part := objectSchema(defs, "part", jobKeys())
 	defs["part"].Required = nil
-	root := &schema{
-		Dialect: "https://json-schema.org/draft/2020-12/schema",
-		Title:   "Lapwork job", Ref: part.Ref, Required: requiredKeys(jobKeys()), Defs: defs,
-	}
 	firmValue.schema(defs)
+	return printed(&schema{Title: "Lapwork job", Ref: part.Ref, Required: requiredKeys(jobKeys()), Defs: defs})
+}
+
+// FirmSchema gives the JSON Schema of firm.yaml by itself.
+func FirmSchema() []byte {
+	defs := map[string]*schema{}
+	return printed(&schema{Title: "Lapwork firm", Ref: firmValue.schema(defs).Ref, Defs: defs})
+}
+
+func printed(root *schema) []byte {
+	root.Dialect = "https://json-schema.org/draft/2020-12/schema"
 	text, err := json.MarshalIndent(root, "", "  ")
 	if err != nil {
 		panic(err) // only our own types are in it

@@ -121,7 +121,11 @@ func (r *reader) parse(text []byte) *yaml.Node {
 	dec := yaml.NewDecoder(bytes.NewReader(text))
 	err := dec.Decode(&doc)
 	if errors.Is(err, io.EOF) {
-		r.fault(r.src.place(1, 1), "begin with \"reference:\" and \"name:\"", "the file is empty")
+		hint := "begin with \"reference:\" and \"name:\""
+		if path.Base(r.src.file) == "firm.yaml" {
+			hint = "begin with \"name:\""
+		}
+		r.fault(r.src.place(1, 1), hint, "the file is empty")
 		return nil
 	}
 	if err != nil {

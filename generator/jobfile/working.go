@@ -301,5 +301,24 @@ func (r *reader) resolveFirm(raw rawFirm, top diag.Pos) *job.FirmSheet {
 	}
 	out.Libraries = pinsOf(raw.libraries.v)
 	out.Look = lookOf(raw.look)
+	out.Commands = r.commandsOf(raw.commands.v)
+	return out
+}
+
+// commandsOf gives the flags that a firm sets for its commands, each one that some command has.
+func (r *reader) commandsOf(list []entry[string]) []job.Command {
+	var out []job.Command
+	for _, e := range list {
+		yesNo, ok := r.known.Commands[e.name.v]
+		switch {
+		case len(r.known.Commands) > 0 && !ok:
+			r.fault(e.name.pos, didYouMean(e.name.v, slices.Sorted(maps.Keys(r.known.Commands)), "flags: "), "no command has a flag %q", e.name.v)
+			continue
+		case yesNo && !slices.Contains([]string{"yes", "no", "true", "false"}, e.v):
+			r.fault(e.at.pos, "write yes or no", "the flag %s is yes or no, not %q", e.name.v, clip(e.v))
+			continue
+		}
+		out = append(out, job.Command{Flag: e.name.v, Value: e.v, Pos: e.name.pos})
+	}
 	return out
 }
