@@ -79,7 +79,9 @@ func (c Context) Deliveries(laid Laid, places []*Place) ([]*Delivery, error) {
 	lines := map[*Delivery][]bill.Line{}
 	for _, l := range laid.Layouts {
 		d := of[l.Surface.Room.ID]
-		lines[d] = append(lines[d], c.stapleLine(l))
+		if !c.onSteel(l.Surface) {
+			lines[d] = append(lines[d], c.stapleLine(l))
+		}
 	}
 	for _, p := range places {
 		d := of[p.Record.Room.ID]

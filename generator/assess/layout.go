@@ -127,6 +127,9 @@ func (c Context) finish(l *Layout, found *diag.List) {
 		}
 		found.Notef(s.Face.Pos, string(s.ID), "%s: put a backing strip of %d mm behind the %s at %d mm: no framing stands there", s.ID, b.Length, what, at)
 	}
+	if c.onSteel(s) {
+		return // held by double-sided tape
+	}
 	lines, level := otherLines(s)
 	holes := l.Problem.Holes
 	if l.Over != nil {
@@ -138,6 +141,12 @@ func (c Context) finish(l *Layout, found *diag.List) {
 		found.Openf(s.Face.Pos, string(s.ID), "correct the framing or the staple settings", "%s: staples cannot be counted: %v", s.ID, err)
 	}
 	l.Staples = n
+}
+
+// onSteel reports whether a surface's framing takes no staple.
+func (c Context) onSteel(s *surface.Surface) bool {
+	sub := c.Library.Substrates.Find(string(s.Face.Substrate))
+	return sub != nil && sub.Family == "metal"
 }
 
 // cuts names the pieces of a layout.

@@ -112,7 +112,7 @@ func (a *assembler) packName(p assess.Purchase) string {
 // packCount is how many packs, or rolls with their length.
 func (a *assembler) packCount(p assess.Purchase) string {
 	if p.Width > 0 {
-		return fmt.Sprintf("%d × %s m", p.Packs, a.format.Number(float64(p.Length.Metres()), 0))
+		return fmt.Sprintf("%d × %s", p.Packs, a.format.Roll(p.Length.Metres()))
 	}
 	switch {
 	case p.Packs == 0:

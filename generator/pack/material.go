@@ -60,10 +60,10 @@ func (a *assembler) sheetRow(s assess.SheetOrder) MaterialRow {
 	f := a.format
 	row := a.componentRow(string(s.Component))
 	row.Name += a.say(", %s wide", f.MM(s.Width))
-	row.Net, row.Unit = f.Number(float64(s.Area), 2), "m²"
+	row.Net, row.Unit = splitUnit(f.Area(s.Area))
 	var packs, articles []string
 	for _, b := range s.Buy {
-		packs = append(packs, fmt.Sprintf("%d × %s m", b.Count, f.Number(float64(b.Length.Metres()), 0)))
+		packs = append(packs, fmt.Sprintf("%d × %s", b.Count, f.Roll(b.Length.Metres())))
 		if b.Article != "" {
 			articles = append(articles, b.Article)
 		}
@@ -122,10 +122,10 @@ func (a *assembler) working(lines []bill.Line) []Figure {
 	return out
 }
 
-// splitUnit parts "12.40 m" at its last space.
+// splitUnit parts "12.40 m" and "12.40 m (40.7 ft)" at the first space.
 func splitUnit(text string) (number, unit string) {
-	i := strings.LastIndexByte(text, ' ')
-	return text[:i], text[i+1:]
+	number, unit, _ = strings.Cut(text, " ")
+	return number, unit
 }
 
 func (a *assembler) componentRow(id string) MaterialRow {

@@ -93,6 +93,11 @@ func (f Format) Metres(l Length) string {
 	return f.Number(float64(l), 2) + " m" + f.beside(f.Number(float64(l)/foot, 1)+" ft")
 }
 
+// Roll gives the length of a roll in whole metres: "50 m".
+func (f Format) Roll(l Length) string {
+	return f.Number(float64(l), 0) + " m" + f.beside(f.Number(float64(l)/foot, 0)+" ft")
+}
+
 // Area gives an area to a hundredth of a square metre: "13.50 m²".
 func (f Format) Area(a Area) string {
 	return f.Number(float64(a), 2) + " m²" + f.beside(f.Number(float64(a)/(foot*foot), 1)+" sq ft")
