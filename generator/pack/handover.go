@@ -57,7 +57,11 @@ func (a *assembler) stillOpen() []Note {
 		out = append(out, Note{Level: diag.Open.String(), Text: text})
 	}
 	out = append(out, a.typedOtherwise()...)
-	return append(out, a.notes(diag.Open, func(string) bool { return true })...)
+	for _, n := range a.notes(diag.Open, func(string) bool { return true }) {
+		n.Hint = "" // how it is settled in the job is no matter for the client: the open points say it
+		out = append(out, n)
+	}
+	return out
 }
 
 // asSettled is a place as it stands after somebody settled on site how it is done.
