@@ -28,8 +28,9 @@ func TestProgrammeOfAStorey(t *testing.T) {
 		}
 		_, text, _ := strings.Cut(string(data), `id="programme"`)
 		text, _, _ = strings.Cut(text, `<section class="page `)
-		if own := "Storey " + strconv.Itoa(storey); !strings.Contains(text, own+", step by step") || strings.Contains(text, other+", step by step") {
-			t.Errorf("storey %d: not the chart of its own storey alone", storey)
+		if own := "Storey " + strconv.Itoa(storey); !strings.Contains(text, own+", step by step") || strings.Contains(text, other+", step by step") ||
+			!strings.Contains(text, own+", room by room") || strings.Contains(text, other+", room by room") {
+			t.Errorf("storey %d: not the charts of its own storey alone", storey)
 		}
 		lines, partly := 0, 0
 		for line := range strings.Lines(text) {

@@ -1,6 +1,13 @@
 package drawing_test
 
-import d "lapwork/generator/drawing"
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	d "lapwork/generator/drawing"
+)
 
 func storey() d.StoreyPlan {
 	p := d.StoreyPlan{Title: "Ground floor", Rooms: []d.PlanRoom{
@@ -19,5 +26,50 @@ func storey() d.StoreyPlan {
 func planFigures() map[string]d.Figure {
 	s := storey()
 	return map[string]d.Figure{"plan": s, "key-room": d.KeyPlan{Title: "Where you are", Rooms: s.Rooms, Here: "B2", From: d.XY{X: 4300}, To: d.XY{X: 9800}},
-		"key-small": d.KeyPlan{Title: "Where you are", Rooms: s.Rooms, Here: "B5"}, "legend": d.Legend{}}
+		"key-small": d.KeyPlan{Title: "Where you are", Rooms: s.Rooms, Here: "B5"}, "legend": d.Legend{}, "plan-terrace": terrace()}
+}
+
+// terrace is a storey of twenty small rooms in two rows, with an opening and three holes each.
+func terrace() d.StoreyPlan {
+	p := d.StoreyPlan{Title: "Terrace"}
+	for i := range 20 {
+		x, y := float64(i%10)*4200, float64(i/10)*3200
+		id := fmt.Sprintf("R%d", i+1)
+		p.Rooms = append(p.Rooms, d.PlanRoom{ID: id, Name: "Room " + id[1:], Outline: rect(x, y, x+4000, y+3000)})
+		p.Edges = append(p.Edges, d.PlanEdge{From: d.XY{X: x, Y: y}, To: d.XY{X: x + 4000, Y: y}, Carries: true, ID: id + "-W1"},
+			d.PlanEdge{From: d.XY{X: x + 4000, Y: y}, To: d.XY{X: x + 4000, Y: y + 3000}, Carries: true, ID: id + "-W2"})
+		p.Openings = append(p.Openings, d.PlanOpening{ID: id + "-O1", From: d.XY{X: x + 1200, Y: y}, To: d.XY{X: x + 2400, Y: y}})
+		for n := range 3 {
+			p.Holes = append(p.Holes, d.PlanHole{ID: fmt.Sprintf("%s-P%02d", id, n+1), At: d.XY{X: x + 4000, Y: y + 600*float64(n+1)}})
+		}
+	}
+	return p
+}
+
+// A plan of many small rooms says each room's id inside the room and leaves what has no place there to the rooms' pages; its
+// words still tell all of it. One of few rooms says every id.
+func TestCrowdedPlan(t *testing.T) {
+	r := record(terrace())
+	rooms := 0
+	for i, line := range r.lines {
+		if strings.HasPrefix(line, "R") {
+			rooms++
+			n := 0
+			fmt.Sscanf(line, "R%d", &n)
+			// The rooms are 4.2 m apart over 42 m, drawn 640 wide from 20 on: 64 each, the outer wall left out of it.
+			left := 20 + float64((n-1)%10)*64
+			if strings.Contains(line, "-") || r.boxes[i].X0 < left || r.boxes[i].X1 > left+64 {
+				t.Errorf("%s stands from %.0f to %.0f, its room from %.0f", line, r.boxes[i].X0, r.boxes[i].X1, left)
+			}
+		}
+	}
+	if rooms != 20 || !slices.ContainsFunc(r.lines, func(line string) bool { return strings.HasPrefix(line, "Ids of walls") }) {
+		t.Errorf("%d ids of rooms, lines %q", rooms, r.lines)
+	}
+	if !strings.Contains(r.view.Desc, "R20-P03") {
+		t.Error("the description leaves holes out")
+	}
+	if few := record(storey()); !slices.Contains(few.lines, "B4-P03") {
+		t.Error("a plan of few rooms leaves ids out")
+	}
 }

@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -52,6 +53,12 @@ func (p StoreyPlan) Draw(c Canvas) {
 		nothing(c, p.Title, w)
 		return
 	}
+	named, note := p, ""
+	if p.crowded(d) {
+		const margin = 20
+		d, _ = newPlan(p.Rooms, more, figureWidth-2*margin, planHeight, margin, 34)
+		named, note = p.roomsOnly(d), w.IdsInRooms
+	}
 	for _, r := range p.Rooms {
 		d.shape(roomStyle, true, d.pts(r.Outline)...)
 	}
@@ -65,15 +72,55 @@ func (p StoreyPlan) Draw(c Canvas) {
 		d.keepOff(add(at, Pt{-6, -6}), add(at, Pt{6, 6}))
 		d.keepOff(add(at, Pt{-6, 6}), add(at, Pt{6, -6}))
 	}
-	d.planText(p)
-	foot := d.limit.Y1
+	d.planText(named)
+	y := d.limit.Y1
 	for _, t := range d.texts {
-		foot = math.Max(foot, t.Y1+14)
+		y = math.Max(y, t.Y1+14)
 	}
-	d.shape(carriesStyle, false, Pt{40, foot}, Pt{84, foot})
-	d.limit.Y1 = foot + 14
-	d.put(label{text: w.HeavyCarries, at: Pt{92 + TextWidth(w.HeavyCarries, planText, false)/2, foot}, wrapAt: 560, style: TextStyle{Name: "note", Size: planText, Ink: Quiet}})
+	d.shape(carriesStyle, false, Pt{40, y}, Pt{84, y})
+	for i, text := range [2]string{w.HeavyCarries, note} {
+		if text != "" {
+			at := Pt{92 + TextWidth(text, planText, false)/2, y + float64(i)*26}
+			d.limit.Y1 = at.Y + 14
+			d.put(label{text: text, at: at, wrapAt: 560, style: TextStyle{Name: "note", Size: planText, Ink: Quiet}})
+		}
+	}
 	d.finish(c, p.Title, p.describe(w), d.limit)
+}
+
+// crowded: the ids of walls, openings and holes would take more than half of the storey's own area, so that they would
+// stand far from what they name.
+func (p StoreyPlan) crowded(d *planDrawing) bool {
+	taken, points := 0.0, []Pt{}
+	add := func(id string) { taken += TextWidth(id, planText, false) * planText * lineHeight }
+	for _, e := range p.Edges {
+		add(e.ID)
+		points = append(points, d.pt(e.From), d.pt(e.To))
+	}
+	for _, o := range p.Openings {
+		add(o.ID)
+	}
+	for _, h := range p.Holes {
+		add(h.ID)
+	}
+	for _, r := range p.Rooms {
+		points = append(points, d.pts(r.Outline)...)
+	}
+	storey := boundsOf(points)
+	return taken > storey.width()*storey.height()/2
+}
+
+// roomsOnly is the plan with the ids of its rooms alone, and with their names where they have room inside.
+func (p StoreyPlan) roomsOnly(d *planDrawing) StoreyPlan {
+	out := StoreyPlan{Rooms: slices.Clone(p.Rooms)}
+	for i, r := range out.Rooms {
+		box := boundsOf(d.pts(r.Outline))
+		lines := len(wrap(r.Name, planText, false, box.width()-14)) + len(wrap(r.Note, planText, false, box.width()-14))
+		if box.height() < 34+float64(lines)*planText*lineHeight {
+			out.Rooms[i].Name, out.Rooms[i].Note = "", ""
+		}
+	}
+	return out
 }
 
 func (d *planDrawing) planEdges(edges []PlanEdge) {
@@ -141,7 +188,10 @@ func (d *planDrawing) roomText(r PlanRoom) {
 	for _, word := range strings.Fields(r.Name) { // rather over the wall than broken
 		wide = math.Max(wide, math.Min(TextWidth(word, planText, false), 180))
 	}
-	id := d.put(label{text: r.ID, at: Pt{at.X, at.Y - 10}, wrapAt: wide, plate: true, lead: true, style: TextStyle{Name: "room", Size: 17, Bold: true}})
+	if r.Name != "" || r.Note != "" {
+		at.Y -= 10
+	}
+	id := d.put(label{text: r.ID, at: at, wrapAt: wide, plate: true, lead: true, style: TextStyle{Name: "room", Size: min(max(planText, box.width()/4), 17), Bold: true}})
 	y := id.Y1
 	for _, line := range [2]string{r.Name, r.Note} {
 		if line == "" {

@@ -35,6 +35,7 @@ type Words struct {
 	Cutaway        string // "The near walls are cut away: %s."
 	RoomOnPlan     string // "Room %s."
 	HeavyCarries   string // what the heavy line of a plan means
+	IdsInRooms     string // where the ids stand that a crowded plan leaves out
 	Here           string // "Marked: %s."
 	HoldPoint      string
 	Decimal        string // decimal sign
@@ -78,7 +79,7 @@ func English() *Words {
 		EndJoint: "End joint %s at %d mm.", StripsOf: "%s: strips, laps and marks",
 		StepMark: "Number %d marks where step %d is done.", ViewOf: "Room %s from inside", Junction: "%d: junction %s.",
 		Faces: "Surfaces: %s.", Openings: "Openings: %s.", Holes: "Penetrations: %s.", Cutaway: "Cut away: %s.",
-		RoomOnPlan: "Room %s.", HeavyCarries: "Heavy line: carries the layer", Here: "Marked: %s.", HoldPoint: "Hold point", Decimal: ".",
+		RoomOnPlan: "Room %s.", HeavyCarries: "Heavy line: carries the layer", IdsInRooms: "Ids of walls, openings and holes: on the rooms' pages.", Here: "Marked: %s.", HoldPoint: "Hold point", Decimal: ".",
 		Deviation: "Deviation, %", FanLine: "flow = %s · pressure^%s", Pressure: "Pressure difference, Pa", Flow: "Air flow, m³/h",
 		Limit: "Limit", SeriesOf: "%s: %s to %s over %s to %s.", Legend: "What the marks mean", Empty: "Nothing to draw.",
 		Kinds: englishKinds(), Materials: englishMaterials(),

@@ -1,6 +1,7 @@
 package pack
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -13,6 +14,7 @@ import (
 	"lapwork/generator/job"
 	"lapwork/generator/library"
 	q "lapwork/generator/quantity"
+	"lapwork/generator/sorting"
 )
 
 // summary is when the work ends and how sure that is.
@@ -102,7 +104,7 @@ func (w planWords) notes() []Note {
 		note(w.say("Early strips have no slack: the frame or floor trade builds over them. Agree their day first."), "")
 	}
 	if !p.Dated {
-		note(w.say("The job states no start: days are numbered, day 1 is taken as a Monday, closed days are not counted."), w.say("state start under site"))
+		note(w.say("The job states no start: days are numbered, day 1 is taken as a Monday, closed days are not counted."), sentence(w.say("state start under site")))
 	}
 	if gap := w.CalendarGap(); gap != "" {
 		note(w.say("There is no calendar file: %s.", gap), "")
@@ -130,19 +132,24 @@ func (w planWords) notes() []Note {
 	return out
 }
 
-// roomChart shows when there is work in each room, and the steps that concern more than one.
+// mostRooms is how many rows of rooms stand in one chart; of more there is a chart for each storey.
+const mostRooms = 24
+
+// roomChart shows when there is work in each room, or on each storey of many rooms, and the steps that concern more than one.
 func (w planWords) roomChart() *Drawing {
-	d := drawing.Schedule{Words: w.words(), Title: w.say("When there is work in each room"), Label: w.axis(), Desc: w.say("One row a room, then the steps that concern several rooms. Times are in the tables below.")}
-	steps := w.byRoom()
-	for _, room := range w.Job.Rooms {
-		row := drawing.TaskRow{Name: string(room.ID) + " " + room.Name}
-		for _, s := range steps[room] {
-			if s.Slot.Duration > 0 {
-				row.Bars = w.bar(row.Bars, s)
+	d := drawing.Schedule{Words: w.words(), Label: w.axis()}
+	if steps := w.byRoom(); len(steps) <= mostRooms {
+		d.Title, d.Desc = w.say("When there is work in each room"), w.say("One row a room, then the steps that concern several rooms. Times are in the tables below.")
+		d.Rows = w.roomRows(steps, w.Job.Rooms)
+	} else {
+		d.Title, d.Desc = w.say("When there is work on each storey"), w.say("One row a storey, then the steps that concern several rooms. Times are in the tables below.")
+		for _, st := range w.Job.Storeys {
+			var all []*assess.Step
+			for _, room := range w.on(st) {
+				all = append(all, steps[room]...)
 			}
-		}
-		if len(row.Bars) > 0 {
-			d.Rows = append(d.Rows, row)
+			sorting.StableFunc(all, func(x, y *assess.Step) int { return cmp.Compare(x.Slot.Start, y.Slot.Start) })
+			d.Rows = w.withRow(d.Rows, st.Name, all)
 		}
 	}
 	for _, s := range w.wide() {
@@ -156,8 +163,35 @@ func (w planWords) roomChart() *Drawing {
 	return &Drawing{SVG: svg.Render("programme", d), Title: d.Title, Caption: w.say("Bars are work, gaps are waits or other rooms' turn. Diamonds are hold points.")}
 }
 
-// storeyCharts show the steps of each storey, one bar a room.
+func (w planWords) roomRows(steps map[*job.Room][]*assess.Step, rooms []*job.Room) []drawing.TaskRow {
+	var out []drawing.TaskRow
+	for _, room := range rooms {
+		out = w.withRow(out, string(room.ID)+" "+room.Name, steps[room])
+	}
+	return out
+}
+
+// withRow puts what takes time of these steps in a row of its own.
+func (w planWords) withRow(rows []drawing.TaskRow, name string, steps []*assess.Step) []drawing.TaskRow {
+	row := drawing.TaskRow{Name: name}
+	for _, s := range steps {
+		if s.Slot.Duration > 0 {
+			row.Bars = w.bar(row.Bars, s)
+		}
+	}
+	if len(row.Bars) > 0 {
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+func (w planWords) on(st *job.Storey) []*job.Room {
+	return slices.DeleteFunc(slices.Clone(w.Job.Rooms), func(r *job.Room) bool { return r.Storey != st })
+}
+
+// storeyCharts show the steps of each storey, one bar a room, after its rooms where they are too many for the chart of all.
 func (w planWords) storeyCharts() []StoreyChart {
+	rooms := w.byRoom()
 	steps := map[onStorey][]*assess.Step{}
 	for _, s := range w.p.Steps {
 		if (s.Scope.Kind == "room" || s.Scope.Kind == "storey") && s.Slot.Duration > 0 {
@@ -167,6 +201,12 @@ func (w planWords) storeyCharts() []StoreyChart {
 	}
 	var out []StoreyChart
 	for _, st := range w.Job.Storeys {
+		if len(rooms) > mostRooms {
+			r := drawing.Schedule{Words: w.words(), Title: w.say("%s, room by room", st.Name), Label: w.axis(), Desc: w.say("One row a room. Times are in the tables below."), Rows: w.roomRows(rooms, w.on(st))}
+			if len(r.Rows) > 0 {
+				out = append(out, StoreyChart{st.Name, Drawing{SVG: svg.Render(anchor("programme-rooms-"+string(st.ID)), r), Title: r.Title}})
+			}
+		}
 		d := drawing.Schedule{Words: w.words(), Title: w.say("%s, step by step", st.Name), Label: w.axis(), Desc: w.say("One row a step, one bar a room. Times are in the tables below.")}
 		for _, act := range w.Library.Activities.All() {
 			row := drawing.TaskRow{Name: act.Title, Hold: act.Hold}
