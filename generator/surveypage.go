@@ -210,7 +210,7 @@ func (w surveyWords) counts(counts []survey.Count) string {
 		sum[c.Group] += c.N
 	}
 	for _, g := range groups {
-		out = append(out, fmt.Sprintf("%s %d", w.word(g), sum[g]))
+		out = append(out, fmt.Sprintf("%s: %d", w.word(g), sum[g])) // no number of a row
 	}
 	return strings.Join(out, ", ")
 }

@@ -196,7 +196,7 @@ func (w *writer) roomKeys(r *Room) []keyText {
 		out = append(out, keyText{key: "unheated", text: "yes"})
 	}
 	if r.WetRoom {
-		out = append(out, keyText{key: "wet-room", text: "yes"})
+		out = append(out, keyText{key: "wet", text: "yes"})
 	}
 	if len(r.Openings) > 0 {
 		out = append(out, keyText{key: "openings", items: openingItems(r)})
