@@ -2,6 +2,8 @@ package generator
 
 import (
 	"cmp"
+	"errors"
+	"io/fs"
 	"path"
 	"slices"
 
@@ -73,6 +75,8 @@ func pinned(src Sources, found *diag.List) []library.Layer {
 			found.Add(f)
 		}
 		switch {
+		case errors.Is(err, fs.ErrNotExist):
+			found.Faultf(pin.Pos, "put it there, or correct the name", "there is no %s in the firm's folder", pin.From)
 		case err != nil:
 			found.Faultf(pin.Pos, "name a folder or .zip inside the firm's folder", "library: %v", err)
 		case b.Hash != pin.Hash:

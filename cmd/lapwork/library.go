@@ -94,14 +94,26 @@ func printMarked(w io.Writer, found []diag.Finding, layers []library.Layer) {
 	}
 }
 
-// printMark writes a line of a file and points at a byte of it.
+// mostShown is how many bytes of a line are shown on each side of a mark.
+const mostShown = 160
+
+// printMark writes a line of a file, of a long one what is near the mark, and points at a byte of it.
 func printMark(w io.Writer, line string, at diag.Pos) {
-	number := fmt.Sprint(at.Line)
-	fmt.Fprintf(w, "\t%s | %s\n", number, plain(line))
-	if at.Col < 1 || at.Col > len(line)+1 {
-		return
+	number, marked := fmt.Sprint(at.Line), at.Col >= 1 && at.Col <= len(line)+1
+	before, after := "", line
+	if marked {
+		before, after = line[:at.Col-1], line[at.Col-1:]
 	}
-	fmt.Fprintf(w, "\t%s | %s^\n", strings.Repeat(" ", len(number)), strings.Repeat(" ", utf8.RuneCountInString(line[:at.Col-1])))
+	if len(before) > mostShown {
+		before = "…" + strings.ToValidUTF8(before[len(before)-mostShown:], "")
+	}
+	if len(after) > mostShown {
+		after = strings.ToValidUTF8(after[:mostShown], "") + "…"
+	}
+	fmt.Fprintf(w, "\t%s | %s\n", number, plain(before+after))
+	if marked {
+		fmt.Fprintf(w, "\t%s | %s^\n", strings.Repeat(" ", len(number)), strings.Repeat(" ", utf8.RuneCountInString(before)))
+	}
 }
 
 // sourceLine finds the line that a finding is about in the layers it was read from.

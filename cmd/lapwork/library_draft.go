@@ -56,7 +56,7 @@ func runLibraryDraft(cmd *cobra.Command, args []string) error {
 		return failed(err)
 	}
 	fmt.Fprintf(cmd.OutOrStdout(), "%s: change it, then: lapwork library check %s\n", file, firm)
-	if has(firm, "firm.yaml") {
+	if has(firm, "firm.yaml") || has(firm, "library.yaml") { // the second is a library to share, and no firm's folder
 		return nil
 	}
 	sheet := filepath.Join(firm, "firm.yaml")
