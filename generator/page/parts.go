@@ -151,25 +151,37 @@ func (sh shares) begin(named any) (template.HTML, error) {
 	return beginOf(all...), nil
 }
 
-// storeyRun is terms that follow one another and belong to the same storey.
-type storeyRun struct {
+// stretch is rows that follow one another and belong to the same storey.
+type stretch[T any] struct {
 	Begin, End template.HTML
-	Terms      []pack.Term
+	Rows       []T
 }
 
-// inRuns divides terms by what their names belong to, in their order.
-func (sh shares) inRuns(terms []pack.Term) ([]storeyRun, error) {
-	var runs []storeyRun
-	for i, t := range terms {
-		begun, err := sh.begin(t.Name)
+func (sh shares) terms(rows []pack.Term) ([]stretch[pack.Term], error) {
+	return inRuns(sh, rows, func(r *pack.Term) string { return r.Name })
+}
+
+func (sh shares) works(rows []pack.ProgrammeWork) ([]stretch[pack.ProgrammeWork], error) {
+	return inRuns(sh, rows, func(r *pack.ProgrammeWork) string { return r.Of })
+}
+
+func (sh shares) cures(rows []pack.ProgrammeCure) ([]stretch[pack.ProgrammeCure], error) {
+	return inRuns(sh, rows, func(r *pack.ProgrammeCure) string { return r.Place })
+}
+
+// inRuns divides rows by what their names belong to, in their order.
+func inRuns[T any](sh shares, rows []T, name func(*T) string) ([]stretch[T], error) {
+	var runs []stretch[T]
+	for i := range rows {
+		begun, err := sh.begin(name(&rows[i]))
 		if err != nil {
 			return nil, err
 		}
 		if n := len(runs); n == 0 || runs[n-1].Begin != begun {
-			runs = append(runs, storeyRun{begun, closing(begun), terms[i:i]})
+			runs = append(runs, stretch[T]{begun, closing(begun), rows[i:i]})
 		}
 		last := &runs[len(runs)-1]
-		last.Terms = last.Terms[:len(last.Terms)+1]
+		last.Rows = last.Rows[:len(last.Rows)+1]
 	}
 	return runs, nil
 }
