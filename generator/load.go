@@ -153,9 +153,9 @@ func knownTo(lib *library.Library) jobfile.Known {
 	k := jobfile.Known{Substrates: jobfile.SetOf(lib.Substrates.IDs()...), Components: jobfile.SetOf(lib.Components.IDs()...),
 		Limits: jobfile.SetOf(lib.Air.LimitIDs()...), Documents: jobfile.SetOf(lib.Documents.IDs()...),
 		Flags: map[string][]string{}, Settings: map[string]jobfile.Range{}}
-	k.Materials, k.Climates = jobfile.Set{}, jobfile.Set{}
+	k.Materials, k.Climates, k.MaterialNames = jobfile.Set{}, jobfile.Set{}, map[string]string{}
 	for _, m := range lib.Moisture.Materials {
-		k.Materials[m.ID] = true
+		k.Materials[m.ID], k.MaterialNames[m.ID] = true, m.Name
 	}
 	for _, c := range lib.Moisture.Climates {
 		k.Climates[c.ID] = true

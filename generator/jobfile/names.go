@@ -38,7 +38,9 @@ type Known struct {
 	Documents  Set                 // of the handover
 	Flags      map[string][]string // answers allowed; empty: yes and no
 	Settings   map[string]Range
-	Commands   map[string]bool // flags of the command line; true: yes or no
+	// MaterialNames are what materials are called, by their ids; for hints alone.
+	MaterialNames map[string]string
+	Commands      map[string]bool // flags of the command line; true: yes or no
 }
 
 func (k Known) flagNames() []string    { return slices.Sorted(maps.Keys(k.Flags)) }
@@ -120,7 +122,6 @@ func known(what string, set func(Known) Set) func(*reader, string) (string, stri
 var (
 	substrateID = knownID("a substrate", func(k Known) Set { return k.Substrates })
 	componentID = knownID("a component", func(k Known) Set { return k.Components })
-	materialID  = knownID("a material", func(k Known) Set { return k.Materials })
 	limitID     = knownID("a limit", func(k Known) Set { return k.Limits })
 )
 

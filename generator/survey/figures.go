@@ -125,7 +125,10 @@ func (s *surveyor) total(sum Figure) {
 		return
 	}
 	why := ""
+	const another = 20 // times as large or small is no measuring
 	switch {
+	case sum.Stated > another*sum.Computed || sum.Computed > another*sum.Stated:
+		why = "; so far off they are most likely in another unit, and say nothing of the geometry"
 	case sum.Off() > differs:
 		why = "; the geometry is larger, as where faces lie on centre or outer lines of walls or floors and the figures are net: quantities come out too high by about as much"
 	case sum.Off() < -differs:

@@ -136,7 +136,7 @@ func (s *surveyor) boxed(o *Opening, loop []Vec, at spot) {
 
 func (s *surveyor) clippedWords() {
 	if n := len(s.clipped); n > 0 {
-		s.Found.Openf(s.top(), "", "check their places on site", "%s beyond the surface of its room and was cut to it (%s)", plural(n, "opening reaches", "openings reach"), some(s.clipped))
+		s.Found.Openf(s.top(), "", "check their places on site", "%s beyond the surface of the room, cut to it (%s)", plural(n, "opening reaches", "openings reach"), some(s.clipped))
 	}
 }
 
