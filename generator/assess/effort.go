@@ -2,7 +2,6 @@ package assess
 
 import (
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -70,14 +69,3 @@ func (r *Results) bays(room *job.Room) int {
 
 // number writes a figure without needless decimals.
 func number(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
-
-// StepsIn gives the steps that concern a room, in order of their start.
-func (p *Programme) StepsIn(room *job.Room) []*Step {
-	var out []*Step
-	for _, s := range p.Steps {
-		if slices.Contains(s.Scope.Rooms, room) {
-			out = append(out, s)
-		}
-	}
-	return out
-}

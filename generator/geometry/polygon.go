@@ -7,9 +7,6 @@ import q "lapwork/generator/quantity"
 // Point is a point in a plane, in millimetres.
 type Point struct{ X, Y q.MM }
 
-// Point3 is a point in space, in millimetres; Z is height over the job's datum.
-type Point3 struct{ X, Y, Z q.MM }
-
 // Polygon is a simple closed outline without the closing point repeated.
 type Polygon []Point
 

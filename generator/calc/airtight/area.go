@@ -59,11 +59,3 @@ func (t Test) Areas() ([]LeakageArea, error) {
 	}
 	return out, nil
 }
-
-// Specific is the leakage area per area of envelope or floor (m²/m²); the area > 0, else ErrInput.
-func (a LeakageArea) Specific(per q.Area) (q.Ratio, error) {
-	if !within(float64(per), 1e-6, 1e9) {
-		return 0, fmt.Errorf("%w: a leakage area per %v m²", ErrInput, float64(per))
-	}
-	return q.Ratio(a.Value / per), nil
-}

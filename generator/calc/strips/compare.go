@@ -51,14 +51,6 @@ func Compare(options []Option) Comparison {
 	return out
 }
 
-// Best is the cheapest option; ok is false where none can be laid.
-func (c Comparison) Best() (r Ranked, ok bool) {
-	if len(c.Ranked) == 0 {
-		return Ranked{}, false
-	}
-	return c.Ranked[0], true
-}
-
 // Next is the runner-up and how much dearer it is than the best; ok is false where there is none.
 func (c Comparison) Next() (r Ranked, dearer int64, ok bool) {
 	if len(c.Ranked) < 2 {

@@ -53,11 +53,6 @@ func ByVolume(t q.Temperature, p q.Pressure) Concentration {
 	return Concentration(float64(p) / (gasVapour * Kelvin(t)))
 }
 
-// PressureOf is the vapour pressure of air at t that holds v: p = 461.5·T·v. At 20 °C 1 g/m³ is about 135 Pa.
-func PressureOf(t q.Temperature, v Concentration) q.Pressure {
-	return q.Pressure(gasVapour * Kelvin(t) * float64(v))
-}
-
 // Ratio is the humidity ratio at vapour pressure p and total pressure total: w = 0.621945·p/(total−p), handbook 2017
 // ch. 1 eq. 20. Needs 0 ≤ p < total.
 func Ratio(p, total q.Pressure) (HumidityRatio, error) {
