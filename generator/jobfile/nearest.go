@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"unicode/utf8"
+
+	"lapwork/generator/diag"
 )
 
 // near is didYouMean for names of the job itself. Where nobody would read it, or the names are too many to compare, it
@@ -21,7 +23,7 @@ func didYouMean(word string, known []string, otherwise string) string {
 	best, bestDistance := "", 3                   // the nearest of those that differ by two letters at most
 	sorted := slices.Sorted(slices.Values(known)) // of two as near, the first by name
 	for _, k := range sorted {
-		if d := distance(word, k); d < bestDistance && d <= max(1, len(k)/3) && d < len(k) {
+		if d := diag.Distance(word, k); d < bestDistance && d <= max(1, len(k)/3) && d < len(k) {
 			best, bestDistance = k, d
 		}
 	}
@@ -33,33 +35,6 @@ func didYouMean(word string, known []string, otherwise string) string {
 		sorted = append(sorted[:most:most], "…")
 	}
 	return otherwise + strings.Join(sorted, ", ")
-}
-
-// distance counts the letters to add, drop, swap or change to make a into b; words that differ by far count as far.
-func distance(a, b string) int {
-	const far = 100
-	if len(a) > 64 || len(b) > 64 || len(a) > len(b)+3 || len(b) > len(a)+3 {
-		return far
-	}
-	before, last, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
-	for j := range last {
-		last[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		row[0] = i
-		for j := 1; j <= len(b); j++ {
-			cost := 1
-			if a[i-1] == b[j-1] {
-				cost = 0
-			}
-			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+cost)
-			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
-				row[j] = min(row[j], before[j-2]+1)
-			}
-		}
-		before, last, row = last, row, before
-	}
-	return last[len(b)]
 }
 
 // clip shortens hostile text before it goes into a finding.

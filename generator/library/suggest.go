@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"lapwork/generator/diag"
 )
 
 // mostListed is how many words a hint lists: a table such as the activities fits, since who writes a detail may have nothing
@@ -14,7 +16,7 @@ const mostListed = 60
 func suggest(written string, known []string) string {
 	best, at := "", len(written)/2+1
 	for _, k := range known {
-		if d := distance(written, k); d < at {
+		if d := diag.Distance(written, k); d < at {
 			best, at = k, d
 		}
 	}
@@ -27,27 +29,6 @@ func suggest(written string, known []string) string {
 		return "known here: " + strings.Join(known, ", ")
 	}
 	return ""
-}
-
-// distance is the Levenshtein distance of two words in bytes.
-func distance(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		last := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			change := last
-			if a[i] != b[j] {
-				change++
-			}
-			last = row[j+1]
-			row[j+1] = min(change, row[j]+1, row[j+1]+1)
-		}
-	}
-	return row[len(b)]
 }
 
 // oneOf reports whether word is among known.
