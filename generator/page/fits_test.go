@@ -281,7 +281,7 @@ func TestPaper(t *testing.T) {
 	if shown := eval[[]string](b, `['.strip', '.foot', '#warn', '.saved', '[data-do=num]', '[data-do=wipe]'].filter(s => document.querySelector(s).getBoundingClientRect().height)`); len(shown) != 0 {
 		t.Errorf("on paper there is still %v", shown)
 	}
-	if gone := eval[[]string](b, `['h1', '[data-page-seal] code', '.qr svg', '.check [data-do=yes]', '.pad', '.num input', '.top .rev'].filter(s => !document.querySelector(s).getBoundingClientRect().height)`); len(gone) != 0 {
+	if gone := eval[[]string](b, `['h1', '[data-page-seal] code', '.qr svg', '.check [data-do=yes]', '.sign .onpaper .fill', '.num input', '.top .rev'].filter(s => !document.querySelector(s).getBoundingClientRect().height)`); len(gone) != 0 {
 		t.Errorf("on paper there is no %v", gone)
 	}
 }
