@@ -10,7 +10,10 @@ import (
 // is neither a file nor a folder. A pipe would wait for somebody to write into it, for ever.
 type folder struct{ inside fs.FS }
 
-var errNoFile = errors.New("neither a file nor a folder")
+var (
+	errNoFile = errors.New("neither a file nor a folder")
+	errLink   = errors.New("a link that leads nowhere, or out of the folder")
+)
 
 // openFolder shows a folder to the readers. A folder that is not there gives its error with the first file.
 func openFolder(dir string) fs.FS {
@@ -25,6 +28,9 @@ func openFolder(dir string) fs.FS {
 func (f folder) Open(name string) (fs.File, error) {
 	info, err := fs.Stat(f.inside, name)
 	if err != nil {
+		if _, there := fs.Lstat(f.inside, name); there == nil {
+			err = &fs.PathError{Op: "open", Path: name, Err: errLink}
+		}
 		return nil, err
 	}
 	if !info.IsDir() && !info.Mode().IsRegular() {

@@ -107,7 +107,7 @@ func (m mapping) need(key string) string {
 	if s := m.text(key); s != "" {
 		return s
 	}
-	if m.present(key) && m.values[key].Kind == yaml.ScalarNode {
+	if m.present(key) && m.values[key].Kind == yaml.ScalarNode && strings.TrimSpace(m.values[key].Value) == "" {
 		m.doc.faultf(m.values[key], "", "key %q is empty", key)
 	}
 	return ""
@@ -156,9 +156,17 @@ func (m mapping) yes(key string) bool {
 	return m.has(key) && m.word(key, []string{"yes", "no"}) == "yes"
 }
 
+// maxScalar is the longest text of a key, in bytes. Own choice: the longest of the built-in details has some hundred, and a
+// finding repeats what it is about.
+const maxScalar = 10_000
+
 func (d *document) scalar(n *yaml.Node, what string) string {
 	if n.Kind != yaml.ScalarNode {
 		d.faultf(n, "quote it if it begins with [ or {", "%s must be one text", what)
+		return ""
+	}
+	if len(n.Value) > maxScalar {
+		d.faultf(n, "shorten it", "%s is longer than %d letters", what, maxScalar)
 		return ""
 	}
 	return strings.TrimSpace(n.Value)

@@ -44,6 +44,7 @@ func TestFindingsOfADetailFile(t *testing.T) {
 		"one in a step":      {"1. Say", "1. S\x07ay", "51:5: this character is invisible", "delete it"},
 		"line separator":     {"tape ±10", "tape \u2028", "30:17: this character is invisible", "delete it"},
 		"itself":             {"# replaces: wall-ceiling        ", "replaces: our-foot        ", "7:11: our-foot cannot take its own place", "delete the line"},
+		"a long text":        {"title: Say", "title: " + strings.Repeat("x", maxScalar), "4:8: title is longer than 10000 letters", "shorten it"},
 		"far activity":       {"activity: edges", "activity: nonsense", `17:11: our-foot: unknown activity "nonsense"`, "hang-walls, "},
 	} {
 		found := firmFindings(fstest.MapFS{"library/our-foot.md": {Data: []byte(draftOf(t, c.old, c.put))}})
