@@ -27,7 +27,7 @@ type Tally struct {
 	Cost    assess.Cost // material in whole packs and fitting, as far as prices are stated
 	Days    int         // working days up to the finish; 0: the programme cannot be computed
 	Finish  string      // of the programme; empty where it cannot be computed
-	Dated   bool        `json:"-"` // the finish is a date, not the number of a day
+	Dated   bool        // the finish is a date, not the number of a day
 	Rooms   []RoomTally
 }
 

@@ -39,11 +39,11 @@ type issueJSON struct {
 	By      string `json:"by"`
 	Reason  string `json:"reason"`
 	Ordered string `json:"ordered"`
-	generator.Tally
+	tallyJSON
 }
 
 func newIssueJSON(i generator.IssueTally) issueJSON {
-	return issueJSON{i.Reference + " " + i.Name, i.Issue.Number, i.Issue.Date, i.Issue.By, i.Issue.Reason, i.Issue.Ordered, i.Tally}
+	return issueJSON{i.Reference + " " + i.Name, i.Issue.Number, i.Issue.Date, i.Issue.By, i.Issue.Reason, i.Issue.Ordered, newTallyJSON(i.Tally)}
 }
 
 func runChanges(cmd *cobra.Command, args []string) error {
@@ -70,10 +70,10 @@ func runChanges(cmd *cobra.Command, args []string) error {
 	}
 	if v.GetBool("json") {
 		return failed(writeJSON(cmd.OutOrStdout(), struct {
-			Old   issueJSON              `json:"old"`
-			New   issueJSON              `json:"new"`
-			Rooms []generator.RoomChange `json:"rooms"`
-		}{newIssueJSON(issues[0]), newIssueJSON(issues[1]), generator.Changes(issues[0].Tally, issues[1].Tally)}))
+			Old   issueJSON        `json:"old"`
+			New   issueJSON        `json:"new"`
+			Rooms []roomChangeJSON `json:"rooms"`
+		}{newIssueJSON(issues[0]), newIssueJSON(issues[1]), newRoomChangesJSON(generator.Changes(issues[0].Tally, issues[1].Tally))}))
 	}
 	return failed(printVariation(cmd.OutOrStdout(), generator.VariationOf(issues[0], issues[1], nil)))
 }

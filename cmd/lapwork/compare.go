@@ -30,9 +30,23 @@ func compare(cmd *cobra.Command, o generator.Options, texts []string, asJSON boo
 		return faults(cmd, report.Findings, err)
 	}
 	if asJSON {
-		return failed(writeJSON(cmd.OutOrStdout(), outcomes))
+		return failed(writeJSON(cmd.OutOrStdout(), newVariantsJSON(outcomes)))
 	}
 	return failed(printOutcomes(cmd.OutOrStdout(), outcomes))
+}
+
+// variantJSON is the job as it stands or a variant of it, as --json prints it.
+type variantJSON struct {
+	Name string `json:"name"`
+	tallyJSON
+}
+
+func newVariantsJSON(outcomes []generator.Outcome) []variantJSON {
+	var out []variantJSON
+	for _, o := range outcomes {
+		out = append(out, variantJSON{o.Name, newTallyJSON(o.Tally)})
+	}
+	return out
 }
 
 // outcomeRow is one figure of the comparison: its number, which differences are taken of, and how it is written.
