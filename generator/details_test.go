@@ -59,7 +59,7 @@ func TestPinnedLibraries(t *testing.T) {
 		"another hash": {fstest.MapFS{"old.zip": {Data: data}, "firm.yaml": {Data: []byte("name: A firm\nlibraries:\n  - {from: old.zip, hash: sha256-" + wrong + "}\n")}},
 			[]string{"built-in", "firm"}, "firm/firm.yaml:3:5: the library old.zip is not the one that was pinned\n\thint: see what changed in it, then pin " + hash},
 		"gone": {fstest.MapFS{"firm.yaml": {Data: []byte("name: A firm\nlibraries:\n  - {from: old.zip, hash: " + hash + "}\n")}},
-			[]string{"built-in", "firm"}, "firm/firm.yaml:3:5: library: "},
+			[]string{"built-in", "firm"}, "firm/firm.yaml:3:5: there is no old.zip in the firm's folder"},
 		"broken": {fstest.MapFS{"old.zip": {Data: data[:len(data)/2]}, "firm.yaml": {Data: []byte("name: A firm\nlibraries:\n  - {from: old.zip, hash: " + hash + "}\n")}},
 			[]string{"built-in", "firm"}, "is no zip"},
 	} {

@@ -33,7 +33,7 @@ func TestAFirmsLook(t *testing.T) {
 		"pages/yard.html":          {"<h1 lang=\"de\">Unser Hof</h1>", `href="../materials.html"`, `href="../files/keys.txt"`, `src="data:image/svg+xml;base64,`},
 		"pl/open.html":             {"Zadzwoń na plac"},
 		"pl/pages/yard.html":       {"Nasz plac", `href="../materials.html"`},
-		"HAND-2.html":              {"Unser Hof", `href="#pages/yard"`, "Ruf den Hof an", "--touch:#5a2d0c", `<img class="mark" src="data:image/svg&#43;xml;base64,`},
+		"HAND-2.html":              {"Unser Hof", `href="#pages/yard"`, "Ruf den Hof an", "--touch:#5a2d0c", `<img class="mark" src="data:image/svg+xml;base64,`},
 		"HAND-2-pl.html":           {"Nasz plac", "Zadzwoń na plac"},
 		"files/keys.txt":           {"Key 4"},
 		"methods/our-ceiling.html": {"Brandholt"},
