@@ -204,7 +204,7 @@ func TestLaws(t *testing.T) {
 		checkWalls(t, r, s)
 		checkVolume(t, s)
 	})
-	if shapes < 20 {
+	if shapes < 20 && !testing.Short() { // -short draws a fifth of the rooms
 		t.Errorf("only %d rooms drawn had a shape", shapes)
 	}
 }
@@ -343,7 +343,7 @@ func TestDormers(t *testing.T) {
 			}
 		}
 	})
-	if shapes < 20 {
+	if shapes < 20 && !testing.Short() { // -short draws a fifth of the rooms
 		t.Errorf("only %d dormers stood", shapes)
 	}
 }

@@ -107,7 +107,7 @@ func TestJoiningKeepsThePicture(t *testing.T) {
 			}
 		}
 	})
-	if joined < 50 {
+	if joined < 50 && !testing.Short() { // -short draws a fifth of the pictures
 		t.Errorf("only %d pieces were joined with others", joined)
 	}
 }
