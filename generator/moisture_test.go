@@ -59,7 +59,8 @@ func cornerRoomWith(t *testing.T, storage string, edits ...edit) (*assess.Result
 		folder["weather/dull.epw"] = &fstest.MapFile{Data: []byte(dull)}
 	}
 	if strings.Contains(text, "# own wool") {
-		folder["tables/materials.csv"] = &fstest.MapFile{Data: []byte("id,name,density,lambda,heat_capacity,mu_dry,mu_wet,sd,note,source,status,status_of\nMAT-14,our wool,30,0.032,1030,1,1,,,its declaration,confirmed,\n")}
+		folder["tables/materials.csv"] = &fstest.MapFile{Data: []byte("id,name,density,lambda,heat_capacity,mu_dry,mu_wet,sd,note,source,status,status_of\nMAT-14,our wool,30,0.032,1030,1,1,,,its declaration,confirmed,\n" +
+			"SD-20,our underlay,,,,,,0.02,,its declaration,confirmed,\n")}
 	}
 	if storage != "" {
 		folder["tables/storage.csv"] = &fstest.MapFile{Data: []byte(storage)}
@@ -600,6 +601,23 @@ func TestOwnMaterial(t *testing.T) {
 			if row := p.Moisture.BuildUps[0].Layers[3]; row.Source != "its declaration" || row.Status != "confirmed" || row.Lambda != "0.032" {
 				t.Errorf("%+v", row)
 			}
+		}
+	}
+}
+
+// A membrane outside whose test gave less than 0.1 m counts as 0.1 m in Germany (DIN 4108-3, secondary), and as measured
+// elsewhere; inside the control layer it counts as measured everywhere.
+func TestLeastMeasuredSd(t *testing.T) {
+	layer := edit{layers, strings.Replace(layers, "    layers:\n", "    layers:\n      - {material: SD-20, thickness: 1}\n", 1) + "      - {material: SD-20, thickness: 1}\n# own wool\n"}
+	for country, want := range map[string]q.SdValue{"DE": 0.1, "FR": 0.02} {
+		r, _ := cornerRoom(t, layer, edit{"country: DE, climate", "country: " + country + ", climate"})
+		c := moistureOf(t, r, "wall")
+		first, last := c.Layers[0], c.Layers[len(c.Layers)-1]
+		if last.Low != want || last.High != want || strings.Contains(last.Source.Text, "DIN 4108-3") != (country == "DE") {
+			t.Errorf("%s: outside %v to %v, %s", country, last.Low, last.High, last.Source.Text)
+		}
+		if first.Low != 0.02 {
+			t.Errorf("%s: inside %v", country, first.Low)
 		}
 	}
 }

@@ -193,6 +193,9 @@ func (r *Results) materialLayer(c *MoistureCheck, out *CheckedLayer, warm bool) 
 		out.Curve = &curve
 	}
 	out.Low, out.High, out.Source.Status = sd, sd, out.Source.Status.Weaker(status)
+	if m.Thin() && !warm {
+		r.leastMeasured(out)
+	}
 	if !out.Counted {
 		return
 	}
@@ -207,6 +210,18 @@ func (r *Results) materialLayer(c *MoistureCheck, out *CheckedLayer, warm bool) 
 	if out.R, err = thermal.Of(out.Stated.Thickness.Metres(), out.Lambda); err != nil {
 		c.problem(r.say("the layer of %s has no thermal resistance", m.Name), r.say("state its thickness and its conductivity"))
 	}
+}
+
+// leastMeasured takes a thin layer on the cold side as German practice does: what a test measured below a bound counts as
+// the bound.
+func (r *Results) leastMeasured(out *CheckedLayer) {
+	const least = condensation.LeastMeasuredSd
+	if r.Job.Place.Country != "DE" || out.Low <= 0 || out.Low >= least {
+		return
+	}
+	out.Low, out.High = least, least
+	out.Source.Text += r.say("; less than %g m counts as %g m: DIN 4108-3", float64(least), float64(least))
+	out.Source.Status = out.Source.Status.Weaker(q.Secondary)
 }
 
 // across finds the material of members that run across a layer.
