@@ -81,9 +81,6 @@ func wants(c pack.Check) (want, error) {
 	return w, nil
 }
 
-// Acts is whether anything but a signature is recorded.
-func (w want) Acts() bool { return w.Tick || w.Number || w.Photo }
-
 // Words is what has to be recorded, for the script.
 func (w want) Words() string {
 	var words []string
