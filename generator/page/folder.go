@@ -82,7 +82,7 @@ func (r *renderer) beside(s *section, e edition) (string, error) {
 	if !s.divided() {
 		return "", nil
 	}
-	b := besideList{Links: []besideLink{{Text: r.say("Common to all"), Path: s.up + s.page.Path, Here: e.part == common}}}
+	b := besideList{Open: s.page.Kind == pack.KindOverview, Links: []besideLink{{Text: r.say("Common to all"), Path: s.up + s.page.Path, Here: e.part == common}}}
 	for _, i := range s.carries {
 		b.Links = append(b.Links, besideLink{Text: r.shares.list[i].storey, Path: s.up + r.path(s, i), Here: i == e.part})
 	}
@@ -97,6 +97,7 @@ func (r *renderer) beside(s *section, e edition) (string, error) {
 // besideList is the editions of a divided page, and the name of the one shown.
 type besideList struct {
 	Here  string
+	Open  bool // the list is shown without being asked for: on the overview, where the frame leads for all storeys
 	Links []besideLink
 }
 

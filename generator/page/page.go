@@ -83,13 +83,14 @@ type section struct {
 	opening string
 	up      string // from its file to the pack's root
 	carries parts  // parts it shows something of, beside what is common
+	data    int    // bytes of the index of checks that its file carries; 0: none
 }
 
 // heavy is the size in bytes from which a page with several storeys' parts is divided: own choice, a megabyte.
 const heavy = 1 << 20
 
 // divided is whether the folder has an edition of the page for each storey.
-func (s *section) divided() bool { return len(s.carries) > 1 && len(s.text) > heavy }
+func (s *section) divided() bool { return len(s.carries) > 1 && len(s.text)+s.data > heavy }
 
 // scripts are the theme's scripts in the order they run; the first runs before layout.
 var scripts = []string{"head.js", "hash.js", "store.js", "guide.js", "site.js", "pack.js"}
@@ -254,6 +255,9 @@ func (r *renderer) section(pg pack.Page, room string) (*section, error) {
 		s.part = i
 	}
 	s.opening = opening(s)
+	if pg.Kind == pack.KindOverview {
+		s.data = len(r.counts(edition{part: common}))
+	}
 	s.scanned, err = scan(body)
 	for _, m := range s.marks {
 		if m.kind != partBegin {

@@ -10,6 +10,7 @@ import (
 	"lapwork/generator/output"
 	"lapwork/generator/pack"
 	"lapwork/generator/page"
+	"lapwork/generator/record"
 )
 
 // large is a job whose schedule is too heavy for one page, with rows of both storeys and one of no room.
@@ -156,4 +157,20 @@ func stripOf(text string) []string {
 		out = append(out, m[1])
 	}
 	return out
+}
+
+// TestOverviewOfManyChecks: an overview is divided for the checks it counts as well as for what it shows, so that a storey's
+// has its own to read.
+func TestOverviewOfManyChecks(t *testing.T) {
+	p := jobOf(34)
+	for i := range 15000 {
+		c := pack.Check{Key: fmt.Sprintf("%c%d/QA-15/more-%d", 'A'+rune(i%2), i%17+1, i), QA: "QA-15", Title: "Face and slack", Record: "tick"}
+		c.Seal = record.Seal(c.Statement())
+		p.Checks = append(p.Checks, c)
+	}
+	files := render(t, p)
+	all, ground := len(find(t, files, "index.html")), len(find(t, files, "index-ground-floor.html"))
+	if ground*3 > all*2 {
+		t.Errorf("the ground floor's overview has %d bytes, that of the whole job %d", ground, all)
+	}
 }
