@@ -174,6 +174,28 @@ func TestSelectionCases(t *testing.T) {
 	}
 }
 
+// What the studs of a wall are made of decides how the jambs of a window are done: each family has one statement, and
+// jambs and head of a window in steel are never open.
+func TestWindowJambsByWall(t *testing.T) {
+	l := builtin(t)
+	for _, s := range l.Substrates.All() {
+		want, ok := map[string]string{"timber": "timber", "panel": "timber", "metal": "steel", "mineral": "masonry"}[s.Family]
+		for _, part := range []string{"jamb", "head"} {
+			sel, _ := pick(t, l, "edge=opening-edge;item=window;part="+part+";substrate_b="+string(s.ID)+";width_m=1.2;height_m=1.2")
+			if got := sel.Statement; ok && (got == nil || string(got.ID) != "window-jamb-head-"+want) {
+				t.Errorf("%s on %s: %+v, want window-jamb-head-%s", part, s.ID, got, want)
+			}
+			if want == "steel" {
+				for _, line := range sel.Lines {
+					if line.Component == "staple" {
+						t.Errorf("%s on %s: staples in steel", part, s.ID)
+					}
+				}
+			}
+		}
+	}
+}
+
 // Room R1 of the trade specification: computed by hand there, corrections worked out beside the sums.
 func TestRoomR1(t *testing.T) {
 	l := builtin(t)

@@ -163,10 +163,17 @@ func stripOf(text string) []string {
 // has its own to read.
 func TestOverviewOfManyChecks(t *testing.T) {
 	p := jobOf(34)
-	for i := range 15000 {
+	for i := range 30000 {
 		c := pack.Check{Key: fmt.Sprintf("%c%d/QA-15/more-%d", 'A'+rune(i%2), i%17+1, i), QA: "QA-15", Title: "Face and slack", Record: "tick"}
 		c.Seal = record.Seal(c.Statement())
 		p.Checks = append(p.Checks, c)
+	}
+	for _, pg := range p.Pages {
+		if o := pg.Overview; o != nil {
+			upper := o.Storeys[0]
+			o.Storeys[0].Name, upper.Name = "Ground floor", "Upper floor"
+			o.Storeys = append(o.Storeys[:1:1], upper)
+		}
 	}
 	files := render(t, p)
 	all, ground := len(find(t, files, "index.html")), len(find(t, files, "index-ground-floor.html"))
