@@ -41,3 +41,23 @@ func TestPreviewInTheJobsLanguage(t *testing.T) {
 		}
 	}
 }
+
+// TestNoFigureIsLeftOut: the page of a detail that a job uses shows values where its texts name settings, the tolerance too.
+func TestNoFigureIsLeftOut(t *testing.T) {
+	o := generator.Options{Version: "test", Sources: demoIn(t, "language: en\n"), Out: filepath.Join(t.TempDir(), "pack")}
+	if report, err := generator.Generate(context.Background(), o); err != nil {
+		t.Fatal(err, report.Findings)
+	}
+	pages, err := filepath.Glob(filepath.Join(o.Out, "methods", "*.html"))
+	if err != nil || len(pages) < 30 {
+		t.Fatalf("%d pages of details: %v", len(pages), err)
+	}
+	for _, page := range pages {
+		if _, after, found := strings.Cut(readFile(t, page), "{="); found {
+			t.Errorf("%s shows {=%.20s", filepath.Base(page), after)
+		}
+	}
+	if text := readFile(t, filepath.Join(o.Out, "methods", "roof-window.html")); !strings.Contains(text, "lap 100 mm, −20 mm") {
+		t.Error("the roof window's tolerance names no lap")
+	}
+}

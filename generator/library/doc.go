@@ -39,7 +39,7 @@
 //	source, figures                    a status word and where it comes from; figures: of the amounts
 //
 // Roles of a component: main, if (needs when), option (offered, not ordered), info (cutting plan only), layout (ordered
-// only while no strip layout is run). Steps, acceptance values, labels and dimensions may show figures: {=lap_mm}.
+// only while no strip layout is run). Steps, acceptance values, the tolerance, labels and dimensions may show figures: {=lap_mm}.
 //
 // # Expressions
 //

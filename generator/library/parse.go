@@ -155,6 +155,9 @@ func (p parser) statement(m mapping) *Statement {
 		Activity: m.need("activity"), Condition: m.text("conditions"), Tolerance: m.text("tolerance"),
 		Prepare: m.texts("prepare"), Cautions: m.texts("cautions"), After: m.texts("after"), Before: m.texts("before"),
 		Rules: m.texts("rules"), Unresolved: m.text("unresolved"), Seals: "layer", Pos: p.pos(m.node)}
+	if s.Tolerance != "" {
+		p.figured(s.Tolerance, p.exprPos(m.values["tolerance"])) // what it shows is found again where it is shown
+	}
 	if m.has("id") {
 		s.Pos = m.at("id")
 	}

@@ -29,7 +29,7 @@ func (a *assembler) methodPages() []Page {
 func (a *assembler) method(s *library.Statement) *Statement {
 	places, first := a.used[s.ID], a.firstPlace(s)
 	v := &Statement{ID: string(s.ID), Title: s.Title, Revision: fmt.Sprint(s.Revision), Origin: a.libraryOf(s), Hash: s.Hash,
-		Status: a.status(s.Source), Where: s.AppliesTo, Prepare: s.Prepare, Tolerance: s.Tolerance, Unresolved: s.Unresolved,
+		Status: a.status(s.Source), Where: s.AppliesTo, Prepare: s.Prepare, Tolerance: a.expand(s.Tolerance, first.Env), Unresolved: s.Unresolved,
 		Section: a.section(s, first.Env), Labour: a.labour(s)}
 	if d := s.Deprecated; d != nil {
 		v.Deprecated = a.say("Deprecated since %s. Use %s.", d.Since, strings.Join(a.titles([]string{string(d.Use)}), ""))
