@@ -380,7 +380,7 @@ func upperFirst(text string) string {
 
 // sentence makes a hint a sentence.
 func sentence(text string) string {
-	if text == "" || strings.HasSuffix(lang.Plain(text), ".") {
+	if plain := lang.Plain(text); plain == "" || strings.HasSuffix(plain, ".") || strings.HasSuffix(plain, "…") {
 		return upperFirst(text)
 	}
 	return upperFirst(text) + "."
