@@ -98,7 +98,11 @@ func (l label) least() (w, h float64) {
 func (b *board) draw(l label, box Box) {
 	from := l.target
 	if from == nil && l.lead && !box.grow(8).holdsPoint(l.at) && (l.keep == nil || !l.keep.Holds(box)) {
-		from = &l.at
+		at := l.at
+		if l.keep != nil {
+			at = l.keep.nearest(at) // the wanted place may lie beside a part that is too small for the label
+		}
+		from = &at
 	}
 	if from != nil && !box.grow(2).holdsPoint(*from) {
 		near := box.nearest(*from)

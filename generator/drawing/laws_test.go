@@ -37,6 +37,20 @@ func TestRandomLayoutsKeepTextApart(t *testing.T) {
 	})
 }
 
+// TestLeadersOfALongLowWall: on a wall of 14 by 0.4 m with much at its left end, a label that has no room on the last strip
+// leads to that strip and not beyond the figure.
+func TestLeadersOfALongLowWall(t *testing.T) {
+	const wide, tall = 14000.0, 400.0
+	l := uprightLayout("B2-W3", rect(0, 0, wide, tall), wide, func(float64) float64 { return tall })
+	for i := range 4 {
+		l.Openings = append(l.Openings, d.OpeningMark{ID: fmt.Sprintf("B2-O%d", i+1), Outline: rect(1, 1, 1+wide*0.2, 1+tall*0.3), HasSill: true, Sill: 1})
+		l.Penetrations = append(l.Penetrations, d.HoleMark{ID: fmt.Sprintf("B2-P%02d", i+1), At: d.XY{X: 1, Y: 1}, Diameter: 110})
+	}
+	r := record(l)
+	checkGeometry(t, "layout", r)
+	checkInside(t, "layout", r)
+}
+
 // TestHolesAreSeen: where holes stand close to each other and to a junction line, no label of one and no number covers the
 // mark of another.
 func TestHolesAreSeen(t *testing.T) {
