@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"lapwork/generator/diag"
-	"lapwork/generator/job"
 	q "lapwork/generator/quantity"
 	"lapwork/generator/survey"
 )
@@ -111,117 +110,6 @@ func (r *reader) groupRow(row []string) (string, bool) {
 	return only, n == 1 && r.column(storey) < 0 && len(row) > 0 && (row[0] != "" || len(row) > 1 && row[1] != "")
 }
 
-// powers of the fields that are measured.
-var powers = map[field]int{length: 1, width: 1, height: 1, knee: 1, elevation: 1, perimeter: 1, area: 2, grossArea: 2, volume: 3}
-
-// settleUnits finds the unit of each measured column: of its title, else by the size of its figures. Lengths of one list
-// are taken to have one unit, but for heights, which are often stated apart.
-func (r *reader) settleUnits() {
-	r.units = map[field]string{}
-	inFeet := r.inFeet()
-	var said, guessed []string
-	for _, c := range r.cols {
-		power := powers[c.field]
-		if power == 0 {
-			continue
-		}
-		switch {
-		case unitScale(c.unit, power) > 0:
-			r.units[c.field] = c.unit
-			said = append(said, fieldWords[c.field]+" "+c.unit)
-			continue
-		case inFeet:
-			r.units[c.field] = [...]string{1: "ft", 2: "ft²", 3: "ft³"}[power]
-		case power == 2:
-			r.units[c.field] = "m²"
-		case power == 3:
-			r.units[c.field] = "m³"
-		default:
-			values := r.values(c.at)
-			if len(values) == 0 {
-				continue
-			}
-			unit, sure := guess(values)
-			r.units[c.field] = unit
-			if !sure {
-				r.b.Found.Openf(r.pos(r.header, c.at), "", "write the unit into the title, as in \"Length (m)\"", "the unit of column %s (%s) could be another: %s was taken",
-					letter(c.at), c.title, unit)
-			}
-		}
-		if slices.ContainsFunc(r.values(c.at), func(x float64) bool { return x > 0 }) {
-			guessed = append(guessed, fieldWords[c.field]+" "+r.units[c.field])
-		}
-	}
-	r.b.Source.Units = strings.Join(append(said, guessed...), ", ")
-	if len(guessed) > 0 {
-		r.b.Found.Openf(r.pos(r.header, 0), "", "write the units into the titles, as in \"Height (mm)\"", "no unit is stated; by the size of the figures: %s", strings.Join(guessed, ", "))
-	}
-}
-
-// inFeet reports whether the lengths of the list are feet and inches: most of those that have a unit.
-func (r *reader) inFeet() bool {
-	english, metric := 0, 0
-	count := func(unit string) {
-		switch scale := unitScale(unit, 1); {
-		case scale == 0:
-		case scale == 0.3048 || scale == 0.0254:
-			english++
-		default:
-			metric++
-		}
-	}
-	for _, c := range r.cols {
-		if powers[c.field] != 1 {
-			continue
-		}
-		count(c.unit)
-		for _, row := range r.rows[r.header+1:] {
-			if c.at < len(row) {
-				_, unit, _ := parse(row[c.at], r.comma)
-				count(unit)
-			}
-		}
-	}
-	return english > metric
-}
-
-// values are the bare figures of a column.
-func (r *reader) values(col int) []float64 {
-	var out []float64
-	for _, row := range r.rows[r.header+1:] {
-		if col < len(row) && !blank(row[col]) {
-			if x, unit, ok := parse(row[col], r.comma); ok && unit == "" {
-				out = append(out, x)
-			}
-		}
-	}
-	return out
-}
-
-// measure reads a figure of a row in metres, square metres, cubic metres or degrees; 0 where there is none.
-func (r *reader) measure(i int, row []string, f field) float64 {
-	text := r.cell(row, f)
-	if text == "" {
-		return 0
-	}
-	x, unit, ok := parse(text, r.comma)
-	power := powers[f]
-	if ok && unit != "" && power > 0 && unitScale(unit, power) == 0 {
-		ok = false
-	}
-	if !ok || x < 0 && f != elevation {
-		r.bad(i, f, text, "a figure")
-		return 0
-	}
-	if unit == "" {
-		unit = r.units[f]
-	}
-	if power == 0 {
-		return x
-	}
-	return x * unitScale(unit, power)
-}
-
 // bad reports a cell that cannot be read, by sheet and cell.
 func (r *reader) bad(i int, f field, text, wanted string) {
 	col := r.column(f)
@@ -293,52 +181,6 @@ func orWord(a, b string) string {
 	return b
 }
 
-// sides are those stated, else those of a rectangle of the area, with the perimeter that is stated.
-func (r *reader) sides(i int, row []string, a, b, area float64) (float64, float64) {
-	switch {
-	case a > 0 && b > 0:
-		return a, b
-	case area > 0 && a > 0:
-		return a, area / a
-	case area > 0 && b > 0:
-		return area / b, b
-	case area <= 0:
-		return 0, 0
-	}
-	ratio := r.measure(i, row, ratio)
-	if around := r.measure(i, row, perimeter); around > 0 {
-		ratio = r.ratioOf(i, row, around, area)
-	} else {
-		r.square++
-	}
-	if ratio < 1.0/400 || ratio > 400 {
-		ratio = 1
-	}
-	b = math.Round(math.Sqrt(area*ratio)*1000) / 1000
-	if b == 0 {
-		return 0, 0
-	}
-	return area / b, b
-}
-
-// ratioOf is the ratio of the sides, the shorter to the longer, of the rectangle with a perimeter and an area. A room of any
-// shape has the walls and the floor of that rectangle. None is shorter round than a square.
-func (r *reader) ratioOf(i int, row []string, around, area float64) float64 {
-	const rounded = 0.99 // of figures with two digits
-	half := around / 4
-	over := half*half - area
-	switch {
-	case half*half < rounded*area:
-		r.bad(i, perimeter, r.cell(row, perimeter), fmt.Sprintf("at least %.2f m round its area", 4*math.Sqrt(area)))
-		r.square++
-		return 1
-	case over <= 0:
-		over = 0
-	}
-	r.girth++
-	return (half - math.Sqrt(over)) / (half + math.Sqrt(over))
-}
-
 func (r *reader) howMany(i int, row []string) int {
 	text := r.cell(row, quantity)
 	if text == "" {
@@ -370,67 +212,6 @@ func (r *reader) add(sp survey.Space, n int, id string) {
 		}
 		r.b.Spaces = append(r.b.Spaces, &c)
 	}
-}
-
-// slopes reads pitch, height at the wall and walls of slopes.
-func (r *reader) slopes(i int, row []string, shape *survey.Shape) {
-	p := r.measure(i, row, pitch)
-	if p == 0 {
-		return
-	}
-	if p < 2 || p > 85 {
-		r.bad(i, pitch, r.cell(row, pitch), "a pitch from 2 to 85 degrees")
-		return
-	}
-	walls := []int{1}
-	if text := r.cell(row, slopeWall); text != "" {
-		var ok bool
-		if walls, ok = wallList(text); !ok {
-			r.bad(i, slopeWall, text, "walls by number, as 1 or 1, 3")
-			walls = []int{1}
-		}
-	} else {
-		r.b.Found.Openf(r.pos(i, max(0, r.column(pitch))), "", "add a column \"slope wall\"", "row %d does not say from which wall its slope rises; wall 1 was taken", i+1)
-	}
-	for _, w := range walls {
-		shape.Slopes = append(shape.Slopes, survey.ShapeSlope{Wall: w, Height: q.Length(r.measure(i, row, knee)), Pitch: q.Degrees(math.Round(p*1000) / 1000)})
-	}
-}
-
-// behind reads what lies behind walls, ceiling and floor.
-func (r *reader) behind(i int, row []string, shape *survey.Shape) {
-	text := r.cell(row, outerWalls)
-	if c := r.column(outerWalls); c >= 0 && c < len(row) && strings.EqualFold(row[c], "none") {
-		text = "0"
-	}
-	if text != "" {
-		walls, ok := wallList(text)
-		if !ok {
-			r.bad(i, outerWalls, text, "walls by number or side, as 1, 2 or N, E")
-		} else {
-			r.outer = true
-			shape.Walls = map[int]job.Behind{}
-			for w := 1; w <= 4; w++ {
-				shape.Walls[w] = job.Heated
-			}
-			for _, w := range walls {
-				shape.Walls[w] = job.Outside
-			}
-		}
-	}
-	shape.Ceiling, shape.Floor = r.other(i, row, above), r.other(i, row, below)
-}
-
-func (r *reader) other(i int, row []string, f field) job.Behind {
-	text := r.cell(row, f)
-	if text == "" {
-		return survey.Unknown
-	}
-	b, ok := behindWords[strings.ToLower(text)]
-	if !ok {
-		r.bad(i, f, text, "outside, ground, unheated, party or heated")
-	}
-	return b
 }
 
 // storey gives the storey of a row, by its name.
