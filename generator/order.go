@@ -156,8 +156,7 @@ func lineName(r *assess.Results, p assess.Purchase) string {
 
 // money writes hundredths.
 func money(hundredths int64) Money {
-	text, _, _ := strings.Cut(job.Price{Amount: hundredths}.String(), " ")
-	return Money(text)
+	return Money(job.Price{Amount: hundredths}.Figure())
 }
 
 // deliveries sums each delivery, then all of them.

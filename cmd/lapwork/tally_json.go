@@ -2,7 +2,6 @@ package main
 
 import (
 	"math"
-	"strings"
 
 	"lapwork/generator"
 	"lapwork/generator/assess"
@@ -96,7 +95,7 @@ func newCostJSON(c assess.Cost) costJSON {
 	if c.Currency == "" {
 		return out
 	}
-	amount := func(hundredths int64) string { return strings.TrimSpace(job.Price{Amount: hundredths}.String()) }
+	amount := func(hundredths int64) string { return job.Price{Amount: hundredths}.Figure() }
 	out.Material = amount(c.Material)
 	if w := c.Labour; w != nil {
 		out.Fitting, out.Low, out.High = amount(w.Likely), amount(w.Low), amount(w.High)

@@ -16,11 +16,16 @@ type Price struct {
 
 // String writes an amount and its currency: "129.00 EUR".
 func (p Price) String() string {
+	return p.Figure() + " " + p.Currency
+}
+
+// Figure writes the amount alone: "129.00".
+func (p Price) Figure() string {
 	sign, amount := "", p.Amount
 	if amount < 0 {
 		sign, amount = "-", -amount
 	}
-	return fmt.Sprintf("%s%d.%02d %s", sign, amount/100, amount%100, p.Currency)
+	return fmt.Sprintf("%s%d.%02d", sign, amount/100, amount%100)
 }
 
 // Rates are prices and pace as the job, or else the firm, states them. Nothing here is ever invented: what is not stated
