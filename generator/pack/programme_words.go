@@ -43,7 +43,8 @@ func (w planWords) summary() []Figure {
 	return append(out, Figure{Label: w.say("Counted on"), Value: strings.Join(crews, ", "), Source: w.say("fitters as the firm states, else two; the others are usual numbers"), Status: w.say("common practice")})
 }
 
-// drivers is the chain that sets the end: each waits for the one before it, and says more where a crew or a cure makes it wait. Where a crew goes from step to step without a gap, one line stands for all.
+// drivers is the chain that sets the end: each waits for the one before it, and says more where a crew or a cure makes it
+// wait. Where a crew goes from step to step without a gap, one line stands for all.
 func (w planWords) drivers() []string {
 	var out []string
 	chain := w.p.Driving

@@ -2,7 +2,6 @@ package page
 
 import (
 	"html/template"
-	"slices"
 	"strings"
 
 	"lapwork/generator/pack"
@@ -25,7 +24,7 @@ type place struct {
 	up      string
 	room    string // path of the room that the frame shows as the current one; empty: none
 	fill    func(b []byte, hole string) []byte
-	kept    *[]mark // nil: all is written; else it takes the holes and the rooms' links of a text that many files share
+	kept    *[]mark // nil: all is written; else it takes the rooms' links and all holes but the foot of a frame that many files share
 }
 
 // appendText writes a text as the place wants it.
@@ -61,7 +60,7 @@ func (r *renderer) appendText(b []byte, s *scanned, at place) []byte {
 				b = append(b, `" aria-current="page`...)
 			}
 		case hole:
-			if at.kept != nil {
+			if at.kept != nil && m.name != "foot" {
 				*at.kept = append(*at.kept, mark{kind: hole, from: int32(len(b)), to: int32(len(b)), name: m.name})
 				continue
 			}
@@ -81,21 +80,11 @@ type frameAt struct {
 // is the current one.
 func (r *renderer) settle(shell, foot *scanned, at frameAt) *scanned {
 	var kept []mark
-	p := place{edition: edition{part: at.part}, up: at.up, kept: &kept}
-	b := r.appendText(nil, shell, p)
-	for i, m := range kept {
-		if m.kind == hole && m.name == "foot" {
-			kept = slices.Delete(kept, i, i+1)
-			p.kept = new([]mark) // the foot has no holes, and shows no room
-			text := r.appendText(nil, foot, p)
-			b = slices.Insert(b, int(m.from), text...)
-			for j := i; j < len(kept); j++ {
-				kept[j].from += int32(len(text))
-				kept[j].to = kept[j].from
-			}
-			break
-		}
+	around := place{edition: edition{part: at.part}, up: at.up, kept: &kept}
+	around.fill = func(b []byte, _ string) []byte {
+		return r.appendText(b, foot, place{edition: around.edition, up: at.up})
 	}
+	b := r.appendText(nil, shell, around)
 	return &scanned{text: string(b), marks: kept}
 }
 
