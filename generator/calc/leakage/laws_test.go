@@ -21,13 +21,13 @@ func drawItems(t *rapid.T) []leakage.Item {
 	for range rapid.IntRange(1, 12).Draw(t, "items") {
 		e := leakage.Element{ID: rapid.StringMatching("[a-c]").Draw(t, "id"), Reference: q.Pressure(rapid.Float64Range(1, 100).Draw(t, "reference")),
 			Exponent: rapid.Float64Range(0.5, 1).Draw(t, "n"), Source: q.Source{Status: q.Status(rapid.IntRange(0, 5).Draw(t, "status"))}}
-		x := rapid.Float64Range(1e-9, 0.01).Draw(t, "flow") // what is far below any leak has too few digits to halve
+		x := float64(rapid.IntRange(0, 10_000_000).Draw(t, "flow")) / 1e9 // nothing, or far above the least number there is, which has too few digits to halve
 		e.Low, e.Expected, e.High = leakage.Leakage{Flow: q.AirFlow(x / 2)}, leakage.Leakage{Flow: q.AirFlow(x)}, leakage.Leakage{Flow: q.AirFlow(3 * x)}
 		if rapid.Bool().Draw(t, "area") {
 			e.Basis, e.Cd = leakage.ByArea, rapid.Float64Range(0.5, 1).Draw(t, "cd")
 			e.Low, e.Expected, e.High = leakage.Leakage{Area: q.Area(x / 20)}, leakage.Leakage{Area: q.Area(x / 10)}, leakage.Leakage{Area: q.Area(x)}
 		}
-		out = append(out, leakage.Item{Element: e, Place: rapid.StringMatching("B[12]-W[12]").Draw(t, "place"), Quantity: rapid.Float64Range(1e-3, 200).Draw(t, "quantity")})
+		out = append(out, leakage.Item{Element: e, Place: rapid.StringMatching("B[12]-W[12]").Draw(t, "place"), Quantity: float64(rapid.IntRange(0, 200_000).Draw(t, "quantity")) / 1000})
 	}
 	return out
 }
