@@ -250,7 +250,7 @@ func (a *assembler) check(c assess.Check) Check {
 	} else {
 		v.QA, v.Title, v.Method, v.Who = c.QA.ID, c.QA.Title, c.QA.Method, a.roles([]string{c.QA.Signs})
 		v.Record, v.OnFail = strings.Join(c.QA.Record, "+"), c.QA.Failure
-		v.Unit, v.Low, v.High = c.Range.Unit, c.Range.Low, c.Range.High
+		v.Unit, v.Low, v.High = a.readingUnit(c.Range.Unit), c.Range.Low, c.Range.High
 		v.Tools = a.toolsOf(toolKinds[c.QA.ID]...)
 	}
 	v.Seal = record.Seal(v.Statement())

@@ -91,6 +91,14 @@ func (a *assembler) unitText(unit string) string {
 	return unit
 }
 
+// readingUnit is the unit of what a check has recorded: a count is of pieces.
+func (a *assembler) readingUnit(unit string) string {
+	if unit == "each" {
+		return a.say("pieces")
+	}
+	return unit
+}
+
 // checkName is what a check is called where it is read apart from its sheet.
 func (a *assembler) checkName(id string) string {
 	if c := a.Library.Checks.Find(id); c != nil {
