@@ -146,14 +146,17 @@ function paint() {
   all('.act', section).forEach(a => tally(all('[data-check]', a).map(e => states.get(e.dataset.check)), $('.count', a)));
   const todo = $('.todo', section);
   if (todo) {
-    tally([...states.values(), ...all('[data-hold]', section).flatMap(site.released)], $('.count', todo)); // as many as the overview counts
+    tally([...states.values(), ...all('.act [data-hold]', section).flatMap(site.released)], $('.count', todo)); // as many as the overview counts
     // What has no check cannot be known to be done: it is next as long as the first check after it is open.
     const list = all('.act', section), checked = list.map(a => all('[data-check]', a));
     let i = checked.findIndex(c => c.some(e => !states.get(e.dataset.check).done));
     while (i > 0 && !checked[i - 1].length) i--;
-    const next = lapwork.next = list[i];
-    if (next) $('.nextup', todo).textContent = $('h3', next).firstChild.textContent.trim();
-    else if (states.size) $('.nextup', todo).textContent = tr('sign off');
+    const next = lapwork.next = list[i], up = $('.nextup', todo), after = $('.phases [aria-current] + a', section);
+    up.dataset.first = up.dataset.first || up.getAttribute('href');
+    up.setAttribute('href', !next && after ? after.getAttribute('href') : up.dataset.first);
+    if (next) up.textContent = $('h3', next).firstChild.textContent.trim();
+    else if (after) up.textContent = after.textContent;
+    else if (states.size) up.textContent = tr('sign off');
   }
   const index = all('[data-keys]', section).length ? checks() : [];
   all('[data-keys]', section).forEach(c => {

@@ -45,10 +45,11 @@ function cuts(section) {
   });
 }
 
-// ---- Waits: each runs from the last thing that was placed
+// ---- Waits: each runs from the last thing that was placed, here or, by the checks named in from, on an earlier page of the room
 function placed(act, d) {
-  const times = [at(d.key).tick].filter(Boolean).map(r => r.at);
-  all('[data-check]', act).forEach(e => {
+  const before = (d.from || '').split(' ').flatMap(key => Object.values(at(key))).filter(r => r.value !== 'no' && !r.but);
+  const times = [at(d.key).tick, ...before].filter(Boolean).map(r => r.at);
+  if (act) all('[data-check]', act).forEach(e => {
     const s = kit.ofElement(e);
     if (s.last && (s.cls === 'done' || s.cls === 'part')) times.push(s.last.at);
   });
@@ -81,12 +82,12 @@ function clocks(section) {
 const releases = stop => { const begin = stop.dataset.begin.split(' '); return stop.dataset.hold.split(' ').map((key, i) => fresh(key, 'sign', begin[i])); };
 function holds(section) {
   const closed = [];
-  all('.act', section).forEach(a => {
+  all('.act, .earlier', section).forEach(a => {
+    const head = $('h3', a), text = closed.length ? tr('behind %s', closed.join(', ')) : '';
     let mark = $('h3 .behind', a);
-    const text = closed.length ? tr('behind %s', closed.join(', ')) : '';
-    if (text && !mark) { mark = el('b', '', 'behind'); $('h3', a).append(mark); }
+    if (head && text && !mark) { mark = el('b', '', 'behind'); head.append(mark); }
     if (mark && mark.textContent !== text) mark.textContent = text;
-    const stop = $('[data-hold]', a);
+    const stop = a.matches('[data-hold]') ? a : $('[data-hold]', a);
     if (!stop) return;
     const given = releases(stop).filter(Boolean), done = given.length === stop.dataset.hold.split(' ').length, names = given.map(r => r.name).join(', ');
     if (!stop.dataset.says) stop.dataset.says = $('span', stop).textContent;
