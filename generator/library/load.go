@@ -23,6 +23,7 @@ type Tables struct {
 	Cautions   Table[*Caution]
 	Checks     Table[*QACheck]
 	Activities Table[*Activity]
+	Phases     Table[*Phase]
 	Holds      Table[*Hold]
 	Documents  Table[*Document]
 	Terms      Table[*Term]
@@ -94,6 +95,7 @@ func LoadLayers(layers []Layer, found *diag.List) *Library {
 	checkTables(l, found)
 	l.Air.check(found)
 	l.checkTrades(found)
+	l.checkPhases(found)
 	l.checkGoods(found)
 	for _, s := range l.Statements {
 		l.checkStatement(s, found)
@@ -111,6 +113,7 @@ func (l *Library) loadTables(from Layer, found *diag.List) {
 	cautionSpec.load(&l.Cautions, from, found)
 	checkSpec.load(&l.Checks, from, found)
 	activitySpec.load(&l.Activities, from, found)
+	phaseSpec.load(&l.Phases, from, found)
 	holdSpec.load(&l.Holds, from, found)
 	documentSpec.load(&l.Documents, from, found)
 	termSpec.load(&l.Terms, from, found)

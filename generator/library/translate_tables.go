@@ -75,6 +75,9 @@ func textTables() []tableTexts {
 		{"materials", func(l *Library, say func(string) string) {
 			l.Moisture.Materials = rows(l.Moisture.Materials, func(m *material.Material) { all(say, &m.Name) })
 		}},
+		{"phases", func(l *Library, say func(string) string) {
+			l.Phases = copied(l.Phases, func(p *Phase) { all(say, &p.Title) })
+		}},
 		{"rules", func(l *Library, say func(string) string) {
 			l.Rules = copied(l.Rules, func(r *Rule) { all(say, &r.Title, &r.Value) })
 		}},
