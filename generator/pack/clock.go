@@ -19,6 +19,7 @@ type Clock struct {
 	Wait    string // "48 h"
 	Minutes int
 	Holds   string // names of the activities of the room that must wait, with spaces between
+	From    string // on a later page: keys of the checks that tell when it was placed, with spaces between
 }
 
 // clockUse says what may begin when a wait is over.

@@ -97,6 +97,26 @@ type Room struct {
 	Checks           []Check
 	SignOff          Link
 	Spots            []Spot // without a method: each blocks itself
+	Phases           []PhaseLink
+}
+
+// Phase is the page of a later stretch of a room's work.
+type Phase struct {
+	ID, Name, Storey, Title string
+	Room, RoomPath          string
+	Key                     Drawing    // small key plan
+	View                    Drawing    // isometric; empty where no junction line is worked
+	Earlier                 []Activity // of the pages before, those that end in a hold
+	Running                 []Clock    // waits that began on the pages before
+	Activities              []Activity
+	Phases                  []PhaseLink
+	SignOff                 Link // only of the last phase
+}
+
+// PhaseLink is a part of a room's work in the row that leads from one to the next.
+type PhaseLink struct {
+	Text, Path string
+	Here       bool
 }
 
 // Activity is one stage of a room's work in working order.

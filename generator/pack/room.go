@@ -15,27 +15,25 @@ import (
 	"lapwork/generator/surface"
 )
 
-// roomPages gives a page for each room with something to do, in working order.
+// roomPages gives each room with something to do its page, in working order, and behind it those of its later phases.
 func (a *assembler) roomPages() []Page {
 	var rooms []*job.Room
 	for _, st := range a.Job.Storeys {
 		rooms = append(rooms, a.layerRooms(st)...)
 	}
-	out := parallel.Map(len(rooms), func(i int) Page {
-		name := string(rooms[i].ID) + " " + rooms[i].Name
-		return Page{Path: roomPath(rooms[i].ID), Kind: KindRoom, Title: name, Where: name, Room: a.room(rooms[i])}
-	})
+	out := slices.Concat(parallel.Map(len(rooms), func(i int) []Page { return a.pagesOf(rooms[i]) })...)
 	for i := range out[:max(0, len(out)-1)] {
 		out[i].Next = &Link{Text: out[i+1].Title, Path: out[i+1].Path}
 	}
 	return out
 }
 
-func (a *assembler) room(room *job.Room) *Room {
+// room is the page that a room begins with: where it is, its lists, and the first phase of its work.
+func (a *assembler) room(room *job.Room, first phase) *Room {
 	shape := a.Model.Room(room)
 	v := &Room{ID: string(room.ID), Name: room.Name, Storey: room.Storey.Name, Key: a.keyPlan(room, nil), View: a.roomView(shape),
 		Blocks: a.blocks(room), Materials: a.roomMaterials(room),
-		Spots: a.spots(room.ID), SignOff: Link{Text: a.say("Sign-off of %s", string(room.ID)), Path: signPath(string(room.ID))}}
+		Spots: a.spots(room.ID), Activities: first.activities}
 	v.Cautions, v.Everywhere = a.roomCautions(room)
 	v.InFull = a.cautionsInFull()
 	v.Facts = []Figure{
@@ -53,9 +51,6 @@ func (a *assembler) room(room *job.Room) *Room {
 		} else if p.Record.Edge != junction.Field {
 			v.Junctions = append(v.Junctions, row)
 		}
-	}
-	for _, stage := range a.Stages[room.ID] {
-		v.Activities = append(v.Activities, a.activity(room, stage))
 	}
 	return v
 }

@@ -12,7 +12,7 @@ import (
 func (a *assembler) search(pages []Page) []SearchEntry {
 	var out []SearchEntry
 	for _, p := range pages {
-		if k, ok := map[Kind]string{KindRoom: a.say("room"), KindSurface: a.say("surface"), KindStatement: a.say("method statement"), KindSignOff: "sign-off",
+		if k, ok := map[Kind]string{KindRoom: a.say("room"), KindPhase: a.say("room"), KindSurface: a.say("surface"), KindStatement: a.say("method statement"), KindSignOff: "sign-off",
 			KindTrades: a.say("page"), KindLate: a.say("page"), KindSite: a.say("page"), KindChanges: a.say("page"), KindHandover: a.say("page"), KindDeclared: a.say("page"), KindStart: a.say("page"), KindOwn: a.say("page")}[p.Kind]; ok {
 			out = append(out, SearchEntry{Text: p.Title, Path: p.Path, Kind: k})
 		}

@@ -52,6 +52,7 @@ const (
 	KindOverview  Kind = "overview"
 	KindStart     Kind = "start"
 	KindRoom      Kind = "room"
+	KindPhase     Kind = "phase"
 	KindSurface   Kind = "surface"
 	KindSchedule  Kind = "schedule"
 	KindStatement Kind = "statement"
@@ -86,6 +87,7 @@ type Page struct {
 	Overview   *Overview
 	Start      *Start
 	Room       *Room
+	Phase      *Phase
 	Surface    *Surface
 	Schedule   *Schedule
 	Statement  *Statement

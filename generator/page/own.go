@@ -19,7 +19,7 @@ import (
 )
 
 // Kinds are the kinds of page, in the order of a pack.
-var Kinds = []pack.Kind{pack.KindOverview, pack.KindStart, pack.KindUnit, pack.KindRoom, pack.KindSurface, pack.KindSchedule, pack.KindStatement, pack.KindMaterials, pack.KindCutting,
+var Kinds = []pack.Kind{pack.KindOverview, pack.KindStart, pack.KindUnit, pack.KindRoom, pack.KindPhase, pack.KindSurface, pack.KindSchedule, pack.KindStatement, pack.KindMaterials, pack.KindCutting,
 	pack.KindProgramme, pack.KindAir, pack.KindMoisture, pack.KindSignOff, pack.KindDefects, pack.KindHandover, pack.KindCautions, pack.KindOpen, pack.KindTrades, pack.KindLate, pack.KindSite,
 	pack.KindChanges, pack.KindDeclared, pack.KindOwn, pack.KindSearch}
 

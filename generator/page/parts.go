@@ -57,12 +57,16 @@ func split(p pack.Pack) shares {
 	return sh
 }
 
-// assign gives the surfaces and sign-offs of rooms and storeys their parts.
+// assign gives the later phases, surfaces and sign-offs of rooms and storeys their parts.
 func (sh shares) assign(pages []pack.Page) {
 	for _, pg := range pages {
 		switch {
 		case pg.Surface != nil:
 			if i, ok := sh.rooms[pg.Surface.Room]; ok {
+				sh.pages[pg.Path] = i
+			}
+		case pg.Phase != nil:
+			if i, ok := sh.rooms[pg.Phase.Room]; ok {
 				sh.pages[pg.Path] = i
 			}
 		case pg.SignOff != nil:

@@ -75,7 +75,7 @@ func (f *filler) mend(v reflect.Value) {
 }
 
 // viewField names the field of pack.Page that carries each kind's view.
-var viewField = map[pack.Kind]string{pack.KindOverview: "Overview", pack.KindUnit: "Unit", pack.KindOwn: "Own", pack.KindStart: "Start", pack.KindRoom: "Room", pack.KindSurface: "Surface", pack.KindSchedule: "Schedule",
+var viewField = map[pack.Kind]string{pack.KindOverview: "Overview", pack.KindUnit: "Unit", pack.KindOwn: "Own", pack.KindStart: "Start", pack.KindRoom: "Room", pack.KindPhase: "Phase", pack.KindSurface: "Surface", pack.KindSchedule: "Schedule",
 	pack.KindStatement: "Statement", pack.KindMaterials: "Materials", pack.KindCutting: "Cutting", pack.KindProgramme: "Programme", pack.KindAir: "Air", pack.KindMoisture: "Moisture", pack.KindSignOff: "SignOff",
 	pack.KindDefects: "Defects", pack.KindHandover: "Handover", pack.KindCautions: "Cautions", pack.KindOpen: "Open", pack.KindTrades: "Trades", pack.KindLate: "Late", pack.KindSite: "Site", pack.KindChanges: "Changes", pack.KindDeclared: "Declared", pack.KindSearch: "SearchPage"}
 

@@ -9,7 +9,7 @@ import (
 // view is the one view that the page's kind names; nil where it is not set.
 func view(p pack.Page) any {
 	v, known := map[pack.Kind]any{
-		pack.KindOverview: p.Overview, pack.KindStart: p.Start, pack.KindRoom: p.Room, pack.KindSurface: p.Surface,
+		pack.KindOverview: p.Overview, pack.KindStart: p.Start, pack.KindRoom: p.Room, pack.KindPhase: p.Phase, pack.KindSurface: p.Surface,
 		pack.KindSchedule: p.Schedule, pack.KindStatement: p.Statement, pack.KindMaterials: p.Materials,
 		pack.KindCutting: p.Cutting, pack.KindProgramme: p.Programme, pack.KindAir: p.Air, pack.KindMoisture: p.Moisture,
 		pack.KindSignOff: p.SignOff, pack.KindDefects: p.Defects, pack.KindHandover: p.Handover,
@@ -22,7 +22,7 @@ func view(p pack.Page) any {
 	return v
 }
 
-// roomPaths gives for each page of a room, its surfaces and its sign-off the path of the room's page.
+// roomPaths gives for each page of a room, its later phases, its surfaces and its sign-off the path of the room's page.
 func roomPaths(p pack.Pack) map[string]string {
 	byID, isRoom := map[string]string{}, map[string]bool{}
 	for _, pg := range p.Pages {
@@ -37,6 +37,8 @@ func roomPaths(p pack.Pack) map[string]string {
 			rooms[pg.Path] = pg.Path
 		case pg.Surface != nil:
 			rooms[pg.Path] = byID[pg.Surface.Room]
+		case pg.Phase != nil:
+			rooms[pg.Path] = byID[pg.Phase.Room]
 		case pg.SignOff != nil && isRoom[pg.SignOff.Back.Path]:
 			rooms[pg.Path] = pg.SignOff.Back.Path
 		}

@@ -82,7 +82,7 @@ function clocks(section) {
 const releases = stop => { const begin = stop.dataset.begin.split(' '); return stop.dataset.hold.split(' ').map((key, i) => fresh(key, 'sign', begin[i])); };
 function holds(section) {
   const closed = [];
-  all('.act, .earlier', section).forEach(a => {
+  all('.act, .before > .stop', section).forEach(a => {
     const head = $('h3', a), text = closed.length ? tr('behind %s', closed.join(', ')) : '';
     let mark = $('h3 .behind', a);
     if (head && text && !mark) { mark = el('b', '', 'behind'); head.append(mark); }

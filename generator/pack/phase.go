@@ -1,0 +1,118 @@
+package pack
+
+import (
+	"strings"
+
+	"lapwork/generator/job"
+	"lapwork/generator/library"
+)
+
+// phase is a stretch of a room's work that has a page of its own.
+type phase struct {
+	*library.Phase // nil: the library divides nothing
+	path           string
+	activities     []Activity
+}
+
+// pagesOf gives a room's page, which has the first phase of its work, and a page for each later phase with something to do.
+func (a *assembler) pagesOf(room *job.Room) []Page {
+	phases := a.phases(room)
+	name := string(room.ID) + " " + room.Name
+	first := a.room(room, phases[0])
+	pages := []Page{{Path: phases[0].path, Kind: KindRoom, Title: name, Where: name, Room: first}}
+	signOff := Link{Text: a.say("Sign-off of %s", string(room.ID)), Path: signPath(string(room.ID))}
+	if len(phases) == 1 {
+		first.SignOff = signOff
+		return pages
+	}
+	first.Phases = a.phaseLinks(room, phases, 0)
+	for i := 1; i < len(phases); i++ {
+		v := a.phase(room, phases, i)
+		if i == len(phases)-1 {
+			v.SignOff = signOff
+		}
+		pages = append(pages, Page{Path: phases[i].path, Kind: KindPhase, Title: name + ": " + v.Title, Where: string(room.ID) + " " + v.Title, Phase: v})
+	}
+	return pages
+}
+
+// phases divides a room's work. The first is there even where nothing is done in it: its page is the room's.
+func (a *assembler) phases(room *job.Room) []phase {
+	out := []phase{{path: roomPath(room.ID)}}
+	if all := a.Library.Phases.All(); len(all) > 0 {
+		out[0].Phase = all[0]
+	}
+	for _, stage := range a.Stages[room.ID] {
+		in := a.Library.PhaseOf(stage.Activity)
+		if in != nil && in != out[len(out)-1].Phase {
+			out = append(out, phase{Phase: in, path: strings.TrimSuffix(roomPath(room.ID), ".html") + "-" + in.ID + ".html"})
+		}
+		last := &out[len(out)-1]
+		last.activities = append(last.activities, a.activity(room, stage))
+	}
+	return out
+}
+
+// phaseLinks is the row that leads through a room's work to its sign-off.
+func (a *assembler) phaseLinks(room *job.Room, phases []phase, here int) []PhaseLink {
+	var out []PhaseLink
+	for i, p := range phases {
+		out = append(out, PhaseLink{Text: p.Title, Path: p.path, Here: i == here})
+	}
+	return append(out, PhaseLink{Text: a.say("Sign-off"), Path: signPath(string(room.ID))})
+}
+
+// phase is the page of a later phase: beside its own work it shows the holds that stand before it and the waits that may
+// still run.
+func (a *assembler) phase(room *job.Room, phases []phase, at int) *Phase {
+	p := phases[at]
+	v := &Phase{ID: string(room.ID) + "-" + p.ID, Name: room.Name, Storey: room.Storey.Name, Title: p.Title, Room: string(room.ID), RoomPath: roomPath(room.ID),
+		Key: a.keyPlan(room, nil), Activities: p.activities, Phases: a.phaseLinks(room, phases, at)}
+	if a.worksJunctions(p) {
+		v.View = a.roomView(a.Model.Room(room))
+	}
+	for _, before := range phases[:at] {
+		for _, act := range before.activities {
+			if act.Hold != "" {
+				v.Earlier = append(v.Earlier, act)
+			}
+			v.Running = append(v.Running, running(act)...)
+		}
+	}
+	return v
+}
+
+// worksJunctions is whether a line of the room's drawing is worked in a phase.
+func (a *assembler) worksJunctions(p phase) bool {
+	for _, act := range p.activities {
+		for _, w := range act.Work {
+			for _, id := range w.Places {
+				if place := a.Place(id); place != nil && a.numbers(place.Record.Room).of[id] > 0 {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// running are the waits of an activity as a later page counts them: by the checks that were answered when it was done.
+func running(act Activity) []Clock {
+	var keys []string
+	for _, c := range act.Checks {
+		keys = append(keys, c.Key)
+	}
+	for _, w := range act.Work {
+		for _, step := range w.Steps {
+			for _, c := range step.Checks {
+				keys = append(keys, c.Key)
+			}
+		}
+	}
+	out := make([]Clock, len(act.Clocks))
+	for i, c := range act.Clocks {
+		c.From = strings.Join(keys, " ")
+		out[i] = c
+	}
+	return out
+}
