@@ -196,6 +196,49 @@ func TestWindowJambsByWall(t *testing.T) {
 	}
 }
 
+// An edge of the sheet on metal is never without a method, at the floor or beside a member, and nothing of it is stapled; what the
+// sheet turns onto follows from where it ends. A wall between homes and a chimney keep the statements of their own.
+func TestEdgesOnMetal(t *testing.T) {
+	l := builtin(t)
+	for _, id := range []string{"steel-galv", "steel-painted", "aluminium"} {
+		for record, want := range map[string]string{
+			"edge=floor-edge;surface_a=wall;length_m=2;substrate_b=":                                    "wall-floor-steel default setting",
+			"edge=floor-edge;surface_a=wall;length_m=2;flag.ends_on_track=yes;substrate_b=":             "wall-floor-steel end-on-track 0",
+			"edge=abutment-edge;surface_a=wall;surface_b=wall;length_m=2;substrate_b=":                  "steel-abutment default setting",
+			"edge=abutment-edge;surface_a=flat-ceiling;length_m=2;substrate_b=":                         "steel-abutment default setting",
+			"edge=abutment-edge;surface_a=wall;surface_b=party-wall;length_m=2;substrate_b=":            "party-wall-abutment default setting",
+			"edge=abutment-edge;item=chimney;surface_a=slope;surface_b=chimney;length_m=2;substrate_b=": "chimney-breast default setting",
+		} {
+			sel, _ := pick(t, l, record+id)
+			if sel.Statement == nil {
+				t.Errorf("%s%s: no method", record, id)
+				continue
+			}
+			turn := "setting"
+			if sel.Turn.Turn != TurnBySetting {
+				turn = itoa(int(sel.Turn.Turn))
+			}
+			if got := string(sel.Statement.ID) + " " + sel.Variant.ID + " " + turn; got != want {
+				t.Errorf("%s%s: %s, want %s", record, id, got, want)
+			}
+			for _, line := range sel.Lines {
+				if line.Component == "staple" || line.Component == "tape-plaster" {
+					t.Errorf("%s%s: %s on metal", record, id, line.Component)
+				}
+			}
+		}
+	}
+	// A door between steel studs holds its sheet as the rest of the wall does.
+	door, _ := pick(t, l, "edge=opening-edge;item=door;part=frame;substrate_b=steel-galv;width_m=1;height_m=2.1")
+	var held bool
+	for _, line := range door.Lines {
+		held = held || line.Component == "tape-double-20"
+	}
+	if !held || door.Unresolved != "" {
+		t.Errorf("a door in steel studs: %+v", door)
+	}
+}
+
 // Room R1 of the trade specification: computed by hand there, corrections worked out beside the sums.
 func TestRoomR1(t *testing.T) {
 	l := builtin(t)
