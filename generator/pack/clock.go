@@ -19,7 +19,13 @@ type Clock struct {
 	Wait    string // "48 h"
 	Minutes int
 	Holds   string // names of the activities of the room that must wait, with spaces between
-	From    string // on a later page: keys of the checks that tell when it was placed, with spaces between
+}
+
+// RunningWait is a clock of an earlier page of a room.
+type RunningWait struct {
+	Key, What, Use, Holds string // as the clock's
+	Minutes               int
+	From                  string // keys of the checks that tell when it was placed, with spaces between
 }
 
 // clockUse says what may begin when a wait is over.

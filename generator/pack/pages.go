@@ -104,10 +104,10 @@ type Room struct {
 type Phase struct {
 	ID, Name, Storey, Title string
 	Room, RoomPath          string
-	Key                     Drawing    // small key plan
-	View                    Drawing    // isometric; empty where no junction line is worked
-	Earlier                 []Activity // of the pages before, those that end in a hold
-	Running                 []Clock    // waits that began on the pages before
+	Key                     Drawing       // small key plan
+	View                    Drawing       // isometric; empty where no junction line is worked
+	Earlier                 []Stop        // holds of the pages before
+	Running                 []RunningWait // waits that began on the pages before
 	Activities              []Activity
 	Phases                  []PhaseLink
 	SignOff                 Link // only of the last phase
@@ -124,16 +124,21 @@ type Activity struct {
 	Name, Title string // hang-walls, "Hang wall sheet"
 	Crew        string
 	Minutes     string // "77 min (46-123)"
-	Hold        string // H4 Layer complete and inspected; empty: none
-	HoldText    string
-	HoldKey     string // of the signature that releases it; several with spaces between
-	ReleasePath string // where it is signed
-	HoldSeal    string
+	Stop        *Stop  // the hold at its end; nil: none
 	Wait        string // cure or drying time before the next
 	Clocks      []Clock
 	Conditions  string
 	Work        []Work
 	Checks      []Check
+}
+
+// Stop is a hold point where the work stops until it is released.
+type Stop struct {
+	Hold string // H4
+	Text string
+	Key  string // of the signature that releases it; several with spaces between
+	Seal string
+	Path string // where it is signed
 }
 
 // Work is one method statement applied at its places in a room.

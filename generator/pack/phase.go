@@ -1,6 +1,7 @@
 package pack
 
 import (
+	"slices"
 	"strings"
 
 	"lapwork/generator/job"
@@ -73,8 +74,8 @@ func (a *assembler) phase(room *job.Room, phases []phase, at int) *Phase {
 	}
 	for _, before := range phases[:at] {
 		for _, act := range before.activities {
-			if act.Hold != "" {
-				v.Earlier = append(v.Earlier, act)
+			if act.Stop != nil {
+				v.Earlier = append(v.Earlier, *act.Stop)
 			}
 			v.Running = append(v.Running, running(act)...)
 		}
@@ -97,22 +98,23 @@ func (a *assembler) worksJunctions(p phase) bool {
 }
 
 // running are the waits of an activity as a later page counts them: by the checks that were answered when it was done.
-func running(act Activity) []Clock {
-	var keys []string
-	for _, c := range act.Checks {
-		keys = append(keys, c.Key)
+func running(act Activity) []RunningWait {
+	if len(act.Clocks) == 0 {
+		return nil
 	}
+	checks := act.Checks
 	for _, w := range act.Work {
 		for _, step := range w.Steps {
-			for _, c := range step.Checks {
-				keys = append(keys, c.Key)
-			}
+			checks = slices.Concat(checks, step.Checks)
 		}
 	}
-	out := make([]Clock, len(act.Clocks))
-	for i, c := range act.Clocks {
-		c.From = strings.Join(keys, " ")
-		out[i] = c
+	keys := make([]string, len(checks))
+	for i, c := range checks {
+		keys[i] = c.Key
+	}
+	var out []RunningWait
+	for _, c := range act.Clocks {
+		out = append(out, RunningWait{Key: c.Key, What: c.What, Use: c.Use, Holds: c.Holds, Minutes: c.Minutes, From: strings.Join(keys, " ")})
 	}
 	return out
 }

@@ -107,13 +107,21 @@ func (a *assembler) activity(room *job.Room, stage assess.Stage) Activity {
 		v.Work = append(v.Work, a.work(same))
 	}
 	v.Checks = a.checksIn(string(room.ID), func(c assess.Check) bool { return c.Activity == act && c.Hold == nil })
-	if h := a.Library.Holds.Find(act.Hold); h != nil {
-		for _, c := range a.checksIn(string(room.ID), func(c assess.Check) bool { return c.Activity == act && c.Hold != nil }) {
-			v.HoldKey = strings.TrimSpace(v.HoldKey + " " + c.Key)
-			v.HoldSeal = strings.TrimSpace(v.HoldSeal + " " + c.Seal)
-			v.ReleasePath = signPath(string(room.ID))
-		}
-		v.Hold, v.HoldText = h.ID, a.say("Stop until released: %s. Signs: %s.", h.Release, a.roles(h.Signs))
+	v.Stop = a.stop(room, act)
+	return v
+}
+
+// stop is the hold at the end of an activity with the signatures that release it; nil where there is none.
+func (a *assembler) stop(room *job.Room, act *library.Activity) *Stop {
+	h := a.Library.Holds.Find(act.Hold)
+	if h == nil {
+		return nil
+	}
+	v := &Stop{Hold: h.ID, Text: a.say("Stop until released: %s. Signs: %s.", h.Release, a.roles(h.Signs))}
+	for _, c := range a.checksIn(string(room.ID), func(c assess.Check) bool { return c.Activity == act && c.Hold != nil }) {
+		v.Key = strings.TrimSpace(v.Key + " " + c.Key)
+		v.Seal = strings.TrimSpace(v.Seal + " " + c.Seal)
+		v.Path = signPath(string(room.ID))
 	}
 	return v
 }

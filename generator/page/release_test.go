@@ -31,7 +31,7 @@ func signedByTwo() pack.Pack {
 			}
 			if pg.Path == "rooms/A1.html" {
 				a := &pg.Room.Activities[1]
-				a.HoldKey, a.HoldSeal = hold+" "+second, p.Checks[i].Seal+" "+c.Seal
+				a.Stop.Key, a.Stop.Seal = hold+" "+second, p.Checks[i].Seal+" "+c.Seal
 			}
 		}
 		break

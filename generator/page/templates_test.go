@@ -64,7 +64,7 @@ func (f *filler) mend(v reflect.Value) {
 	case *pack.SignOff:
 		x.Seal = record.Seal(x.Statement())
 	}
-	for _, name := range []string{"Path", "RoomPath", "ReleasePath"} {
+	for _, name := range []string{"Path", "RoomPath"} {
 		if p := v.FieldByName(name); p.IsValid() && p.Kind() == reflect.String {
 			p.SetString("index.html")
 		}
@@ -141,7 +141,7 @@ var unshown = map[string]string{
 	"Spot.Seal":          "as Spot.Key",
 	"SignGroup.Hold":     "its release has it",
 	"SignGroup.HoldText": "the words of the release stand in its check",
-	"Activity.HoldSeal":  "its first digits stand beside the key that a tablet looks for",
+	"Stop.Seal":          "its first digits stand beside the key that a tablet looks for",
 	"Spot.Kind":          "part of what is sealed, on the room's page",
 	"Spot.Method":        "as Spot.Kind",
 	"CutRow.Key":         "what a tablet records on, which the handover does not",
