@@ -294,6 +294,30 @@ func TestDayTwoJob(t *testing.T) {
 			t.Errorf("the handover does not say %q", want)
 		}
 	}
+	holesUnderTheirRoom(t, string(page))
+}
+
+// holesUnderTheirRoom: the holes of a room stand under the room's heading, so their rows do not name it once more; each leads
+// to its place on the room's pages.
+func holesUnderTheirRoom(t *testing.T, page string) {
+	t.Helper()
+	tables := strings.Split(page, `aria-label="Holes through the layer"`)[1:]
+	if len(tables) == 0 {
+		t.Fatal("the handover lists no holes")
+	}
+	for _, table := range tables {
+		table, _, _ = strings.Cut(table, "</table>")
+		head, rows, _ := strings.Cut(table, "</thead>")
+		if strings.Contains(head, "<th>Room</th>") {
+			t.Error("a column says the same room in every row")
+		}
+		columns := strings.Count(head, "<th>")
+		for row := range strings.SplitSeq(strings.TrimSuffix(strings.TrimSpace(strings.TrimPrefix(rows, "<tbody>")), "</tbody>"), "</tr>") {
+			if row = strings.TrimSpace(row); row != "" && (strings.Count(row, "<td") != columns || !strings.Contains(row, `<td class="id"><a href="rooms/`)) {
+				t.Errorf("%d columns and the row %s", columns, row)
+			}
+		}
+	}
 }
 
 // TestTwoDays is the same made anew: every answer stands but those to the check that the second pipe changed, and no record
