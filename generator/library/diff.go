@@ -39,6 +39,7 @@ func Differences(a, b *Statement) []Change {
 	d.one("applies.when", a.When.Source, b.When.Source)
 	d.one("applies.priority", itoa(a.Priority), itoa(b.Priority))
 	d.one("applies.note", a.AppliesTo, b.AppliesTo)
+	d.one("replaces", string(a.Replaces), string(b.Replaces))
 	d.one("deprecated", a.Deprecated.String(), b.Deprecated.String())
 	d.list("substrates", texts(a.Substrates), texts(b.Substrates))
 	d.one("seals", a.Seals, b.Seals)

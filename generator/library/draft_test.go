@@ -2,6 +2,7 @@ package library
 
 import (
 	"os"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -52,7 +53,10 @@ func TestADraftOfEveryStatement(t *testing.T) {
 			continue
 		}
 		for _, c := range Differences(s, ours) {
-			if c.Key != "id" && c.Key != "revision" {
+			switch {
+			case c.Key == "replaces" && (c.Old != "" || c.New != string(s.ID)):
+				t.Errorf("%s: replaces from %q to %q", s.ID, c.Old, c.New)
+			case c.Key != "id" && c.Key != "revision" && c.Key != "replaces":
 				t.Errorf("%s: a copy differs in %s", s.ID, c.Key)
 			}
 		}
@@ -63,6 +67,25 @@ func TestADraftNeedsAnID(t *testing.T) {
 	for _, id := range []StatementID{"", "Our Way", "../x", "a/b", "-a"} {
 		if _, err := Draft(id, "", ""); err == nil {
 			t.Errorf("%q was taken as an id", id)
+		}
+	}
+}
+
+// Whose place a detail takes is a difference: where only one of two says it, and where both name another.
+func TestDifferencesOfReplaces(t *testing.T) {
+	with := func(id StatementID) *Statement { return &Statement{Replaces: id} }
+	for _, c := range []struct {
+		a, b StatementID
+		want []Change
+	}{
+		{"", "", nil},
+		{"wall-ceiling", "wall-ceiling", nil},
+		{"", "wall-ceiling", []Change{{"replaces", "", "wall-ceiling"}}},
+		{"wall-ceiling", "", []Change{{"replaces", "wall-ceiling", ""}}},
+		{"wall-ceiling", "ridge-line", []Change{{"replaces", "wall-ceiling", "ridge-line"}}},
+	} {
+		if got := Differences(with(c.a), with(c.b)); !slices.Equal(got, c.want) {
+			t.Errorf("%q and %q: %v, want %v", c.a, c.b, got, c.want)
 		}
 	}
 }
