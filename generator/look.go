@@ -1,7 +1,6 @@
 package generator
 
 import (
-	"io/fs"
 	"reflect"
 	"strings"
 
@@ -20,12 +19,12 @@ func own(src Sources, look job.Look, found *diag.List) theme.Theme {
 	if src.Templates == nil || src.Theme == nil {
 		return theme.Theme{}
 	}
-	style, err := fs.ReadFile(src.Theme, "site/style.css")
+	styles, err := theme.ReadStyles(src.Theme)
 	if err != nil {
-		found.Faultf(diag.Pos{File: "site/style.css"}, "", "%v", err)
+		found.Faultf(diag.Pos{File: "site"}, "", "%v", err)
 		return theme.Theme{}
 	}
-	t := theme.Read(lookFolders(src, look), theme.Program{Style: string(style), Menu: pack.MenuNames}, found)
+	t := theme.Read(lookFolders(src, look), theme.Program{Styles: styles, Menu: pack.MenuNames}, found)
 	page.CheckOwn(src.Templates, t, sheetViews, found)
 	return t
 }

@@ -11,6 +11,7 @@ import (
 	"testing"
 	"time"
 
+	"lapwork/generator/drawing"
 	"lapwork/generator/drawing/svg"
 )
 
@@ -38,7 +39,7 @@ func TestBrowserTextBoxes(t *testing.T) {
 		t.Skip("needs chromium on the path and LAPWORK_LONG")
 	}
 	var page strings.Builder
-	page.WriteString("<!doctype html><meta charset=utf-8><style>" + svg.StyleSheet() + "</style><body>" + svg.Defs(svg.HatchIDs()))
+	page.WriteString("<!doctype html><meta charset=utf-8><style>" + svg.Base() + svg.Colours(drawing.Inks()) + svg.Paper() + "</style><body>" + svg.Defs(svg.HatchIDs()))
 	all := figures()
 	for _, id := range slices.Sorted(maps.Keys(all)) {
 		page.WriteString(svg.Render(id, all[id]))

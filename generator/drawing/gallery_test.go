@@ -36,7 +36,7 @@ func TestGallery(t *testing.T) {
 		t.Skip("LAPWORK_GALLERY is not set")
 	}
 	var b strings.Builder
-	b.WriteString(`<!doctype html><html class="` + os.Getenv("LAPWORK_SCHEME") + `"><meta charset="utf-8"><style>body{background:` + d.Light()[d.Ground] + `}` + svg.StyleSheet() + `</style>` + svg.Defs(svg.HatchIDs()))
+	b.WriteString(`<!doctype html><html class="` + os.Getenv("LAPWORK_SCHEME") + `"><meta charset="utf-8"><style>body{background:` + d.Light()[d.Ground] + `}` + svg.Base() + svg.Colours(d.Inks()) + svg.Paper() + `</style>` + svg.Defs(svg.HatchIDs()))
 	all := figures()
 	for _, id := range slices.Sorted(maps.Keys(all)) {
 		if only := os.Getenv("LAPWORK_ONLY"); only == "" || strings.HasPrefix(id, only) {

@@ -1,9 +1,11 @@
 package drawing
 
+import "slices"
+
 // Palette gives every ink its colour, as #RRGGBB.
 type Palette [inkCount]string
 
-// The schemes. A style sheet brings them, see svg.StyleSheet.
+// The schemes. A style sheet brings them, see svg.Colours.
 var (
 	light = Palette{Black: "#14201D", Quiet: "#43524E", Rule: "#B9C2BD", Ground: "#FBFAF6", Shade: "#EEF1EB", SheetInk: "#3B2F7F",
 		TapeInk: "#A63D00", Accent: "#0B4F6C", DoneInk: "#1E5631", StopInk: "#8A1C1C", Warn: "#7A4B00"}
@@ -29,4 +31,12 @@ func Inks() []Ink {
 		all = append(all, i)
 	}
 	return all
+}
+
+// ChartInks are drawn in charts and as the frames of sections only, which stand on pages that are read in the office.
+func ChartInks() []Ink { return []Ink{Rule, DoneInk, StopInk, Warn} }
+
+// PlanInks are all others: plans, surfaces, strips and junctions are drawn in them, and charts too.
+func PlanInks() []Ink {
+	return slices.DeleteFunc(Inks(), func(i Ink) bool { return slices.Contains(ChartInks(), i) })
 }

@@ -144,9 +144,9 @@ func FuzzListing(f *testing.F) {
 	})
 }
 
-// Every kind that the details of the library yield and that says something has a colour or a weight in the style sheet.
+// Every kind that the details of the library yield and that says something has a colour or a weight in the style sheet of the pages that show it.
 func TestKindsHaveALook(t *testing.T) {
-	css, err := os.ReadFile("../../themes/site/style.css")
+	css, err := os.ReadFile("../../themes/site/office.css")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,8 +6,6 @@ import (
 	"io/fs"
 	"strings"
 
-	"lapwork/generator/drawing"
-	"lapwork/generator/drawing/svg"
 	"lapwork/generator/lang"
 	"lapwork/generator/pack"
 )
@@ -17,19 +15,18 @@ var scripts = []string{"head.js", "hash.js", "store.js", "guide.js", "site.js", 
 
 // assets are the theme's texts; scripts in the order of that list.
 type assets struct {
-	style   string
-	scripts []string
+	styles   []stylesheet // in the order of the cascade
+	ownPages bool         // templates of a firm or a job stand in place of some of the program's
+	scripts  []string
 }
 
 func readAssets(look Look, head pack.Head, c *lang.Catalogue) (assets, error) {
-	style, err := look.Own.Text(look.Theme, "site/style.css", "")
+	styles, err := readStyles(look)
 	if err != nil {
-		return assets{}, fmt.Errorf("theme: %w", err)
+		return assets{}, err
 	}
-	a := assets{style: bare(style, "/*") + drawingStyle() + marginBoxes(head) + paperWords(c)}
-	for _, f := range look.Own.Added {
-		a.style += f.Text
-	}
+	onPaper(styles, head, c)
+	a := assets{styles: styles, ownPages: len(look.Own.Templates(nil)) > 0}
 	for _, name := range scripts {
 		data, err := fs.ReadFile(look.Theme, "site/"+name)
 		if err != nil {
@@ -38,30 +35,25 @@ func readAssets(look Look, head pack.Head, c *lang.Catalogue) (assets, error) {
 		if bytes.Contains(data, []byte("</")) {
 			return assets{}, fmt.Errorf(`theme: %s contains "</", which may end it inside a page`, name)
 		}
-		a.scripts = append(a.scripts, bare(string(data), "//"))
+		a.scripts = append(a.scripts, bare(string(data)))
 	}
 	texts, err := scriptTexts(a.scripts, c)
 	a.scripts[1] = texts + a.scripts[1] // the first after layout, which the others build on
 	return a, err
 }
 
-// bare leaves out indents and the lines that only remark: whoever changes a theme reads it in its own file. No text in a
-// script runs over several lines.
-func bare(text, remark string) string {
+// bare leaves out indents and the lines of a script that only remark: whoever changes a theme reads it in its own file. No
+// text in a script runs over several lines.
+func bare(script string) string {
 	var b strings.Builder
-	for line := range strings.Lines(text) {
+	for line := range strings.Lines(script) {
 		line = strings.TrimLeft(line, " \t")
-		if strings.HasPrefix(line, remark) && (remark != "/*" || strings.HasSuffix(strings.TrimSpace(line), "*/")) || strings.TrimSpace(line) == "" {
+		if strings.HasPrefix(line, "//") || strings.TrimSpace(line) == "" {
 			continue
 		}
 		b.WriteString(line)
 	}
 	return b.String()
-}
-
-// drawingStyle is what drawings need, on a ground of the palette they are drawn in.
-func drawingStyle() string {
-	return svg.StyleSheet() + ":root.dark{--paper:" + drawing.Dark()[drawing.Ground] + ";--paper-ink:" + drawing.Dark()[drawing.Black] + "}\n"
 }
 
 // marginBoxes prints job and revision in the paper's margin beside the page number, and the firm's line above.

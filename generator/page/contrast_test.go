@@ -1,12 +1,12 @@
 package page_test
 
 import (
-	"io/fs"
 	"math"
 	"regexp"
 	"strconv"
 	"testing"
 
+	"lapwork/generator/theme"
 	"lapwork/themes"
 )
 
@@ -43,14 +43,24 @@ func TestContrastFormula(t *testing.T) {
 	}
 }
 
-// schemes gives the variables of every scheme of the style sheet; a later one starts from the first.
-func schemes(t *testing.T) map[string]map[string]string {
+// allStyles are the theme's style sheets behind each other.
+func allStyles(t *testing.T) string {
 	t.Helper()
-	css, err := fs.ReadFile(themes.FS, "site/style.css")
+	styles, err := theme.ReadStyles(themes.FS)
 	if err != nil {
 		t.Fatal(err)
 	}
-	blocks := regexp.MustCompile(`(?m)^\s*(:root[^{]*)\{([^}]*--ground[^}]*)\}`).FindAllStringSubmatch(string(css), -1)
+	text := ""
+	for _, f := range styles {
+		text += f.Text
+	}
+	return text
+}
+
+// schemes gives the variables of every scheme of the style sheets; a later one starts from the first.
+func schemes(t *testing.T) map[string]map[string]string {
+	t.Helper()
+	blocks := regexp.MustCompile(`(?m)^\s*(:root[^{]*)\{([^}]*--ground[^}]*)\}`).FindAllStringSubmatch(allStyles(t), -1)
 	variable := regexp.MustCompile(`--([a-z-]+): (#[0-9A-F]{6})`)
 	out := map[string]map[string]string{}
 	for i, b := range blocks {
@@ -95,11 +105,7 @@ func TestContrast(t *testing.T) {
 
 // TestFixedColours: outside the schemes only the pairs below stand, on grounds that no scheme changes but paper white.
 func TestFixedColours(t *testing.T) {
-	css, err := fs.ReadFile(themes.FS, "site/style.css")
-	if err != nil {
-		t.Fatal(err)
-	}
-	rest := regexp.MustCompile(`(?m)^\s*:root[^{]*\{[^}]*\}`).ReplaceAllString(string(css), "")
+	rest := regexp.MustCompile(`(?m)^\s*:root[^{]*\{[^}]*\}`).ReplaceAllString(allStyles(t), "")
 	allowed := map[string]float64{"#14201D": 7, "#43524E": 7, "#5C6A66": 3, "#FFFFFF": 1, "#000000": 7}
 	for _, hex := range regexp.MustCompile(`#[0-9A-Fa-f]{6}\b`).FindAllString(rest, -1) {
 		least, ok := allowed[hex]

@@ -14,7 +14,12 @@ import (
 // folder gives one file a page and the assets. A page too heavy for a tablet is divided: its own file shows what is common
 // to all storeys, and each storey has an edition beside it.
 func (r *renderer) folder() []output.File {
-	files := []output.File{{Path: "assets/style.css", Data: []byte(r.assets.style)}}
+	var files []output.File
+	for _, s := range r.assets.styles {
+		if slices.ContainsFunc(r.sections, func(of *section) bool { return r.takes(of.page.Kind, s.name) }) {
+			files = append(files, output.File{Path: "assets/" + s.name, Data: []byte(s.text)})
+		}
+	}
 	for i, text := range r.assets.scripts {
 		files = append(files, output.File{Path: "assets/" + scripts[i], Data: []byte(text)})
 	}
@@ -63,6 +68,8 @@ func (r *renderer) page(b []byte, s *section, e edition) ([]byte, error) {
 			return append(b, template.HTMLEscapeString(r.titleOf(s))...)
 		case "where":
 			return append(b, template.HTMLEscapeString(lang.Plain(where(s.page)))...)
+		case "style":
+			return r.appendLinks(b, s)
 		case "hatches":
 			return append(b, hatches(s)...)
 		case "data":

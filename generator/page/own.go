@@ -230,7 +230,7 @@ func (o *ownTemplates) refused(program fs.FS) {
 // document reports whether a template makes a whole document, with what must stay in it.
 func (o *ownTemplates) document(name string) (places []string, ok bool) {
 	if name == "frame.html" {
-		return []string{"{{.Section}}", "{{.Foot}}", "{{.Data}}", "{{.Hatches}}", `id="warn"`, `id="tablet"`, `data-pack="{{.Head.PackID}}"`, `data-rev="{{.Head.Revision}}"`}, true
+		return []string{"{{.Style}}", "{{.Section}}", "{{.Foot}}", "{{.Data}}", "{{.Hatches}}", `id="warn"`, `id="tablet"`, `data-pack="{{.Head.PackID}}"`, `data-rev="{{.Head.Revision}}"`}, true
 	}
 	_, ok = o.sheets[strings.TrimSuffix(name, ".html")]
 	return []string{"{{.Style}}"}, ok

@@ -3,7 +3,6 @@ package page
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"html/template"
 	"strings"
 
@@ -31,14 +30,11 @@ func RenderSheet(s Sheet, look Look) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	style, err := look.Own.Text(look.Theme, "site/style.css", "")
+	styles, err := readStyles(look)
 	if err != nil {
-		return nil, fmt.Errorf("theme: %w", err)
+		return nil, err
 	}
-	style += drawingStyle()
-	for _, f := range look.Own.Added {
-		style += f.Text
-	}
+	style := assets{styles: styles}.style()
 	if strings.Contains(style, "</") {
 		return nil, errors.New(`theme: a style contains "</", which may end it inside a page`)
 	}

@@ -50,7 +50,7 @@ func (r *renderer) singleFile(b []byte, title string, e edition) ([]byte, error)
 		case "data":
 			return append(b, r.data(true, true, e)+r.kitOf(carried...)...)
 		case "style":
-			return append(b, "<style>"+r.assets.style+"</style>"...)
+			return append(b, "<style>"+r.assets.style()+"</style>"...)
 		case "head-script":
 			return append(b, "<script>"+r.assets.scripts[0]+"</script>"...)
 		case "script":
@@ -75,7 +75,7 @@ func (r *renderer) singleFrame(title string) frame {
 	for _, text := range r.assets.scripts {
 		sources = append(sources, source(text))
 	}
-	return frame{Title: template.HTML("<title>" + template.HTMLEscapeString(lang.Plain(title)) + "</title>"), Policy: "default-src 'none'; script-src " + strings.Join(sources, " ") + "; style-src " + source(r.assets.style) +
+	return frame{Title: template.HTML("<title>" + template.HTMLEscapeString(lang.Plain(title)) + "</title>"), Policy: "default-src 'none'; script-src " + strings.Join(sources, " ") + "; style-src " + source(r.assets.style()) +
 		"; img-src data: blob:; form-action 'none'; base-uri 'none'"}
 }
 

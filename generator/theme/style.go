@@ -39,32 +39,32 @@ type colour struct {
 // schemeNames in their order; the second half of dark is what the device asks for.
 var schemeNames = []string{"usual", "dark", "dark by the device", "sun", "paper"}
 
-// style reads the style sheet with what stands over it, measures its colours and adds those of firm.yaml.
+// style reads the style sheets with what stands over them, measures its colours and adds those of firm.yaml.
 func (t *Theme) style(p Program, look []job.Colour, found *diag.List) {
-	base := File{At: "", Text: p.Style}
-	over, replaced := t.Over["site/style.css"]
-	own := t.Added
-	if replaced {
-		base, own = over, append([]File{over}, own...)
-	}
-	if len(own) == 0 && len(look) == 0 {
+	over := func(f File) bool { _, ok := t.Over[f.At]; return ok }
+	if len(t.Added) == 0 && len(look) == 0 && !slices.ContainsFunc(p.Styles, over) {
 		return
 	}
 	var rules []rule
 	known := map[string]bool{}
-	for _, r := range readSheet("", p.Style, new(diag.List)) {
-		known[r.words()] = true
-		if !replaced {
-			rules = append(rules, r)
+	for _, f := range p.Styles {
+		own := readSheet("", f.Text, new(diag.List))
+		for _, r := range own {
+			known[r.words()] = true
 		}
+		if o, replaced := t.Over[f.At]; replaced {
+			forbidden(o, found)
+			own = readSheet(o.At, o.Text, found)
+		}
+		rules = append(rules, own...)
 	}
-	for _, f := range own {
+	for _, f := range t.Added {
 		forbidden(f, found)
 		rules = append(rules, readSheet(f.At, f.Text, found)...)
 	}
 	schemes := schemesOf(rules)
 	derived := set(schemes, look)
-	measure(schemes, base.At, found)
+	measure(schemes, t.Over["site/style.css"].At, found)
 	for _, r := range rules {
 		if r.pos.File != "" && !known[r.words()] {
 			r.check(schemes, found)

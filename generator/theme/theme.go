@@ -2,8 +2,8 @@
 // of files that stand in place of the program's own, and pages of the firm's.
 //
 //	firm/mark.svg                   the mark that firm.yaml names
-//	firm/theme/site/style.css       in place of the style sheet
-//	firm/theme/site/added.css       after the style sheet
+//	firm/theme/site/style.css       in place of a style sheet of the program: style.css or another of Sheets
+//	firm/theme/site/added.css       after all of them
 //	firm/theme/templates/NAME.html  in place of a page's template, its parts or the frame; or further parts
 //	firm/theme/files/*              copied beside the pages, for pages to link to
 //	firm/pages/NAME.md              a page, NAME.de.md the same in German
@@ -27,7 +27,7 @@ import (
 // Theme is what stands over the program's own look. The zero theme is that look.
 type Theme struct {
 	Over   map[string]File // files in place of the program's, by name: templates/room.html, site/style.css
-	Added  []File          // styles after the style sheet, the firm's before the job's; then the colours of firm.yaml
+	Added  []File          // styles after the style sheets, the firm's before the job's; then the colours of firm.yaml
 	Mark   *Picture        // nil: none
 	Lines  []string        // of the contact block, under name, address and contact
 	Footer string
@@ -56,11 +56,28 @@ type Folder struct {
 
 // Program is what a theme stands over, and what its pages may name.
 type Program struct {
-	Style string   // the style sheet
-	Menu  []string // names of the menu's entries, behind which a page may stand
+	Styles []File   // the style sheets, At their names in Sheets, in that order
+	Menu   []string // names of the menu's entries, behind which a page may stand
 }
 
-// The bounds of a theme's files. Own choice: a style sheet has 23 kB, the largest template 9 kB.
+// Sheets are the style sheets of the program in the order in which a page takes those it needs: a later one wins. The
+// last one is for paper.
+var Sheets = []string{"style.css", "rooms.css", "lists.css", "office.css", "languages.css", "single.css", "paper.css"}
+
+// ReadStyles gives the style sheets of the program.
+func ReadStyles(program fs.FS) ([]File, error) {
+	var out []File
+	for _, name := range Sheets {
+		text, err := fs.ReadFile(program, "site/"+name)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, File{At: "site/" + name, Text: string(text)})
+	}
+	return out, nil
+}
+
+// The bounds of a theme's files. Own choice: a style sheet has up to 14 kB, the largest template 10 kB.
 const (
 	maxText  = 256 << 10
 	maxCopy  = 8 << 20
@@ -179,7 +196,7 @@ func (r reader) files(t *Theme) {
 func (r reader) file(t *Theme, name, inside string) {
 	under, file := path.Split(inside)
 	switch {
-	case under == "templates/" && path.Ext(file) == ".html", inside == "site/style.css":
+	case under == "templates/" && path.Ext(file) == ".html", under == "site/" && slices.Contains(Sheets, file):
 		if text, ok := r.text(name); ok {
 			t.Over[inside] = File{r.at(name).File, text}
 		}
@@ -193,7 +210,7 @@ func (r reader) file(t *Theme, name, inside string) {
 		r.found.Faultf(r.at(name), "leave it out", "scripts are no part of a theme: they keep what is signed")
 	case strings.EqualFold(file, "readme.md"):
 	default:
-		r.found.Faultf(r.at(name), "site/style.css, site/added.css, templates/*.html, files/*", "a theme has no file %s", inside)
+		r.found.Faultf(r.at(name), "site/"+strings.Join(Sheets, ", ")+"; site/added.css, templates/*.html, files/*", "a theme has no file %s", inside)
 	}
 }
 

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"image"
 	"image/png"
-	"io/fs"
 	"math"
 	"strings"
 	"testing"
@@ -21,11 +20,11 @@ import (
 
 func program(t testing.TB) theme.Program {
 	t.Helper()
-	style, err := fs.ReadFile(themes.FS, "site/style.css")
+	styles, err := theme.ReadStyles(themes.FS)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return theme.Program{Style: string(style), Menu: []string{"start", "materials"}}
+	return theme.Program{Styles: styles, Menu: []string{"start", "materials"}}
 }
 
 // read reads a firm's folder of the files, with a look.
@@ -117,9 +116,11 @@ func TestColoursAreMeasured(t *testing.T) {
 
 // A style sheet in place of the program's keeps its schemes, or says which colour is missing.
 func TestAStyleOfItsOwn(t *testing.T) {
-	style := program(t).Style
-	if _, found := read(t, map[string]string{"theme/site/style.css": style}, job.Look{}); len(found) > 0 {
-		t.Errorf("the program's own style: %v", found[0])
+	for _, f := range program(t).Styles {
+		th, found := read(t, map[string]string{"theme/" + f.At: f.Text}, job.Look{})
+		if len(found) > 0 || th.Over[f.At].Text != f.Text {
+			t.Errorf("the program's own %s: %v", f.At, found)
+		}
 	}
 	_, found := read(t, map[string]string{"theme/site/style.css": "body { margin: 0 }\n"}, job.Look{})
 	if len(found) == 0 || !strings.Contains(found[0].String(), "firm/theme/site/style.css: the style sheet has no --") {

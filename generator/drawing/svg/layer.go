@@ -145,7 +145,7 @@ func (l *layer) write(b []byte) []byte {
 	return append(b, "</g>"...)
 }
 
-// attributes writes what the look of a layer asks for beyond what StyleSheet gives every drawing.
+// attributes writes what the look of a layer asks for beyond what Base gives every drawing.
 func (l *layer) attributes(b []byte) []byte {
 	if l.kind == texts {
 		return textAttributes(b, l.text)
@@ -179,7 +179,7 @@ func (l *layer) attributes(b []byte) []byte {
 	return b
 }
 
-// What StyleSheet gives where an element says nothing else.
+// What Base gives where an element says nothing else.
 const (
 	usualText  = 14.0
 	usualWidth = 1.5

@@ -9,7 +9,7 @@ import (
 )
 
 // Render gives the figure as inline SVG. The prefix must be unique on its page: ids of the title and the description
-// start with it. The page brings StyleSheet, and Defs with the hatches that its figures name.
+// start with it. The page brings Base, Colours and Paper, and Defs with the hatches that its figures name.
 func Render(prefix string, f drawing.Figure) string {
 	c := &Canvas{}
 	f.Draw(c)
@@ -20,7 +20,7 @@ func Render(prefix string, f drawing.Figure) string {
 func Standalone(f drawing.Figure) string {
 	c := &Canvas{}
 	f.Draw(c)
-	head := append([]byte("<style>"+usual+scheme("", drawing.Light())+"</style>"), c.defs()...)
+	head := append([]byte("<style>"+usual+plain(drawing.Light())+"</style>"), c.defs()...)
 	head = appendTenths(append(head, `<rect class="df-ground" width="`...), tenths(c.view.Width))
 	head = append(appendTenths(append(head, `" height="`...), tenths(c.view.Height)), `"/>`...)
 	return string(c.document("figure", ` xmlns="http://www.w3.org/2000/svg"`, head)) + "\n"
@@ -103,22 +103,39 @@ func appendEscaped(b []byte, s string) []byte {
 // its place. The class dr is a stroke with round ends and corners.
 const usual = ".drawing{fill:none;stroke-width:1.5;font-family:system-ui,sans-serif;font-size:14px;text-anchor:middle}\n.dr{stroke-linecap:round;stroke-linejoin:round}\n"
 
-// StyleSheet gives the rules a page's style sheet needs for drawings: the sun and the dark scheme, and paper. A scheme
-// is chosen by class sun or dark on the root element; without one, dark follows the reader's system.
-func StyleSheet() string {
+// Base are the rules that every drawing takes, whatever its inks.
+func Base() string {
+	return ".drawing-defs{position:absolute}\n.drawing{display:block;max-width:none;height:auto}\n" + usual
+}
+
+// Colours are the rules of some inks on a screen. A scheme is chosen by class sun or dark on the root element; without one
+// drawings are light. Each ink is a variable, so that a scheme states it once for lines and areas.
+func Colours(inks []drawing.Ink) string {
 	var b strings.Builder
-	b.WriteString(".drawing-defs{position:absolute}\n.drawing{display:block;max-width:none;height:auto}\n" + usual)
-	b.WriteString(scheme("", drawing.Light()))
-	b.WriteString(scheme(".sun ", drawing.Sun()))
-	b.WriteString(scheme(".dark ", drawing.Dark()))
-	b.WriteString("@media print{\n.drawing{max-width:100%}\n" + scheme(":root ", drawing.Sun()) + "}\n")
+	for _, ink := range inks {
+		fmt.Fprintf(&b, ".ds-%s{stroke:var(--d-%[1]s)}.df-%[1]s{fill:var(--d-%[1]s)}\n", ink.Name())
+	}
+	return b.String() + scheme(":root", drawing.Light(), inks) + scheme(".sun", drawing.Sun(), inks) + scheme(".dark", drawing.Dark(), inks)
+}
+
+// Paper are the rules of every ink in print: they stand behind all others.
+func Paper() string {
+	return "@media print{\n.drawing{max-width:100%}\n" + scheme(":root", drawing.Sun(), drawing.Inks()) + "}\n"
+}
+
+// plain are the rules of every ink without variables: programs that show a file alone may not know them.
+func plain(p drawing.Palette) string {
+	var b strings.Builder
+	for _, ink := range drawing.Inks() {
+		fmt.Fprintf(&b, ".ds-%s{stroke:%s}.df-%[1]s{fill:%[2]s}\n", ink.Name(), p[ink])
+	}
 	return b.String()
 }
 
-func scheme(selector string, p drawing.Palette) string {
+func scheme(selector string, p drawing.Palette, inks []drawing.Ink) string {
 	var b strings.Builder
-	for _, ink := range drawing.Inks() {
-		fmt.Fprintf(&b, "%s.ds-%s{stroke:%s}%s.df-%s{fill:%s}\n", selector, ink.Name(), p[ink], selector, ink.Name(), p[ink])
+	for _, ink := range inks {
+		fmt.Fprintf(&b, "--d-%s:%s;", ink.Name(), p[ink])
 	}
-	return b.String()
+	return selector + "{" + b.String() + "}\n"
 }

@@ -1,5 +1,5 @@
 // Package svg writes the figures of package drawing as SVG for an HTML page: no style attributes, no scripts, nothing
-// from outside, hatches by reference to one list per page, colours by the classes of StyleSheet. Same figure, same bytes.
+// from outside, hatches by reference to one list per page, colours by the classes of Colours. Same figure, same bytes.
 package svg
 
 import (

@@ -165,13 +165,19 @@ func TestContrast(t *testing.T) {
 	}
 }
 
-func TestStyleSheetKnowsEveryInk(t *testing.T) {
-	css := svg.StyleSheet()
+func TestEveryInkHasItsColours(t *testing.T) {
+	if all := append(d.PlanInks(), d.ChartInks()...); len(all) != len(d.Inks()) {
+		t.Errorf("%d inks of plans and charts, want each of %d once", len(all), len(d.Inks()))
+	}
+	css := svg.Colours(d.PlanInks()) + svg.Colours(d.ChartInks()) + svg.Paper()
 	for _, ink := range d.Inks() {
-		for _, class := range []string{"ds-", "df-"} {
-			if n := strings.Count(css, fmt.Sprintf(".%s%s{", class, ink.Name())); n < 3 {
-				t.Errorf("%s%s: %d rules, want sun, dark and print", class, ink.Name(), n)
+		for _, want := range []string{".ds-%s{", ".df-%s{"} {
+			if n := strings.Count(css, fmt.Sprintf(want, ink.Name())); n != 1 {
+				t.Errorf("%s%s: %d rules, want one", want, ink.Name(), n)
 			}
+		}
+		if n := strings.Count(css, "--d-"+ink.Name()+":"); n != 4 {
+			t.Errorf("%s has %d colours, want light, sun, dark and print", ink.Name(), n)
 		}
 	}
 }
