@@ -9,8 +9,8 @@ import (
 	"testing"
 )
 
-// TestRoomCountsWhatTheOverviewCounts: the two figures that a site lead reads for one room are of the same things: the checks
-// and the holds on the room's page.
+// TestRoomCountsWhatTheOverviewCounts: the figures that a site lead reads for one room are of the same things: the overview
+// counts the checks and holds on the pages of the room, and the room's page counts each of these pages.
 func TestRoomCountsWhatTheOverviewCounts(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "pack")
 	generate(t, demo(t), dir)
@@ -25,16 +25,30 @@ func TestRoomCountsWhatTheOverviewCounts(t *testing.T) {
 	if len(rows) == 0 {
 		t.Fatal("the overview counts no room")
 	}
+	links := regexp.MustCompile(`<a href="([^"]+)"(?: aria-current="page")?>[^<]+ <span class="prog"[^>]*>0 of (\d+)<`)
 	counted := regexp.MustCompile(`data-(?:check|hold)="([^"]+)"`)
 	for _, row := range rows {
-		keys := map[string]bool{}
-		for _, m := range counted.FindAllStringSubmatch(read(row[1]), -1) {
-			for key := range strings.FieldsSeq(m[1]) { // a hold that two roles sign has two
-				keys[key] = true
-			}
+		sum := 0
+		phases := links.FindAllStringSubmatch(read(row[1]), -1)
+		if len(phases) < 2 {
+			t.Errorf("%s leads to no later phase", row[1])
 		}
-		if want, err := strconv.Atoi(row[2]); err != nil || len(keys) != want {
-			t.Errorf("%s has %d checks and holds, the overview says %s", row[1], len(keys), row[2])
+		for _, phase := range phases {
+			text := read("rooms/" + filepath.Base(phase[1]))
+			text = text[strings.Index(text, "The work, in order"):] // above it stand the holds of earlier pages
+			keys := map[string]bool{}
+			for _, m := range counted.FindAllStringSubmatch(text, -1) {
+				for key := range strings.FieldsSeq(m[1]) { // a hold that two roles sign has two
+					keys[key] = true
+				}
+			}
+			if want, err := strconv.Atoi(phase[2]); err != nil || len(keys) != want {
+				t.Errorf("%s has %d checks and holds, the room's page says %s", phase[1], len(keys), phase[2])
+			}
+			sum += len(keys)
+		}
+		if want, err := strconv.Atoi(row[2]); err != nil || sum != want {
+			t.Errorf("the pages of %s have %d checks and holds, the overview says %s", row[1], sum, row[2])
 		}
 	}
 }

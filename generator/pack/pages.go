@@ -117,6 +117,7 @@ type Phase struct {
 type PhaseLink struct {
 	Text, Path string
 	Here       bool
+	Progress   // only on the room's own page
 }
 
 // Activity is one stage of a room's work in working order.

@@ -27,6 +27,9 @@ func (a *assembler) pagesOf(room *job.Room) []Page {
 		return pages
 	}
 	first.Phases = a.phaseLinks(room, phases, 0)
+	for i, p := range phases {
+		first.Phases[i].Progress = a.progress(a.checksOf(p))
+	}
 	for i := 1; i < len(phases); i++ {
 		v := a.phase(room, phases, i)
 		if i == len(phases)-1 {
@@ -77,7 +80,7 @@ func (a *assembler) phase(room *job.Room, phases []phase, at int) *Phase {
 			if act.Stop != nil {
 				v.Earlier = append(v.Earlier, *act.Stop)
 			}
-			v.Running = append(v.Running, running(act)...)
+			v.Running = append(v.Running, running(&act)...)
 		}
 	}
 	return v
@@ -98,23 +101,39 @@ func (a *assembler) worksJunctions(p phase) bool {
 }
 
 // running are the waits of an activity as a later page counts them: by the checks that were answered when it was done.
-func running(act Activity) []RunningWait {
+func running(act *Activity) []RunningWait {
 	if len(act.Clocks) == 0 {
 		return nil
 	}
-	checks := act.Checks
-	for _, w := range act.Work {
-		for _, step := range w.Steps {
-			checks = slices.Concat(checks, step.Checks)
-		}
-	}
-	keys := make([]string, len(checks))
-	for i, c := range checks {
-		keys[i] = c.Key
-	}
+	from := strings.Join(keys(act.everyCheck()), " ")
 	var out []RunningWait
 	for _, c := range act.Clocks {
-		out = append(out, RunningWait{Key: c.Key, What: c.What, Use: c.Use, Holds: c.Holds, Minutes: c.Minutes, From: strings.Join(keys, " ")})
+		out = append(out, RunningWait{Key: c.Key, What: c.What, Use: c.Use, Holds: c.Holds, Minutes: c.Minutes, From: from})
+	}
+	return out
+}
+
+// everyCheck is the checks of an activity and of its steps.
+func (act *Activity) everyCheck() []Check {
+	checks := slices.Clone(act.Checks)
+	for _, w := range act.Work {
+		for _, step := range w.Steps {
+			checks = append(checks, step.Checks...)
+		}
+	}
+	return checks
+}
+
+// checksOf is the checks of a phase and the signatures that release its holds.
+func (a *assembler) checksOf(p phase) []Check {
+	var out []Check
+	for _, act := range p.activities {
+		out = append(out, act.everyCheck()...)
+		if act.Stop != nil {
+			for key := range strings.FieldsSeq(act.Stop.Key) {
+				out = append(out, a.checks[key])
+			}
+		}
 	}
 	return out
 }

@@ -73,6 +73,9 @@ func (r *renderer) page(b []byte, s *section, e edition) ([]byte, error) {
 		case "hatches":
 			return append(b, hatches(s)...)
 		case "data":
+			if len(s.counts) > 0 {
+				b = append(b, dataElement("checks-data", r.index.runs(s.counts))...)
+			}
 			return append(b, r.data(s.page.Kind == pack.KindOverview, s.page.Kind == pack.KindSearch, e)+r.kitOf(s)...)
 		case "section":
 			b = append(append(append(b, s.opening...), r.otherLanguages(s, e)...), others...)

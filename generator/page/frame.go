@@ -182,7 +182,7 @@ func (r *renderer) counts(e edition) string {
 	if made, ok := r.counted.Load(part); ok {
 		return made.(string)
 	}
-	text := dataElement("checks-data", r.index.runs(e))
+	text := dataElement("checks-data", r.index.runs(r.index.shown(e)))
 	r.counted.Store(part, text)
 	return text
 }

@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"html/template"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -155,15 +156,13 @@ func (ix index) ranges(keys []string) (string, error) {
 	return strings.Join(runs, " "), nil
 }
 
-// runs is the index as the script reads it: runs of checks that an edition counts, each its first position and its
-// entries of key, first digits of the seal, what is recorded, and the range where there is one.
-func (ix index) runs(e edition) [][]any {
+// runs is the checks at these positions, in order, as the script reads them: runs, each its first position and its entries
+// of key, first digits of the seal, what is recorded, and the range where there is one.
+func (ix index) runs(positions []int) [][]any {
 	out := [][]any{}
 	last := -2
-	for i, c := range ix.checks {
-		if !e.searches(ix.parts[i]) {
-			continue
-		}
+	for _, i := range positions {
+		c := &ix.checks[i]
 		entry := []string{c.Key, strings.TrimSpace(c.Seal[:min(8, len(c.Seal))] + " " + c.Also), ix.recs[i]}
 		if c.Low != "" || c.High != "" {
 			entry = append(entry, c.Low, c.High)
@@ -175,6 +174,31 @@ func (ix index) runs(e edition) [][]any {
 		last = i
 	}
 	return out
+}
+
+// shown are the positions of the checks that an edition counts.
+func (ix index) shown(e edition) []int {
+	var out []int
+	for i, part := range ix.parts {
+		if e.searches(part) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// counted are the positions of the checks that a room's page counts in the row of its phases.
+func (ix index) counted(phases []pack.PhaseLink) []int {
+	var out []int
+	for _, p := range phases {
+		for _, key := range p.CheckKeys {
+			if i, ok := ix.at[key]; ok {
+				out = append(out, i)
+			}
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 // firstDigits is as much of a seal, or of each of several, as a page carries: 64 bits tell the words it was issued with from

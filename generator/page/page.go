@@ -82,6 +82,7 @@ type section struct {
 	up      string // from its file to the pack's root
 	carries parts  // parts it shows something of, beside what is common
 	data    int    // bytes of the index of checks that its file carries; 0: none
+	counts  []int  // positions in that index of what a room's page counts
 }
 
 // heavy is the size in bytes from which a page with several storeys' parts is divided: own choice, a megabyte.
@@ -173,6 +174,9 @@ func (r *renderer) section(pg pack.Page, room string) (*section, error) {
 	s.opening = opening(s)
 	if pg.Kind == pack.KindOverview {
 		s.data = len(r.counts(edition{part: common}))
+	}
+	if pg.Room != nil {
+		s.counts = r.index.counted(pg.Room.Phases)
 	}
 	s.scanned, err = scan(body)
 	for _, m := range s.marks {
