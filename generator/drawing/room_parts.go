@@ -231,8 +231,5 @@ func (d *roomDrawing) describe() string {
 			out = append(out, say(part.pattern, strings.Join(part.ids, ", ")))
 		}
 	}
-	for _, l := range d.Legend() {
-		out = append(out, say(w.Junction, l.No, l.ID))
-	}
 	return strings.Join(out, " ")
 }

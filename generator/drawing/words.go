@@ -28,7 +28,6 @@ type Words struct {
 	StripsOf       string // title of a strip layout: "%s: strips, laps and marks"
 	StepMark       string // "Step %d points at the drawing."
 	ViewOf         string // title of a room view: "Room %s from inside"
-	Junction       string // "%d: junction %s."
 	Faces          string // "Surfaces: %s."
 	Openings       string // "Openings: %s."
 	Holes          string // "Penetrations: %s."
@@ -77,7 +76,7 @@ func English() *Words {
 		Floor: "Floor", LowerEdge: "Lower edge", AllInMM: "all in mm", Datum: "Height", Studs: "Members at", Cut: "cut %d", Sill: "sill %d", Roll: "roll %s", Offcut: "offcut of %s",
 		Opening: "Opening %s: %d wide, %d high.", Hole: "Penetration %s.", Strip: "Strip %d: cut %s mm.", Lap: "Lap %s: %d mm.",
 		EndJoint: "End joint %s at %d mm.", StripsOf: "%s: strips, laps and marks",
-		StepMark: "Number %d marks where step %d is done.", ViewOf: "Room %s from inside", Junction: "%d: junction %s.",
+		StepMark: "Number %d marks where step %d is done.", ViewOf: "Room %s from inside",
 		Faces: "Surfaces: %s.", Openings: "Openings: %s.", Holes: "Penetrations: %s.", Cutaway: "Cut away: %s.",
 		RoomOnPlan: "Room %s.", HeavyCarries: "Heavy line: carries the layer", IdsInRooms: "Ids of walls, openings and holes: on the rooms' pages.", Here: "Marked: %s.", HoldPoint: "Hold point", Decimal: ".",
 		Deviation: "Deviation, %", FanLine: "flow = %s · pressure^%s", Pressure: "Pressure difference, Pa", Flow: "Air flow, m³/h",

@@ -78,7 +78,9 @@ func (a *assembler) phase(room *job.Room, phases []phase, at int) *Phase {
 	for _, before := range phases[:at] {
 		for _, act := range before.activities {
 			if act.Stop != nil {
-				v.Earlier = append(v.Earlier, *act.Stop)
+				stop := *act.Stop
+				stop.Text = a.say("Stop until released.") // what for stands on its own page
+				v.Earlier = append(v.Earlier, stop)
 			}
 			v.Running = append(v.Running, running(&act)...)
 		}
