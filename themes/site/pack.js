@@ -155,7 +155,7 @@ function paint() {
     up.dataset.first = up.dataset.first || up.getAttribute('href');
     up.setAttribute('href', !next && after ? after.getAttribute('href') : up.dataset.first);
     if (next) up.textContent = $('h3', next).firstChild.textContent.trim();
-    else if (after) up.textContent = after.textContent;
+    else if (after) up.textContent = after.firstChild.textContent.trim();
     else if (states.size) up.textContent = tr('sign off');
   }
   const index = all('[data-keys]', section).length ? checks() : [];
