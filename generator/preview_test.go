@@ -1,10 +1,12 @@
 package generator_test
 
 import (
+	"bytes"
 	"context"
 	"path/filepath"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"lapwork/generator"
 )
@@ -59,5 +61,68 @@ func TestNoFigureIsLeftOut(t *testing.T) {
 	}
 	if text := readFile(t, filepath.Join(o.Out, "methods", "roof-window.html")); !strings.Contains(text, "lap 100 mm, −20 mm") {
 		t.Error("the roof window's tolerance names no lap")
+	}
+}
+
+const unusedDetail = `---
+id: ours
+title: Our socket
+revision: 1
+group: penetration
+applies:
+  when: edge == "penetration" and item == "odd"
+  priority: 60
+measure: each
+drives: count
+activity: penetrations
+labour: {low: 1, likely: 2, high: 3, per: min each}
+conditions: cond-tape
+components:
+  - use: tape-single-60
+    amount: count
+    unit: m
+checks:
+  - qa: QA-22
+    accept: "tape {=lap_mm} mm, collar {=diameter_mm+20} mm; {=100/movement_mm} mm free"
+tolerance: "hole {=diameter_mm} mm, {=2*tape_end_mm} mm round it, {=100/movement_mm} mm free"
+examples:
+  - note: "one"
+    given: {edge: penetration, item: odd, sub: osb, width_m: 0.2}
+    expect: {tape-single-60: 1}
+section:
+  title: Socket. Cut upright
+  size: [400, 200]
+  parts:
+    - {solid: panel, box: [0, 100, 400, 20], name: board}
+    - {label: "{=lap_mm} mm, {=100/movement_mm}", at: [100, 50]}
+    - {label: room, at: [300, 50]}
+    - {number: 1, at: [200, 50], to: [200, 100]}
+source: common practice, no source
+figures: common practice, no source
+---
+
+1. Tape {=lap_mm} mm, {=diameter_mm + 20} mm of it and {=width_m*1000} mm wide.
+`
+
+// TestUnusedDetailWithoutMeasures: a detail that no place of the job uses shows the job's settings and the measures of its example.
+// What needs a measure that nobody stated is its expression, in italics in a step: never nought, and never in braces.
+func TestUnusedDetailWithoutMeasures(t *testing.T) {
+	src := demoIn(t, "language: en\n")
+	src.Job = demoWith(t, func(job []byte) []byte { return bytes.Replace(job, []byte("lap_mm: 100"), []byte("lap_mm: 120"), 1) })
+	src.Firm = fstest.MapFS{"firm.yaml": {Data: []byte("name: A firm\n")}, "library/ours.md": {Data: []byte(unusedDetail)}}
+	o := generator.Options{Version: "test", Sources: src, Out: filepath.Join(t.TempDir(), "details")}
+	if report, err := generator.Preview(context.Background(), o); err != nil {
+		t.Fatal(err, report.Findings)
+	}
+	text, _, _ := strings.Cut(readFile(t, filepath.Join(o.Out, "methods", "ours.html")), "<h2>Source</h2>")
+	for _, want := range []string{`Tape <b class="fig">120</b> mm, <i>diameter_mm + 20</i> mm of it and <b class="fig">200</b> mm wide`,
+		"tape 120 mm, collar diameter_mm+20 mm; 100/movement_mm mm free", "hole diameter_mm mm, 100 mm round it, 100/movement_mm mm free",
+		"120 mm, 100/movement_mm"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+	if _, after, found := strings.Cut(text, "{="); found {
+		t.Errorf("shows {=%.20s", after)
 	}
 }

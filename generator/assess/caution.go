@@ -100,9 +100,10 @@ func (r *Results) AcceptText(c library.Check, p *Place) string {
 		return c.Accept
 	}
 	var quiet diag.List // the checker has compiled every figure already
-	text, err := r.Library.Figures(c.Accept, &quiet).Expand(p.Env, func(x float64) string { return q.English.Number(x, 0) })
+	figured := r.Library.Figures(c.Accept, &quiet)
+	text, err := figured.Expand(p.Env, func(x float64) string { return q.English.Number(x, 0) })
 	if err != nil {
-		return c.Accept
+		return figured.Words()
 	}
 	return text
 }

@@ -217,7 +217,7 @@ func (l *auditor) auditSection(s *Statement, found *diag.List) {
 			}
 		}
 	}
-	filled, err := l.SectionOf(s, l.Sample(s), func(x float64) string { return format(x) })
+	filled, err := l.SectionOf(s, ForDrawing(l.Sample(s, Facts{})), func(x float64) string { return format(x) })
 	if err != nil {
 		found.Faultf(s.partPos(-1, -1), "", "%s: the drawing cannot be filled in: %v", s.ID, err)
 		return

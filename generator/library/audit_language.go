@@ -67,7 +67,7 @@ func (l *Library) auditLabels(c *lang.Catalogue, origins []string, found *diag.L
 		if s.Section == nil || origins != nil && !oneOf(s.Origin, origins) {
 			continue
 		}
-		filled, err := in.SectionOf(s, in.Sample(s), func(x float64) string { return format(x) })
+		filled, err := in.SectionOf(s, ForDrawing(in.Sample(s, Facts{})), func(x float64) string { return format(x) })
 		if err != nil {
 			found.Faultf(s.partPos(-1, -1), "", "%s in %s: the drawing cannot be filled in: %v", s.ID, c.Tag(), err)
 			continue

@@ -116,7 +116,7 @@ func TestATieNamesARecord(t *testing.T) {
 		if !ok {
 			continue
 		}
-		env := l.Sample(&Statement{})
+		env := l.Sample(&Statement{}, Facts{})
 		for _, pair := range strings.Split(example, ", ") {
 			name, value, _ := strings.Cut(pair, "=")
 			if value == "" {

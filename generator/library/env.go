@@ -81,7 +81,8 @@ type Env struct {
 	FlagWord map[string]string `expr:"flag_word"` // answers to the others
 
 	unanswered map[job.FlagID]bool
-	answers    *answerSheet // the answers as they were filled in; nil: made otherwise
+	answers    *answerSheet    // the answers as they were filled in; nil: made otherwise
+	unsaid     map[string]bool // of a sample: the measures that nobody stated; nil: a place of a job
 }
 
 // Surface is a row of the substrate table as expressions see it.

@@ -20,7 +20,7 @@ const exampleTolerance = 0.005
 // runExample evaluates the statement for the example's values and compares the sum of every component that is ordered. What
 // is only offered, or counts for the cutting plan alone, is compared where the example names it.
 func (l *Library) runExample(s *Statement, x Example, found *diag.List) {
-	env, ok := l.exampleEnv(x, found)
+	env, ok := l.exampleEnv(x, Facts{}, found)
 	if !ok {
 		return
 	}
@@ -65,7 +65,7 @@ func (l *Library) Unworked(s *Statement) []ComponentLine {
 	worked := make([]bool, len(s.Components))
 	var unheard diag.List // what is wrong in an example was said when it ran
 	for _, x := range s.Examples {
-		env, ok := l.exampleEnv(x, &unheard)
+		env, ok := l.exampleEnv(x, Facts{}, &unheard)
 		if !ok {
 			continue
 		}
@@ -86,9 +86,9 @@ func (l *Library) Unworked(s *Statement) []ComponentLine {
 }
 
 // exampleEnv makes an environment from the names of an example: variables, attributes, sub, mem and flag.x.
-func (l *Library) exampleEnv(x Example, found *diag.List) (*Env, bool) {
+func (l *Library) exampleEnv(x Example, facts Facts, found *diag.List) (*Env, bool) {
 	env := l.Env(&junction.Record{Count: 1, Corners: 4, Ends: 2, Angle: 90, Spacing: 1000, Supported: true,
-		Layer: job.Sheet, LayerA: job.Sheet, StripLayoutRun: true}, Facts{})
+		Layer: job.Sheet, LayerA: job.Sheet, StripLayoutRun: true}, facts)
 	ok := true
 	for _, name := range slices.Sorted(maps.Keys(x.Given)) {
 		if hint := l.setExample(env, name, x.Given[name]); hint != "" {

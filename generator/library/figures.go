@@ -16,7 +16,8 @@ type FigurePart struct {
 	Figure *Formula // nil: plain text
 }
 
-// Expand gives the text with every figure replaced by what format makes of its value.
+// Expand gives the text with every figure replaced by what format makes of its value. At a sample a figure that has none,
+// or needs a measure that nobody stated, is its expression in its own words.
 func (f Figured) Expand(env *Env, format func(float64) string) (string, error) {
 	var b strings.Builder
 	for _, p := range f.Parts {
@@ -25,12 +26,28 @@ func (f Figured) Expand(env *Env, format func(float64) string) (string, error) {
 			continue
 		}
 		x, err := p.Figure.Amount(env)
-		if err != nil {
+		switch {
+		case env.unsaid != nil && (err != nil || p.Figure.unsaid(env)):
+			b.WriteString(p.Figure.Source)
+		case err != nil:
 			return "", err
+		default:
+			b.WriteString(format(x))
 		}
-		b.WriteString(format(x))
 	}
 	return b.String(), nil
+}
+
+// Words gives the text with every figure in the words of its expression.
+func (f Figured) Words() string {
+	var b strings.Builder
+	for _, p := range f.Parts {
+		b.WriteString(p.Text)
+		if p.Figure != nil {
+			b.WriteString(p.Figure.Source)
+		}
+	}
+	return b.String()
 }
 
 // Figures parses text that may hold {=expr} figures against the library's names, for texts that are kept as plain

@@ -2,6 +2,8 @@ package markdown
 
 import (
 	"fmt"
+	"strings"
+	"unicode"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/parser"
@@ -48,13 +50,18 @@ func (figureParser) Parse(_ ast.Node, block text.Reader, _ parser.Context) ast.N
 	return nil
 }
 
-// figureRenderer writes the value as an output element, which reads as one word to a screen reader.
+// figureRenderer writes the value in bold; an expression that was filled with its own words, since it has no value, in
+// italics.
 type figureRenderer struct{}
 
 func (figureRenderer) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
 	r.Register(KindFigure, func(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if f, ok := n.(*Figure); ok && entering {
-			if _, err := w.WriteString(`<b class="fig">` + string(util.EscapeHTML([]byte(f.Value))) + `</b>`); err != nil {
+			text := `<b class="fig">` + string(util.EscapeHTML([]byte(f.Value))) + `</b>`
+			if f.Value == strings.TrimSpace(f.Expression) && strings.ContainsFunc(f.Value, unicode.IsLetter) {
+				text = `<i>` + string(util.EscapeHTML([]byte(f.Value))) + `</i>`
+			}
+			if _, err := w.WriteString(text); err != nil {
 				return ast.WalkStop, err
 			}
 		}

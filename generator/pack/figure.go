@@ -338,6 +338,7 @@ func (a *assembler) section(s *library.Statement, env *library.Env) *Drawing {
 	if s.Section == nil {
 		return nil
 	}
+	env = library.ForDrawing(env)
 	filled := *s.Section
 	filled.Frames = nil
 	for _, f := range s.Section.Frames {

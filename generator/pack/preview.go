@@ -31,7 +31,7 @@ func Preview(r *assess.Results, b Build, coverage []CoverageRow) (Pack, error) {
 	pk := Pack{Pages: pages, Lang: b.Lang, Head: Head{Lapwork: b.Version, Job: a.say("Detail library"), Reference: a.say("Library"), Issue: a.say("preview, not for site"),
 		Revision: a.say("preview"), Language: r.Job.Language, Firm: r.Job.Firm.Name, Mark: b.mark(), Contact: a.contactLines(), Footer: b.Own.Footer, PackID: "library", Still: true,
 		Menu:   []Link{{Text: a.say("Details"), Path: "index.html"}, {Text: a.say("Coverage"), Path: "coverage.html"}},
-		Limits: []string{a.say("A preview for those who write details. Figures are those of the first place of the job %s that uses a detail, or of its first example.", r.Job.Name)}}}
+		Limits: []string{a.say("A preview for those who write details. Figures are those of the first place of the job %s that uses a detail, or of its first example; a measure that neither states is shown by its name.", r.Job.Name)}}}
 	for _, p := range pages[2:] {
 		pk.Search = append(pk.Search, SearchEntry{Text: p.Title + " " + p.Statement.ID, Path: p.Path, Kind: a.say("method statement")})
 	}
@@ -118,7 +118,7 @@ func (a *assembler) coverage(rows []CoverageRow) Page {
 func (a *assembler) seeFirst() {
 	for _, s := range a.Library.Statements {
 		if len(a.used[s.ID]) == 0 {
-			a.samples[s.ID] = &assess.Place{Env: a.Library.Sample(s)}
+			a.samples[s.ID] = &assess.Place{Env: a.Library.Sample(s, a.Facts)}
 		}
 	}
 }
