@@ -102,7 +102,8 @@ func (a *assembler) worksJunctions(p phase) bool {
 	return false
 }
 
-// running are the waits of an activity as a later page counts them: by the checks that were answered when it was done.
+// running are the waits of an activity as a later page counts them: by the checks that were answered when it was done. Of
+// several for the same use the longest stands for all.
 func running(act *Activity) []RunningWait {
 	if len(act.Clocks) == 0 {
 		return nil
@@ -110,7 +111,12 @@ func running(act *Activity) []RunningWait {
 	from := strings.Join(keys(act.everyCheck()), " ")
 	var out []RunningWait
 	for _, c := range act.Clocks {
-		out = append(out, RunningWait{Key: c.Key, What: c.What, Use: c.Use, Holds: c.Holds, Minutes: c.Minutes, From: from})
+		wait := RunningWait{Key: c.Key, What: c.What, Use: c.Use, Holds: c.Holds, Minutes: c.Minutes, From: from}
+		if i := slices.IndexFunc(out, func(x RunningWait) bool { return x.Use == c.Use && x.Holds == c.Holds }); i < 0 {
+			out = append(out, wait)
+		} else if out[i].Minutes < c.Minutes {
+			out[i] = wait
+		}
 	}
 	return out
 }
