@@ -89,13 +89,13 @@ var colourParts = regexp.MustCompile(`var\(\s*--[a-z-]+\s*\)|#[0-9A-Fa-f]+|[a-z-
 // edgeWords may stand in a border beside its colour.
 var edgeWords = strings.Fields("solid dashed dotted double none hidden px mm pt em rem ch thin medium thick inherit transparent currentcolor currentColor auto collapse separate unset important groove")
 
-// edge measures the colour of a border against the page. Lines that only divide are exempt: var(--rule).
+// edge measures the colour of a border against the page. Lines that only divide are exempt: var(--rule), var(--line).
 func (r rule) edge(v value, schemes []scheme, found *diag.List) {
 	if strings.HasSuffix(v.name, "radius") || strings.HasSuffix(v.name, "width") || strings.HasSuffix(v.name, "style") || strings.HasSuffix(v.name, "offset") || strings.HasSuffix(v.name, "collapse") || strings.HasSuffix(v.name, "spacing") {
 		return
 	}
 	for _, part := range colourParts.FindAllString(v.text, -1) {
-		if part == "var(--rule)" || slices.Contains(edgeWords, part) {
+		if part == "var(--rule)" || part == "var(--line)" || slices.Contains(edgeWords, part) {
 			continue
 		}
 		for _, s := range schemes {

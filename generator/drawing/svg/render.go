@@ -105,7 +105,7 @@ const usual = ".drawing{fill:none;stroke-width:1.5;font-family:system-ui,sans-se
 
 // Base are the rules that every drawing takes, whatever its inks.
 func Base() string {
-	return ".drawing-defs{position:absolute}\n.drawing{display:block;max-width:none;height:auto}\n" + usual
+	return ".drawing-defs{position:absolute}\n.drawing{display:block;height:auto}\n" + usual
 }
 
 // Colours are the rules of some inks on a screen. A scheme is chosen by class sun or dark on the root element; without one
