@@ -8,18 +8,24 @@ import (
 	"lapwork/generator/library"
 )
 
-// phase is a stretch of a room's work that has a page of its own.
+// phase is a stretch of a room's work that has a page of its own: a phase of the library, or several that are short.
 type phase struct {
-	*library.Phase // nil: the library divides nothing
-	path           string
-	activities     []Activity
+	id, title, path string // empty where the library divides nothing
+	activities      []Activity
+	lines           int // what its page is long by
 }
 
-// pagesOf gives a room's page, which has the first phase of its work, and a page for each later phase with something to do.
+// pageLines is how many lines, steps with checks and rows of lists, a page of a room holds before its next phase goes onto a
+// page of its own: about 55 kB and forty screens of a tablet. Own choice.
+const pageLines = 150
+
+// pagesOf gives a room's page, which has the first phase of its work, and a page for each later phase that is too long to
+// stand on the one before.
 func (a *assembler) pagesOf(room *job.Room) []Page {
-	phases := a.phases(room)
+	first := a.room(room)
+	phases := a.phases(room, first.rows())
+	first.Activities = phases[0].activities
 	name := string(room.ID) + " " + room.Name
-	first := a.room(room, phases[0])
 	pages := []Page{{Path: phases[0].path, Kind: KindRoom, Title: name, Where: name, Room: first}}
 	signOff := Link{Text: a.say("Sign-off of %s", string(room.ID)), Path: signPath(string(room.ID))}
 	if len(phases) == 1 {
@@ -40,28 +46,64 @@ func (a *assembler) pagesOf(room *job.Room) []Page {
 	return pages
 }
 
-// phases divides a room's work. The first is there even where nothing is done in it: its page is the room's.
-func (a *assembler) phases(room *job.Room) []phase {
-	out := []phase{{path: roomPath(room.ID)}}
-	if all := a.Library.Phases.All(); len(all) > 0 {
-		out[0].Phase = all[0]
-	}
-	for _, stage := range a.Stages[room.ID] {
-		in := a.Library.PhaseOf(stage.Activity)
-		if in != nil && in != out[len(out)-1].Phase {
-			out = append(out, phase{Phase: in, path: strings.TrimSuffix(roomPath(room.ID), ".html") + "-" + in.ID + ".html"})
-		}
+// phases divides a room's work into pages, the first of which is the room's own and has its lists: so many rows.
+func (a *assembler) phases(room *job.Room, rows int) []phase {
+	out := []phase{{path: roomPath(room.ID), lines: rows}}
+	for i, p := range a.libraryPhases(room) {
 		last := &out[len(out)-1]
-		last.activities = append(last.activities, a.activity(room, stage))
+		switch {
+		case i == 0:
+			last.id, last.title = p.id, p.title
+		case last.lines+p.lines > pageLines:
+			p.path = strings.TrimSuffix(roomPath(room.ID), ".html") + "-" + p.id + ".html"
+			out = append(out, p)
+			continue
+		default:
+			last.title += ", " + a.lowerFirst(p.title)
+		}
+		last.activities, last.lines = append(last.activities, p.activities...), last.lines+p.lines
 	}
 	return out
+}
+
+// libraryPhases are the phases of a room's work as the library has them.
+func (a *assembler) libraryPhases(room *job.Room) []phase {
+	out := []phase{{}}
+	var last *library.Phase
+	for i, stage := range a.Stages[room.ID] {
+		in := a.Library.PhaseOf(stage.Activity)
+		if in != last && i > 0 {
+			out = append(out, phase{})
+		}
+		p := &out[len(out)-1]
+		if last = in; in != nil {
+			p.id, p.title = in.ID, in.Title
+		}
+		act := a.activity(room, stage)
+		p.activities, p.lines = append(p.activities, act), p.lines+act.lines()
+	}
+	return out
+}
+
+// rows is how many rows a room's lists have.
+func (v *Room) rows() int {
+	return len(v.Surfaces) + len(v.Junctions) + len(v.Holes) + len(v.Materials) + len(v.Cautions) + len(v.Spots)
+}
+
+// lines is how many steps and checks an activity has.
+func (act *Activity) lines() int {
+	n := len(act.everyCheck())
+	for _, w := range act.Work {
+		n += len(w.Steps)
+	}
+	return n
 }
 
 // phaseLinks is the row that leads through a room's work to its sign-off.
 func (a *assembler) phaseLinks(room *job.Room, phases []phase, here int) []PhaseLink {
 	var out []PhaseLink
 	for i, p := range phases {
-		out = append(out, PhaseLink{Text: p.Title, Path: p.path, Here: i == here})
+		out = append(out, PhaseLink{Text: p.title, Path: p.path, Here: i == here})
 	}
 	return append(out, PhaseLink{Text: a.say("Sign-off"), Path: signPath(string(room.ID))})
 }
@@ -70,7 +112,7 @@ func (a *assembler) phaseLinks(room *job.Room, phases []phase, here int) []Phase
 // still run.
 func (a *assembler) phase(room *job.Room, phases []phase, at int) *Phase {
 	p := phases[at]
-	v := &Phase{ID: string(room.ID) + "-" + p.ID, Name: room.Name, Storey: room.Storey.Name, Title: p.Title, Room: string(room.ID), RoomPath: roomPath(room.ID),
+	v := &Phase{ID: string(room.ID) + "-" + p.id, Name: room.Name, Storey: room.Storey.Name, Title: p.title, Room: string(room.ID), RoomPath: roomPath(room.ID),
 		Key: a.keyPlan(room, nil), Activities: p.activities, Phases: a.phaseLinks(room, phases, at)}
 	if a.worksJunctions(p) {
 		v.View = a.roomView(a.Model.Room(room))

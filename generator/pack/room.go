@@ -28,12 +28,12 @@ func (a *assembler) roomPages() []Page {
 	return out
 }
 
-// room is the page that a room begins with: where it is, its lists, and the first phase of its work.
-func (a *assembler) room(room *job.Room, first phase) *Room {
+// room is the page that a room begins with, without its work: where it is and its lists.
+func (a *assembler) room(room *job.Room) *Room {
 	shape := a.Model.Room(room)
 	v := &Room{ID: string(room.ID), Name: room.Name, Storey: room.Storey.Name, Key: a.keyPlan(room, nil), View: a.roomView(shape),
 		Blocks: a.blocks(room), Materials: a.roomMaterials(room),
-		Spots: a.spots(room.ID), Activities: first.activities}
+		Spots: a.spots(room.ID)}
 	v.Cautions, v.Everywhere = a.roomCautions(room)
 	v.InFull = a.cautionsInFull()
 	v.Facts = []Figure{
