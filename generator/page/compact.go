@@ -6,7 +6,7 @@ import "strings"
 // white space, of which one blank stays where it may mean something. It knows no properties and no values: a blank goes
 // beside { } ; , > and behind a colon, never before one, since "li :first-child" is not "li:first-child".
 func compact(css string) string {
-	c := compactor{css: css, out: make([]byte, 0, len(css))}
+	c := compactor{css: css, out: make([]byte, 0, len(css)), last: '}'} // as behind a rule, where no blank stays
 	for c.at < len(css) {
 		c.next()
 	}
@@ -14,10 +14,13 @@ func compact(css string) string {
 }
 
 type compactor struct {
-	css   string
-	at    int
-	out   []byte
-	blank bool // white space was read behind what stands in out
+	css    string
+	at     int
+	out    []byte
+	blank  bool // white space was read behind what stands in out
+	parted bool // a remark was
+	last   byte // what stands last in out; of what was taken whole a letter, since an escaped brace is none
+	ends   int  // how many semicolons stand last
 }
 
 const (
@@ -32,7 +35,8 @@ func (c *compactor) next() {
 	case strings.IndexByte(cssSpace, b) >= 0:
 		c.at, c.blank = c.at+1, true
 	case strings.HasPrefix(rest, "/*"):
-		c.remark(rest)
+		_, after, _ := strings.Cut(rest[2:], "*/")
+		c.at, c.parted = len(c.css)-len(after), true
 	case b == '"' || b == '\'':
 		c.whole(stringEnd(rest))
 	case b == '\\':
@@ -44,47 +48,39 @@ func (c *compactor) next() {
 	}
 }
 
-// remark leaves a remark out. Between two words it divides them, and nothing else would.
-func (c *compactor) remark(rest string) {
-	_, after, _ := strings.Cut(rest[2:], "*/")
-	c.at = len(c.css) - len(after)
-	if !c.blank && len(c.out) > 0 && after != "" && strings.IndexByte(cssSpace+loose+":", after[0]) < 0 && strings.IndexByte(loose+":", c.last()) < 0 {
-		c.out = append(c.out, "/**/"...)
-	}
-}
-
 // whole takes a text as it stands.
 func (c *compactor) whole(n int) {
 	c.settle(c.css[c.at])
 	c.out = append(c.out, c.css[c.at:c.at+n]...)
-	c.at += n
+	c.at, c.last, c.ends = c.at+n, 'w', 0
 }
 
 func (c *compactor) byte(b byte) {
 	c.settle(b)
-	if n := len(c.out); b == '}' && n > 1 && c.out[n-1] == ';' && c.out[n-2] != ':' {
-		c.out = c.out[:n-1]
+	if n := len(c.out) - c.ends; b == '}' && n > 0 && c.out[n-1] != ':' { // behind a colon they end an empty value
+		c.out = c.out[:n]
+	}
+	c.ends++
+	if b != ';' {
+		c.ends = 0
 	}
 	c.out = append(c.out, b)
-	c.at++
+	c.at, c.last = c.at+1, b
 }
 
-// settle writes the blank before the next byte where it may mean something. The value of a variable may be a blank.
+// settle writes before the next byte what may mean something: a blank, or a remark that alone divides two words. The value
+// of a variable may be a blank.
 func (c *compactor) settle(next byte) {
-	last := c.last()
-	empty := last == ':' && (next == ';' || next == '}')
-	if c.blank && (empty || strings.IndexByte(loose, next) < 0 && strings.IndexByte(loose+":", last) < 0) {
-		c.out = append(c.out, ' ')
+	empty := c.last == ':' && (next == ';' || next == '}')
+	if empty || strings.IndexByte(loose, next) < 0 && strings.IndexByte(loose+":", c.last) < 0 {
+		switch {
+		case c.blank:
+			c.out = append(c.out, ' ')
+		case c.parted:
+			c.out = append(c.out, "/**/"...)
+		}
 	}
-	c.blank = false
-}
-
-// last is the last byte written; at the begin of a sheet a brace, beside which no blank stays.
-func (c *compactor) last() byte {
-	if len(c.out) == 0 {
-		return '}'
-	}
-	return c.out[len(c.out)-1]
+	c.blank, c.parted = false, false
 }
 
 // afterURL is whether a bracket that follows holds an address.
@@ -93,16 +89,14 @@ func (c *compactor) afterURL() bool {
 	return !c.blank && n >= 3 && strings.EqualFold(string(c.out[n-3:]), "url")
 }
 
-// stringEnd is behind the quote that ends a string, or behind its line where none does.
+// stringEnd is behind the quote that ends a string, or behind its line, which ends it where no quote does.
 func stringEnd(s string) int {
 	for i := 1; i < len(s); i++ {
 		switch s[i] {
 		case '\\':
 			i++
-		case s[0]:
+		case s[0], '\n':
 			return i + 1
-		case '\n':
-			return i
 		}
 	}
 	return len(s)
