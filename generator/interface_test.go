@@ -34,6 +34,7 @@ func TestPatterns(t *testing.T) {
 	want := map[string][]string{
 		"pack": said(t, "pack", "say", "Say"), "page": said(t, "page", "say", "Say"), "assess": said(t, "assess", "say", "Say", "Says"),
 		"findings": findings(t), "drawing": drawn(), "scripts": scripted(t), "words": pack.Words(), "quantity": said(t, "quantity", "say"), "fantest": slices.Concat(said(t, "calc/airtight", "Says"), said(t, "calc/leakage", "Says"), breaches(t)),
+		"survey":  surveyed(t),
 		"written": append(said(t, ".", "say", "Say"), slices.Concat(generator.ListWords(), generator.SurveyWords())...),
 	}
 	var err error
@@ -113,6 +114,22 @@ func findings(t *testing.T) []string {
 				out = addLiteral(addLiteral(out, call.args[3]), call.args[2])
 			case call.name == "Notef" && len(call.args) > 2:
 				out = addLiteral(out, call.args[2])
+			}
+		}
+	}
+	return out
+}
+
+// surveyed lists the sentences, numbers of things, findings and hints of a survey and of its readers: its report shows them.
+func surveyed(t *testing.T) (out []string) {
+	t.Helper()
+	for _, pkg := range []string{"survey", "survey/gbxml", "survey/ifc", "survey/roomlist"} {
+		out = append(out, said(t, pkg, "Say")...)
+		for _, call := range calls(t, pkg) {
+			if call.name == "Things" && len(call.args) == 3 {
+				if many, ok := literal(call.args[2]); ok {
+					out = append(out, "%d "+many)
+				}
 			}
 		}
 	}

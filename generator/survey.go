@@ -53,6 +53,7 @@ func Survey(_ context.Context, o SurveyOptions) (SurveyReport, error) {
 	if err := s.Found.Err(); err != nil {
 		return report, err
 	}
+	s.Words = surveySaid(o.Texts.Quiet()).said
 	table := materialRows(o.Sources)
 	if o.Job == nil {
 		s.Language = o.Texts.Tag()

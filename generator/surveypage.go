@@ -96,6 +96,38 @@ func (w surveyWords) word(text string) string {
 	return text
 }
 
+// said is a sentence in the language. Values that are sentences or numbers of things are said in it too.
+func (w surveyWords) said(x survey.Said) string {
+	pattern := x.Pattern // a literal where the sentence was made
+	return w.texts.Say(pattern, w.values(x.Values)...)
+}
+
+func (w surveyWords) values(values []any) []any {
+	if w.texts.English() {
+		return values
+	}
+	out := slices.Clone(values)
+	for i, v := range out {
+		switch v := v.(type) {
+		case survey.Said:
+			out[i] = w.said(v)
+		case survey.Counted:
+			pattern := v.Pattern()
+			out[i] = w.texts.Say(pattern, v.N)
+		}
+	}
+	return out
+}
+
+// each are sentences in the language.
+func (w surveyWords) each(list []survey.Said) []string {
+	var out []string
+	for _, x := range list {
+		out = append(out, w.said(x))
+	}
+	return out
+}
+
 // SurveyWords are the words that a survey chooses: parts, what lies behind, forms, what became of a room, what a file holds.
 func SurveyWords() []string {
 	out := []string{"space", "storey", "surface", "opening", "penetration", "row", "floor area", "volume", diag.Fault.String(), diag.Open.String(), diag.Note.String()}
@@ -117,7 +149,7 @@ func SurveyWords() []string {
 func (w surveyWords) view(r SurveyReport) surveyView {
 	s := r.Survey
 	name := path.Base(filepath.ToSlash(s.Source.Name)) // where the file lies on this machine is nobody else's business
-	v := surveyView{Title: w.say("Survey of %s", name), Columns: s.Building.Columns, Guessed: s.Guessed, Repairs: s.Repairs, Merged: r.Merged}
+	v := surveyView{Title: w.say("Survey of %s", name), Columns: s.Building.Columns, Guessed: w.each(s.Guessed), Repairs: s.Repairs, Merged: r.Merged}
 	v.Source = w.source(s.Source)
 	v.Sums = w.sums(s)
 	for i, l := range s.Levels {

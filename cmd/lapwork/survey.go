@@ -18,6 +18,7 @@ import (
 	"lapwork/generator/jobfile"
 	"lapwork/generator/lang"
 	q "lapwork/generator/quantity"
+	"lapwork/generator/survey"
 	"lapwork/templates"
 	"lapwork/themes"
 )
@@ -31,8 +32,9 @@ carry the layer and their openings, and writes them as a new job folder. With --
 file says otherwise than at the last survey: what people changed or added stays, rooms keep their ids.
 
 What was understood, assumed, put right and left out is printed, and stands in survey.html beside the job. What a file
-cannot know (layer, substrate, framing) is assumed and marked so in job.yaml. The report is in the language of the job or
-of --lang; what a reader says of its file stays English.`,
+cannot know (layer, substrate, framing) is assumed: each assumption is a line under assumed: in job.yaml, and an open
+point of the job until somebody takes it out. The report is in the language of the job or of --lang; what a reader says of
+its file stays English.`,
 		Example: `  lapwork survey house.gbxml --out jobs/mill-lane
   lapwork survey rooms.xlsx --look              only look, write nothing
   lapwork survey house.gbxml --into jobs/mill-lane`,
@@ -160,7 +162,7 @@ func printSurvey(w io.Writer, r generator.SurveyReport) {
 		changes = []string{"none"}
 	}
 	list("differences to the job", changes)
-	list("assumed", s.Guessed)
+	list("assumed", survey.InEnglish(s.Guessed))
 	list("put right", s.Repairs)
 	list("left out", left)
 	printFindings(w, r.Findings, diag.Open, diag.Note)

@@ -92,7 +92,7 @@ func surveyOf(r generator.SurveyReport, wrote string) surveyJSON {
 	area, volume, _ := s.Sums()
 	out := surveyJSON{File: s.Source.Name, Format: s.Source.Format, Version: s.Source.Version, Encoding: s.Source.Encoding, Units: s.Source.Units,
 		SHA256: s.Source.SHA256, Out: wrote, FloorArea: float64(area), Volume: float64(volume), Counts: []countJSON{}, Rooms: []surveyRoomJSON{},
-		Envelope: []envelopeJSON{}, Faces: []faceJSON{}, Figures: []stateJSON{}, Columns: s.Building.Columns, Assumed: append([]string{}, s.Guessed...),
+		Envelope: []envelopeJSON{}, Faces: []faceJSON{}, Figures: []stateJSON{}, Columns: s.Building.Columns, Assumed: survey.InEnglish(s.Guessed),
 		PutRight: append([]string{}, s.Repairs...), Left: []leftJSON{}, ClosedEdge: float64(s.Closed), Findings: findingsJSON(r.Findings)}
 	for _, c := range s.Building.Counts {
 		out.Counts = append(out.Counts, countJSON(c))

@@ -60,6 +60,7 @@ type Job struct {
 	Resolutions   []Resolution
 	Safety        Safety
 	Site          Site
+	Assumed       []Assumption
 	MoistureNotes []Acceptance // who accepted which build-up's moisture verdict and why
 	Pos           diag.Pos     `hash:"ignore"`
 }
@@ -206,6 +207,12 @@ type Acceptance struct {
 	By      string
 	Reason  string
 	Pos     diag.Pos `hash:"ignore"`
+}
+
+// Assumption is what a survey took for true; it stays open until somebody takes it out of the job.
+type Assumption struct {
+	Text string
+	Pos  diag.Pos `hash:"ignore"`
 }
 
 // TestZone is what one fan test covers; default the whole dwelling.

@@ -28,7 +28,8 @@ func FuzzRead(f *testing.F) {
 		f.Add(text)
 	}
 	for _, text := range []string{"", "\xef\xbb\xbfa: b", "a: \xff", "a:\r\n  b\rc: d", "--- \n...\n--- x", "{[: ]", "a: &b [*b]", "? [a]\n: b", "\tname: x",
-		strings.Repeat("[", 200), "name: é\u2028x", "!!map {a: b}", "rooms: [{plan: [[0,0],[1,1],[2,2]]}]", "<<: {a: b}"} {
+		strings.Repeat("[", 200), "name: é\u2028x", "!!map {a: b}", "rooms: [{plan: [[0,0],[1,1],[2,2]]}]", "<<: {a: b}",
+		"assumed: [outside behind A1-W1, \"é\u2028\"]\nname: x", "assumed:\nname: x", "assumed: {a: b}", "assumed: [[x]]", "assumed:\n  - \n  - " + strings.Repeat("x", 401)} {
 		f.Add([]byte(text))
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {

@@ -41,6 +41,7 @@ type rawJob struct {
 	choices                                      at[[]entry[string]]
 	resolved                                     at[[]at[rawResolution]]
 	accepted                                     at[[]at[rawAcceptance]]
+	assumed                                      at[[]at[string]]
 	safety                                       at[rawSafety]
 	site                                         at[rawSite]
 }
@@ -86,6 +87,7 @@ func jobKeys() []*key[*rawJob] {
 		more("choices", "the class chosen for a component that stands for several", named(component, componentID), func(j *rawJob) *at[[]entry[string]] { return &j.choices }),
 		more("resolved", "junctions without a method statement that were settled on site", list(resolutionValue), func(j *rawJob) *at[[]at[rawResolution]] { return &j.resolved }),
 		more("accepted", "open points about a build-up that somebody accepted", list(acceptanceValue), func(j *rawJob) *at[[]at[rawAcceptance]] { return &j.accepted }),
+		more("assumed", "what a survey assumed; each is an open point until its line is taken out", atMost(mostAssumed, "assumptions", list(text(400))), func(j *rawJob) *at[[]at[string]] { return &j.assumed }).emptied(),
 		field("safety", "the site's own safety data", safetyValue, func(j *rawJob) *at[rawSafety] { return &j.safety }),
 		field("site", "working times", siteValue, func(j *rawJob) *at[rawSite] { return &j.site }),
 	}

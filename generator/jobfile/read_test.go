@@ -1,6 +1,7 @@
 package jobfile
 
 import (
+	"strings"
 	"testing"
 	"testing/fstest"
 
@@ -54,5 +55,34 @@ func TestOneRoom(t *testing.T) {
 	}
 	if j.Language != "en" || found.Count(diag.Open) != 2 {
 		t.Errorf("language %q, %d open points; want en, 2 (issue and safety data)", j.Language, found.Count(diag.Open))
+	}
+}
+
+// What a survey assumed is an open point at its own line until the line is gone; the list may be emptied line by line.
+func TestAssumptions(t *testing.T) {
+	line := strings.Count(oneRoom, "\n") + 1
+	for text, want := range map[string]int{"assumed:\n  - outside lies behind the gable\n  - \"a 2: b\"\n": 2, "assumed:\n": 0, "assumed: []\n": 0, "assumed: # none left\n": 0} {
+		j, found := read(oneRoom + text)
+		n := 0
+		for _, f := range found.Sorted() {
+			if f.Level == diag.Fault {
+				t.Errorf("%q: %v", text, f)
+			}
+			if said, ok := strings.CutPrefix(f.Msg, "assumed by the survey: "); ok {
+				n++
+				if f.Level != diag.Open || f.Pos.Line != line+n || f.Pos.Col != 5 || said != j.Assumed[n-1].Text || f.Hint == "" {
+					t.Errorf("%q: %+v", text, f)
+				}
+			}
+		}
+		if n != want || len(j.Assumed) != want {
+			t.Errorf("%q: %d open points and %v, want %d", text, n, j.Assumed, want)
+		}
+	}
+	for text, want := range map[string]string{"assumed: word\n": "does not fit", "assumed: [[a]]\n": "does not fit", "assumed: [" + strings.Repeat("x, ", 201) + "]\n": "assumptions",
+		"assumed: [" + strings.Repeat("x", 401) + "]\n": "longer than 400"} {
+		if _, found := read(oneRoom + text); found.Err() == nil || !strings.Contains(found.Err().Error(), want) {
+			t.Errorf("%.30q: %v, want %q", text, found.Err(), want)
+		}
 	}
 }

@@ -49,6 +49,7 @@ type value[T any] struct {
 type key[P any] struct {
 	name, doc string
 	must      bool
+	mayEmpty  bool
 	read      func(r *reader, n *yaml.Node, into P)
 	schema    func(defs map[string]*schema) *schema
 }
@@ -57,6 +58,21 @@ type key[P any] struct {
 func (k *key[P]) required() *key[P] {
 	k.must = true
 	return k
+}
+
+// emptied marks a list that people take lines out of until none is left: the key may then stand without a value.
+func (k *key[P]) emptied() *key[P] {
+	k.mayEmpty, k.schema = true, orNothing(k.schema)
+	return k
+}
+
+// orNothing describes what another schema describes, or nothing; it stands apart from the generic code.
+func orNothing(of func(defs map[string]*schema) *schema) func(defs map[string]*schema) *schema {
+	return func(defs map[string]*schema) *schema {
+		s := *of(defs)
+		s.Type += ",null"
+		return &s
+	}
 }
 
 // field binds a key to the place that it fills.
@@ -138,7 +154,9 @@ func readKey[P any](r *reader, k, v *yaml.Node, inBraces bool, name string, keys
 			continue
 		}
 		if v.Kind == yaml.ScalarNode && v.Tag == "!!null" {
-			r.fault(r.pos(k), "fill it in, or delete the line", "%q of %s is empty", k.Value, name)
+			if !candidate.mayEmpty {
+				r.fault(r.pos(k), "fill it in, or delete the line", "%q of %s is empty", k.Value, name)
+			}
 			return
 		}
 		candidate.read(r, v, into)

@@ -30,9 +30,21 @@ func (s *resolver) working(top diag.Pos) {
 		s.job.MoistureNotes = append(s.job.MoistureNotes, job.Acceptance{BuildUp: job.BuildUpID(a.v.buildUp.v),
 			Check: a.v.check.v, By: a.v.by.v, Reason: a.v.reason.v, Pos: a.pos})
 	}
+	s.assumptions()
 	w := s.raw.site.v
 	s.job.Site = job.Site{Start: w.start.v, DayMinutes: w.day.v, DayStart: w.dayStart.v, WorkDays: plain(w.workDays.v),
 		Closed: plain(w.shut.v), Pos: s.raw.site.pos}
+}
+
+// mostAssumed bounds the list of what a survey assumed.
+const mostAssumed = 200
+
+// assumptions keeps each thing that a survey assumed open until somebody takes it out of the job.
+func (s *resolver) assumptions() {
+	for _, a := range s.raw.assumed.v {
+		s.job.Assumed = append(s.job.Assumed, job.Assumption{Text: a.v, Pos: a.pos})
+		s.found.Openf(a.pos, "", "confirm it, or change what is wrong in the job, then take the line out of assumed", "assumed by the survey: %s", a.v)
+	}
 }
 
 func (s *resolver) burners() {

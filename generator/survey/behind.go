@@ -341,6 +341,7 @@ func (s *surveyor) silent() {
 	}
 	if len(where) > 0 {
 		s.Found.Openf(s.top(), "", "correct the faces named ...-not-stated, or these surfaces",
-			"behind %s the file says nothing: outside was assumed, ground below floors (%s)", plural(len(where), "surface", "surfaces"), some(where))
+			"behind %s the file says nothing: outside was assumed, ground below floors (%s)", Things(len(where), "surface", "surfaces"), some(where))
+		s.Assumed = append(s.Assumed, Say("behind %s the file says nothing: outside was assumed, ground below floors (%s)", Things(len(where), "surface", "surfaces"), some(where)))
 	}
 }

@@ -69,7 +69,7 @@ func (s *Survey) buildUps(table []Material) map[*Construction]*BuildUp {
 	}
 	if len(guessed) > 0 {
 		slices.Sort(guessed)
-		s.Guessed = append(s.Guessed, "materials were recognised by name: "+strings.Join(slices.Compact(guessed), "; "))
+		s.Guessed = append(s.Guessed, Say("materials were recognised by name: %s", strings.Join(slices.Compact(guessed), "; ")))
 	}
 	return out
 }

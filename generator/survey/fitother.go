@@ -65,7 +65,7 @@ func behindOr(b, or job.Behind) job.Behind {
 
 // fromOutline makes a prism of a floor outline and a height, the last way out.
 func (s *surveyor) fromOutline(sp *Space) []*Room {
-	outline, height, how := sp.Outline, float64(sp.Stated.Height), "its stated height"
+	outline, height, how := sp.Outline, float64(sp.Stated.Height), Say("its stated height")
 	low, high := math.Inf(1), math.Inf(-1)
 	var floors []Poly
 	for _, f := range s.original[sp] {
@@ -90,16 +90,16 @@ func (s *surveyor) fromOutline(sp *Space) []*Room {
 	switch {
 	case height > 0:
 	case sp.Stated.Volume > 0 && area > 0:
-		height, how = float64(sp.Stated.Volume)/area, "its stated volume"
+		height, how = float64(sp.Stated.Volume)/area, Say("its stated volume")
 	case high > low:
-		height, how = high-low, "the height of the faces round it"
+		height, how = high-low, Say("the height of the faces round it")
 	}
 	if len(parts) == 0 || height <= 0 {
 		s.Skipped = append(s.Skipped, Left{What: fmt.Sprintf("space %s, %s", sp.ID, nameOf(sp)), Reason: "neither a body, nor faces, nor an outline with a height give its form"})
 		s.Found.Openf(sp.Pos, sp.ID, "draw it in the job, or export it with geometry", "space %s (%s) has no form that can be used; it was left out", sp.ID, nameOf(sp))
 		return nil
 	}
-	s.Guessed = append(s.Guessed, fmt.Sprintf("%s: a flat ceiling over its outline, by %s", nameOf(sp), how))
+	s.Guessed = append(s.Guessed, Say("%s: a flat ceiling over its outline, by %s", nameOf(sp), how))
 	return s.rooms(sp, parts, FromOutline, z, func(rooms []*Room) string {
 		for _, r := range rooms {
 			r.Height = millimetres(height)

@@ -257,6 +257,18 @@ func (f *jobText) appendTo(block *yaml.Node, key string, text func(indent string
 	return nil
 }
 
+// refill puts lines under a top key that holds nothing, in place of its own line.
+func (f *jobText) refill(key, text string) {
+	for i := 0; i+1 < len(f.root.Content); i += 2 {
+		if k := f.root.Content[i]; k.Value == key {
+			end := max(k.Line, f.root.Content[i+1].Line)
+			f.ended(end)
+			f.edits = append(f.edits, edit{k.Line - 1, end, []string{key + ":\n" + text}})
+			return
+		}
+	}
+}
+
 // ended gives the line before a place its line break, which the last line of a file may lack.
 func (f *jobText) ended(end int) {
 	if end > 0 && end == len(f.lines) && !strings.HasSuffix(f.lines[end-1], "\n") {

@@ -4,7 +4,9 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+	"unicode/utf8"
 
+	"go.yaml.in/yaml/v3"
 	"pgregory.net/rapid"
 
 	"lapwork/generator/job"
@@ -109,4 +111,72 @@ func TestMergeWithoutRecord(t *testing.T) {
 	if !said(s, "no record of an earlier survey") || folder[survey.RecordFile] == nil {
 		t.Error("the missing record is not said, or none was written")
 	}
+}
+
+// What a survey assumed stands in the new job once, in the job's language. A line that people took out is confirmed: the same
+// survey does not bring it back, whatever is left of the list; what a later survey assumes anew is added.
+func TestMergeOfAssumptions(t *testing.T) {
+	with := func(texts ...string) *survey.Survey {
+		s := pairHouse(0)
+		for _, x := range texts {
+			s.Guessed = append(s.Guessed, survey.Say("guess %s", x))
+		}
+		s.Words = func(x survey.Said) string { return "im Projekt: " + x.String() }
+		return s
+	}
+	const one, two = "  - \"im Projekt: guess one\"\n", "  - \"im Projekt: guess two\"\n"
+	for name, empty := range map[string]func(list string) string{
+		"a line":    func(text string) string { return strings.Replace(text, one, "", 1) },
+		"all lines": func(text string) string { return withoutAssumed(text, "assumed:\n") },
+		"a flow":    func(text string) string { return withoutAssumed(text, "assumed: []\n") },
+		"the list":  func(text string) string { return withoutAssumed(text, "") },
+	} {
+		folder := jobOf(with("one"))
+		if text := string(folder["job.yaml"].Data); strings.Count(text, one) != 1 || strings.Count(text, "  - \"im Projekt: ") < 4 {
+			t.Fatalf("%s", text)
+		}
+		folder["job.yaml"].Data = []byte(empty(string(folder["job.yaml"].Data)))
+		before := string(folder["job.yaml"].Data)
+		merge(t, with("one"), folder)
+		if got := string(folder["job.yaml"].Data); got != before {
+			t.Errorf("%s: the same survey again:\n%s", name, got)
+		}
+		merge(t, with("one", "two"), folder)
+		if got := string(folder["job.yaml"].Data); strings.Contains(got, one) || strings.Count(got, two) != 1 || strings.Count(got, "assumed:\n") != 1 {
+			t.Errorf("%s: a second guess:\n%s", name, got)
+		}
+	}
+}
+
+// withoutAssumed puts another text in the place of the list of what was assumed.
+func withoutAssumed(job, with string) string {
+	head, rest, _ := strings.Cut(job, "assumed:\n")
+	for strings.HasPrefix(rest, "  - ") {
+		_, rest, _ = strings.Cut(rest, "\n")
+	}
+	return head + with + rest
+}
+
+// However much a survey assumes and however it is worded, its list is bounded and is read as it was written.
+func TestAssumptionsAreBounded(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := pairHouse(0)
+		for i := range rapid.IntRange(0, 300).Draw(t, "n") {
+			s.Guessed = append(s.Guessed, survey.Say("%d %s", i, strings.Repeat(rapid.String().Draw(t, "text"), 20)))
+		}
+		var job struct {
+			Assumed []string `yaml:"assumed"`
+		}
+		if err := yaml.Unmarshal(jobOf(s)["job.yaml"].Data, &job); err != nil {
+			t.Fatal(err)
+		}
+		if n := len(job.Assumed); n < 3 || n > 64 {
+			t.Errorf("%d lines for %d guesses", n, len(s.Guessed))
+		}
+		for _, text := range job.Assumed {
+			if utf8.RuneCountInString(text) > 400 || strings.TrimSpace(text) == "" {
+				t.Errorf("%q", text)
+			}
+		}
+	})
 }

@@ -32,7 +32,7 @@ func (m *merging) rest() error {
 			stacks = append(stacks, u.ID+": "+u.flow())
 		}
 	}
-	return errors.Join(m.extend("storeys", storeys), m.extend("faces", faces), m.extend("build-ups", stacks))
+	return errors.Join(m.extend("storeys", storeys), m.extend("faces", faces), m.extend("build-ups", stacks), m.assumed())
 }
 
 // flow is a build-up on one line.
@@ -72,7 +72,13 @@ func (m *merging) extend(key string, entries []string) error {
 		return b.String()
 	}
 	for _, f := range m.tree.files {
-		if block := valueOf(f.root, key); block != nil && block.Kind != yaml.ScalarNode {
+		block := valueOf(f.root, key)
+		switch {
+		case block == nil:
+		case block.Tag == "!!null" || block.Kind != yaml.ScalarNode && len(block.Content) == 0:
+			f.refill(key, lines("  "))
+			return nil
+		case block.Kind != yaml.ScalarNode:
 			return f.appendTo(block, key, lines)
 		}
 	}

@@ -21,7 +21,8 @@ type Building struct {
 	Counts        []Count   // what the file holds, by its own kinds, in the order met
 	Left          []Left    // what was left out and why
 	Columns       []string  // of a list: how its columns were understood, a sentence each
-	Guessed       []string  // what the reader assumed, in sentences
+	Guessed       []Said    // what the reader assumed, in sentences
+	Assumed       []Said    // what it assumed besides, where Found says so already
 	Found         diag.List // what the reader found
 }
 

@@ -43,7 +43,7 @@ func (s *surveyor) pair() {
 	}
 	s.Building.Faces = rest
 	if paired > 0 {
-		s.Guessed = append(s.Guessed, plural(paired, "inside face was", "inside faces were")+" paired with those of the neighbouring rooms by their position")
+		s.Guessed = append(s.Guessed, Say("%s paired with those of the neighbouring rooms by their position", Things(paired, "inside face was", "inside faces were")))
 	}
 	if len(lone) > 0 {
 		s.Found.Openf(diag.Pos{File: s.Source.Name}, "", "say in the job what lies behind the faces named ...-unpaired",

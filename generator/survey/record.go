@@ -18,6 +18,8 @@ type record struct {
 	Source string       `json:"source"`
 	SHA256 string       `json:"sha256,omitempty"`
 	Rooms  []recordRoom `json:"rooms"`
+
+	Assumed []string `json:"assumed,omitempty"` // what was written into the job's list of it
 }
 
 // recordRoom is a room as a survey wrote it: each key as text, lists by the id in the job.
@@ -34,7 +36,7 @@ const about = "What the last survey wrote. Lapwork reads it when the file is sur
 
 // record writes the record of the rooms as surveyed now; kept are rooms of an earlier one that the file no longer holds.
 func (w *writer) record(kept []recordRoom) []byte {
-	rec := record{About: about, Source: path.Base(filepath.ToSlash(w.Source.Name)), SHA256: w.Source.SHA256, Rooms: []recordRoom{}}
+	rec := record{About: about, Source: path.Base(filepath.ToSlash(w.Source.Name)), SHA256: w.Source.SHA256, Rooms: []recordRoom{}, Assumed: w.assumptions()}
 	for _, r := range w.Rooms {
 		rec.Rooms = append(rec.Rooms, w.recordRoom(r))
 	}

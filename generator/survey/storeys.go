@@ -71,7 +71,7 @@ func (s *surveyor) levelsOf(st *Storey, rooms []*Room) {
 				"storey %s: its level is stated as %.3f m, but the floors of its rooms lie at %.3f m; the floors were trusted", l.Name, stated, lowestFloor(g))
 		default:
 			l.Name = fmt.Sprintf("%s, at %+.2f m", l.Name, lowestFloor(g))
-			s.Guessed = append(s.Guessed, fmt.Sprintf("storey %q was made for %s of storey %q that lie higher or lower than the rest", l.Name, plural(len(g), "room", "rooms"), orID(st.Name, st.ID)))
+			s.Guessed = append(s.Guessed, Say("storey %q was made for %s of storey %q that lie higher or lower than the rest", l.Name, Things(len(g), "room", "rooms"), orID(st.Name, st.ID)))
 		}
 		s.Levels = append(s.Levels, l)
 	}
@@ -94,7 +94,7 @@ func (s *surveyor) loose(rooms []*Room) {
 		}
 		l := &Level{Name: fmt.Sprintf("Level at %+.2f m", z), Level: millimetres(z), Rooms: g}
 		s.Levels = append(s.Levels, l)
-		s.Guessed = append(s.Guessed, fmt.Sprintf("storey %q was made from the height of the floors of %s: the file names none for them", l.Name, plural(len(g), "room", "rooms")))
+		s.Guessed = append(s.Guessed, Say("storey %q was made from the height of the floors of %s: the file names none for them", l.Name, Things(len(g), "room", "rooms")))
 	}
 }
 

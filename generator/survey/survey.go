@@ -17,7 +17,9 @@ type Survey struct {
 	Levels   []*Level // from the lowest up
 	Rooms    []*Room  // by storey, in the file's order
 	Skipped  []Left
-	Guessed  []string // what was not in the file and was assumed, in sentences
+	Guessed  []Said            // what was not in the file and was assumed, in sentences
+	Assumed  []Said            // the same of what is among the findings already
+	Words    func(Said) string // a sentence in the language of the job; nil: English
 	Repairs  []string
 	Figures  []Figure
 	FaceRows []FaceRow
@@ -52,6 +54,7 @@ func Take(b *Building, limits Limits) *Survey {
 		bySpace: map[*Space][]*Face{}, form: map[*Space]body{}}
 	s.Skipped = append(s.Skipped, b.Left...)
 	s.Guessed = append(s.Guessed, b.Guessed...)
+	s.Assumed = append(s.Assumed, b.Assumed...)
 	s.faceRows()
 	s.sortFaces()
 	s.warm()
@@ -163,7 +166,7 @@ func (s *surveyor) warm() {
 		}
 	}
 	if rest := len(s.Building.Spaces) - said; rest > 0 {
-		s.Guessed = append(s.Guessed, fmt.Sprintf("%d of %d rooms do not say whether they are heated; they count as heated unless their name says otherwise", rest, len(s.Building.Spaces)))
+		s.Guessed = append(s.Guessed, Say("%d of %d rooms do not say whether they are heated; they count as heated unless their name says otherwise", rest, len(s.Building.Spaces)))
 	}
 }
 

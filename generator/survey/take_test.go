@@ -70,7 +70,7 @@ func said(s *survey.Survey, text string) bool {
 			return true
 		}
 	}
-	return strings.Contains(strings.Join(s.Repairs, "\n")+strings.Join(s.Guessed, "\n"), text)
+	return strings.Contains(strings.Join(s.Repairs, "\n")+strings.Join(survey.InEnglish(s.Guessed), "\n"), text)
 }
 
 func turned(p survey.Poly) survey.Poly {

@@ -84,8 +84,11 @@ choices: {sheet-main: sheet-variable}
 stock:
   - {component: sheet-variable, width: 1.5 m, length: 50 m}
 
+# What the survey assumed. Each line is an open point: confirm it or change what is wrong, then take the line out.
+assumed:
+%s
 storeys:
-`, oneLine(path.Base(w.Source.Name)), quote(w.reference()), quote(name), cmp.Or(w.Language, "en"), strings.Join(w.roomFiles(), ", "))
+`, oneLine(path.Base(w.Source.Name)), quote(w.reference()), quote(name), cmp.Or(w.Language, "en"), strings.Join(w.roomFiles(), ", "), w.assumedLines())
 	for _, l := range w.Levels {
 		fmt.Fprintf(&b, "  - {id: %s, name: %s, level: %d}\n", quote(string(l.ID)), quote(label(l.Name)), l.Level)
 	}
@@ -98,6 +101,18 @@ storeys:
 		fmt.Fprintf(&b, "  %s: %s%s\n", f.name, text, comment)
 	}
 	w.writeBuildUps(&b)
+	return b.String()
+}
+
+// assumedLines is the list of what was assumed: the usual case first.
+func (w *writer) assumedLines() string {
+	var b strings.Builder
+	for _, x := range usualCase {
+		fmt.Fprintf(&b, "  - %s\n", quote(w.words(x)))
+	}
+	for _, text := range w.assumptions() {
+		fmt.Fprintf(&b, "  - %s\n", quote(text))
+	}
 	return b.String()
 }
 

@@ -2,7 +2,6 @@ package roomlist
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -36,7 +35,7 @@ func (r *reader) order() {
 			for _, s := range r.storeys {
 				names = append(names, s.Name)
 			}
-			r.b.Guessed = append(r.b.Guessed, fmt.Sprintf("storeys state no level; from the lowest up, %.0f m apart: %s", storeyHigh, strings.Join(names, ", ")))
+			r.b.Guessed = append(r.b.Guessed, survey.Say("storeys state no level; from the lowest up, %.0f m apart: %s", storeyHigh, strings.Join(names, ", ")))
 		}
 	}
 	r.b.Storeys = r.storeys
@@ -64,23 +63,24 @@ func (r *reader) arrange() {
 
 // sum says what was assumed.
 func (r *reader) sum() {
-	r.b.Guessed = append(r.b.Guessed, "the list does not say where rooms lie; they were laid in rows beside each other")
+	r.b.Guessed = append(r.b.Guessed, survey.Say("the list does not say where rooms lie; they were laid in rows beside each other"))
 	if r.square > 0 {
-		how := "squares"
+		how := survey.Say("squares")
 		if r.column(ratio) >= 0 {
-			how = "rectangles by the ratio of their sides"
+			how = survey.Say("rectangles by the ratio of their sides")
 		}
-		r.b.Guessed = append(r.b.Guessed, fmt.Sprintf("rows that state an area but no sides: %d; their rooms are %s of that area", r.square, how))
+		r.b.Guessed = append(r.b.Guessed, survey.Say("rows that state an area but no sides: %d; their rooms are %s of that area", r.square, how))
 	}
 	if r.girth > 0 {
-		r.b.Guessed = append(r.b.Guessed, fmt.Sprintf("rows that state area and perimeter but no sides: %d; their rooms are rectangles of both, whatever corners they have", r.girth))
+		r.b.Guessed = append(r.b.Guessed, survey.Say("rows that state area and perimeter but no sides: %d; their rooms are rectangles of both, whatever corners they have", r.girth))
 	}
-	r.b.Guessed = append(r.b.Guessed, "the list names no windows, doors, pipes or cables; its rooms have none until somebody adds them to the job")
+	r.b.Guessed = append(r.b.Guessed, survey.Say("the list names no windows, doors, pipes or cables; its rooms have none until somebody adds them to the job"))
 	if n := len(r.twice); n > 0 {
 		r.b.Found.Openf(diag.Pos{File: r.file}, "", "delete what stands twice, or number the rooms apart", "rows that name a room of an earlier row: %d; each was taken as a room of its own (row %s)", n, few(r.twice))
 	}
 	if n := len(r.noHigh); n > 0 {
 		r.b.Found.Openf(diag.Pos{File: r.file}, "", "state their heights", "rows without a height: %d; the usual height was taken (%s)", n, few(r.noHigh))
+		r.b.Assumed = append(r.b.Assumed, survey.Say("rows without a height: %d; the usual height was taken (%s)", n, few(r.noHigh)))
 	}
 }
 

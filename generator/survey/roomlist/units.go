@@ -3,6 +3,8 @@ package roomlist
 import (
 	"slices"
 	"strings"
+
+	"lapwork/generator/survey"
 )
 
 // powers of the fields that are measured.
@@ -49,6 +51,7 @@ func (r *reader) settleUnits() {
 	r.b.Source.Units = strings.Join(append(said, guessed...), ", ")
 	if len(guessed) > 0 {
 		r.b.Found.Openf(r.pos(r.header, 0), "", "write the units into the titles, as in \"Height (mm)\"", "no unit is stated; by the size of the figures: %s", strings.Join(guessed, ", "))
+		r.b.Assumed = append(r.b.Assumed, survey.Say("no unit is stated; by the size of the figures: %s", strings.Join(guessed, ", ")))
 	}
 }
 
