@@ -12,6 +12,9 @@ import (
 
 // luminance and contrast follow WCAG 2.2, definitions of relative luminance and contrast ratio (from memory).
 func luminance(hex string) float64 {
+	if len(hex) == 4 { // #123 is #112233
+		hex = string([]byte{'#', hex[1], hex[1], hex[2], hex[2], hex[3], hex[3]})
+	}
 	part := func(i int) float64 {
 		v, err := strconv.ParseUint(hex[i:i+2], 16, 8)
 		if err != nil {
@@ -61,7 +64,7 @@ func allStyles(t *testing.T) string {
 func schemes(t *testing.T) map[string]map[string]string {
 	t.Helper()
 	blocks := regexp.MustCompile(`(?m)^\s*(:root[^{]*)\{([^}]*--ground[^}]*)\}`).FindAllStringSubmatch(allStyles(t), -1)
-	variable := regexp.MustCompile(`--([a-z-]+): (#[0-9A-F]{6})`)
+	variable := regexp.MustCompile(`--([a-z-]+): (#(?:[0-9A-F]{3}){1,2})\b`)
 	out := map[string]map[string]string{}
 	for i, b := range blocks {
 		vars := map[string]string{}
@@ -106,8 +109,8 @@ func TestContrast(t *testing.T) {
 // TestFixedColours: outside the schemes only the pairs below stand, on grounds that no scheme changes but paper white.
 func TestFixedColours(t *testing.T) {
 	rest := regexp.MustCompile(`(?m)^\s*:root[^{]*\{[^}]*\}`).ReplaceAllString(allStyles(t), "")
-	allowed := map[string]float64{"#14201D": 7, "#43524E": 7, "#5C6A66": 3, "#FFFFFF": 1, "#000000": 7}
-	for _, hex := range regexp.MustCompile(`#[0-9A-Fa-f]{6}\b`).FindAllString(rest, -1) {
+	allowed := map[string]float64{"#14201D": 7, "#43524E": 7, "#5C6A66": 3, "#FFF": 1, "#FFFFFF": 1, "#000000": 7}
+	for _, hex := range regexp.MustCompile(`#(?:[0-9A-Fa-f]{3}){1,2}\b`).FindAllString(rest, -1) {
 		least, ok := allowed[hex]
 		if !ok || contrast(hex, "#FFFFFF") < least || least > 1 && contrast(hex, "#FBFAF6") < least {
 			t.Errorf("colour %s outside the schemes is not among the checked ones", hex)

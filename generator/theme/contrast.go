@@ -27,8 +27,11 @@ func luminance(colour string) float64 {
 	return 0.2126*linear(c[0]) + 0.7152*linear(c[1]) + 0.0722*linear(c[2])
 }
 
-// channels are red, green and blue, from 0 to 255.
+// channels are red, green and blue, from 0 to 255, of #RRGGBB or #RGB.
 func channels(colour string) (out [3]float64, ok bool) {
+	if len(colour) == 4 {
+		colour = string([]byte{colour[0], colour[1], colour[1], colour[2], colour[2], colour[3], colour[3]})
+	}
 	if len(colour) != 7 || colour[0] != '#' {
 		return out, false
 	}

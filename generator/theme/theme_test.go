@@ -45,7 +45,7 @@ func TestContrast(t *testing.T) {
 	for _, c := range []struct {
 		a, b string
 		want float64
-	}{{"#000000", "#ffffff", 21}, {"#767676", "#FFFFFF", 4.54}, {"#777777", "#ffffff", 4.48}, {"#595959", "#ffffff", 7.00}, {"#5a5a5a", "#ffffff", 6.90}} {
+	}{{"#000000", "#ffffff", 21}, {"#000", "#FFF", 21}, {"#777", "#ffffff", 4.48}, {"#767676", "#FFFFFF", 4.54}, {"#777777", "#ffffff", 4.48}, {"#595959", "#ffffff", 7.00}, {"#5a5a5a", "#ffffff", 6.90}} {
 		if got := theme.Contrast(c.a, c.b); math.Abs(got-c.want) > 0.0051 {
 			t.Errorf("%s on %s: %.3f, want %.2f", c.a, c.b, got, c.want)
 		}
@@ -67,7 +67,7 @@ func TestColoursAreMeasured(t *testing.T) {
 		"a grey word":      {"", []job.Colour{{Scheme: "usual", Name: "quiet", Value: "#777777", Pos: at}}, "firm/firm.yaml:7:3: usual: --quiet #777777 on --ground #FBFAF6 has 4.28 : 1, less than 7 : 1"},
 		"a pale accent":    {"", []job.Colour{{Scheme: "usual", Name: "touch", Value: "#4f9bc4", Pos: at}}, "usual: --touch #4f9bc4 on --ground"},
 		"dark":             {"", []job.Colour{{Scheme: "dark", Name: "caution", Value: "#7a4b00", Pos: at}}, "dark: --caution #7a4b00 on --ground #0F1614"},
-		"sun":              {"", []job.Colour{{Scheme: "sun", Name: "stop", Value: "#ff0000", Pos: at}}, "sun: --stop #ff0000 on --ground #FFFFFF has 3.99 : 1"},
+		"sun":              {"", []job.Colour{{Scheme: "sun", Name: "stop", Value: "#ff0000", Pos: at}}, "sun: --stop #ff0000 on --ground #FFF has 3.99 : 1"},
 		"an edge":          {"", []job.Colour{{Scheme: "usual", Name: "edge", Value: "#aaaaaa", Pos: at}}, "--edge #aaaaaa on --ground #FBFAF6 has 2.22 : 1, less than 3 : 1"},
 		"a brown accent":   {"", []job.Colour{{Scheme: "usual", Name: "touch", Value: "#5a2d0c", Pos: at}}, ""},
 		"a ground":         {"", []job.Colour{{Scheme: "usual", Name: "ground", Value: "#9fc5e8", Pos: at}}, "usual: --quiet #43524E on --ground #9fc5e8"},

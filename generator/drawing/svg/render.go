@@ -135,7 +135,15 @@ func plain(p drawing.Palette) string {
 func scheme(selector string, p drawing.Palette, inks []drawing.Ink) string {
 	var b strings.Builder
 	for _, ink := range inks {
-		fmt.Fprintf(&b, "--d-%s:%s;", ink.Name(), p[ink])
+		fmt.Fprintf(&b, "--d-%s:%s;", ink.Name(), short(p[ink]))
 	}
 	return selector + "{" + b.String() + "}\n"
+}
+
+// short writes #112233 as #123.
+func short(c string) string {
+	if len(c) == 7 && c[1] == c[2] && c[3] == c[4] && c[5] == c[6] {
+		return "#" + c[1:2] + c[3:4] + c[5:6]
+	}
+	return c
 }
