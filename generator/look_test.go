@@ -11,6 +11,8 @@ import (
 	"testing/fstest"
 
 	"lapwork/generator"
+	"lapwork/generator/theme"
+	"lapwork/themes"
 )
 
 // A firm that replaces two details and adds one has its own look as well, in two languages, in the folder and in the single
@@ -69,6 +71,37 @@ func TestAFirmsLook(t *testing.T) {
 	plain.Firm = files
 	if other := generate(t, plain, filepath.Join(t.TempDir(), "plain")); other.Revision != report.Revision {
 		t.Errorf("the look changes the revision: %s and %s", report.Revision, other.Revision)
+	}
+}
+
+// A firm's style sheet stands in place of the program's, behind it the program's other ones and those that the firm has of
+// them: a page shows and prints also where the firm took the style sheet over when it was the only one.
+func TestStyleSheetsOfAFirm(t *testing.T) {
+	styles, err := theme.ReadStyles(themes.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	whole := ""
+	for _, f := range styles {
+		whole += f.Text
+	}
+	src := demo(t)
+	src.Job = fstest.MapFS{"job.yaml": {Data: []byte(readFile(t, "../testdata/handworked/gable/job.yaml"))}}
+	src.Firm = fstest.MapFS{"firm.yaml": {Data: []byte("name: A\n")},
+		"theme/site/style.css": {Data: []byte(whole + "h1 { letter-spacing: 3px }\n")}, "theme/site/rooms.css": {Data: []byte(".first { overflow: clip }\n")},
+		"theme/site/added.css": {Data: []byte("@media print { h1 { letter-spacing: 1mm } }\n")}}
+	dir := filepath.Join(t.TempDir(), "pack")
+	generate(t, src, dir)
+	room := readFile(t, filepath.Join(dir, "rooms", "C1.html"))
+	for _, want := range []string{`<link rel="stylesheet" href="../assets/style.css"><link rel="stylesheet" href="../assets/rooms.css"><link rel="stylesheet" href="../assets/paper.css" media="print"><link rel="stylesheet" href="../assets/added.css">`} {
+		if !strings.Contains(room, want) {
+			t.Errorf("a room's page does not link %s", want)
+		}
+	}
+	for name, want := range map[string]string{"style.css": "h1{letter-spacing:3px}", "rooms.css": ".first{overflow:clip}", "paper.css": "@page{", "added.css": "@media print{h1{letter-spacing:1mm}}"} {
+		if text := readFile(t, filepath.Join(dir, "assets", name)); !strings.Contains(text, want) {
+			t.Errorf("%s: no %q in %.300s", name, want, text)
+		}
 	}
 }
 

@@ -116,13 +116,13 @@ func (r rule) edge(v value, schemes []scheme, found *diag.List) {
 }
 
 // kept are the parts of a page that no theme hides: what warns, what blocks, what is signed.
-var kept = []string{".caution", ".stop", ".mk", ".lv", ".hold", ".warn", ".check", ".accept", ".good", ".seals", ".said", ".notes", ".missing"}
+var kept = regexp.MustCompile(`\.(cautions?|stop|mk|lv|holds?|warn|checks?|accept|good|seals|said|notes|missing)([^a-z]|$)`)
 
 var hidden = regexp.MustCompile(`^(none|hidden|collapse|0(px|pt|mm|em|rem|%)?)\b`)
 
 func (r rule) hides(v value, found *diag.List) {
 	hide := (v.name == "display" || v.name == "visibility" || v.name == "font-size" || v.name == "height" || v.name == "max-height" || v.name == "content-visibility") && hidden.MatchString(v.text)
-	if !hide || !slices.ContainsFunc(kept, func(k string) bool { return strings.Contains(r.selector, k) }) {
+	if !hide || !kept.MatchString(r.selector) {
 		return
 	}
 	found.Add(diag.Finding{Pos: v.pos, Msg: r.selector + " is hidden: what warns, blocks or is signed stays on the page", Hint: "leave it out"})

@@ -50,7 +50,7 @@ func (t *Theme) style(p Program, look []job.Colour, found *diag.List) {
 	for _, f := range p.Styles {
 		own := readSheet("", f.Text, new(diag.List))
 		for _, r := range own {
-			known[r.words()] = true
+			r.note(known)
 		}
 		if o, replaced := t.Over[f.At]; replaced {
 			forbidden(o, found)
@@ -66,23 +66,13 @@ func (t *Theme) style(p Program, look []job.Colour, found *diag.List) {
 	derived := set(schemes, look)
 	measure(schemes, t.Over["site/style.css"].At, found)
 	for _, r := range rules {
-		if r.pos.File != "" && !known[r.words()] {
-			r.check(schemes, found)
+		if r.pos.File != "" {
+			r.strange(known).check(schemes, found)
 		}
 	}
 	if len(derived) > 0 {
 		t.Added = append(slices.Clone(t.Added), File{At: "firm.yaml", Text: written(derived)})
 	}
-}
-
-// words tell a rule from another.
-func (r rule) words() string {
-	var b strings.Builder
-	b.WriteString(r.around + "|" + r.selector)
-	for _, v := range r.values {
-		b.WriteString("|" + v.name + ":" + v.text)
-	}
-	return b.String()
 }
 
 // schemesOf gathers the variables of each scheme; each begins with those of the usual one.

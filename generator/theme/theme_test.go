@@ -128,6 +128,33 @@ func TestAStyleOfItsOwn(t *testing.T) {
 	}
 }
 
+// The style sheet of a firm that took over the program's when it was a single one has the rules of all of them, in groups of
+// its own: none is held against it again. What it says differently is.
+func TestAStyleSheetFromBefore(t *testing.T) {
+	all := ""
+	for _, f := range program(t).Styles {
+		all += f.Text
+	}
+	all += ".stop.is-done a{display:none}\n.warn[hidden]{display:none}\n.file input{opacity:0;min-height:0}\n.pad{background:#FFFFFF;height:auto}\n"
+	if _, found := read(t, map[string]string{"theme/site/style.css": all}, job.Look{}); len(found) > 0 {
+		t.Errorf("the program's own rules: %v", found)
+	}
+	for css, want := range map[string]string{
+		".stop a{display:none}":                ".stop a is hidden",
+		".is-done,.checks{display:none}":       ".checks is hidden",
+		".goods{display:none}":                 "",
+		".pad{background:#FFF;color:#777}":     ".pad writes #777 on #FFF",
+		".file input{opacity:.5}":              "opacity",
+		".file input,.file b{opacity:0}":       "opacity",
+		"@media print{.file input{opacity:0}}": "opacity",
+	} {
+		_, found := read(t, map[string]string{"theme/site/style.css": all + css}, job.Look{})
+		if want == "" && len(found) > 0 || want != "" && (len(found) == 0 || !strings.Contains(found[0].String(), want)) {
+			t.Errorf("%s: %v, want %q", css, found, want)
+		}
+	}
+}
+
 // An accent alone can be read in every scheme: the dark one takes a lighter shade, and what stands on it is black or white.
 func TestAccentLaw(t *testing.T) {
 	base := program(t)
