@@ -43,12 +43,7 @@ func (r *renderer) takes(k pack.Kind, sheet string) bool {
 	return !some || only(r, k) || r.assets.ownPages && sheet != "single.css"
 }
 
-// stylesOf are the style sheets that the folder's pages of a kind link.
-func (r *renderer) stylesOf(k pack.Kind) []stylesheet {
-	return slices.DeleteFunc(slices.Clone(r.assets.styles), func(s stylesheet) bool { return !r.takes(k, s.name) })
-}
-
-// appendLinks writes the links to them.
+// appendLinks writes the links of a page to the style sheets that it takes.
 func (r *renderer) appendLinks(b []byte, s *section) []byte {
 	for _, sheet := range r.assets.styles {
 		if !r.takes(s.page.Kind, sheet.name) {
