@@ -126,10 +126,19 @@ func surveyed(t *testing.T) (out []string) {
 	for _, pkg := range []string{"survey", "survey/gbxml", "survey/ifc", "survey/roomlist"} {
 		out = append(out, said(t, pkg, "Say")...)
 		for _, call := range calls(t, pkg) {
-			if call.name == "Things" && len(call.args) == 3 {
+			switch n := len(call.args); {
+			case call.name == "Things" && n == 3:
 				if many, ok := literal(call.args[2]); ok {
 					out = append(out, "%d "+many)
 				}
+			case call.name == "Openf" && n > 3:
+				out = addLiteral(addLiteral(out, call.args[3]), call.args[2])
+			case call.name == "Notef" && n > 2:
+				out = addLiteral(out, call.args[2])
+			case call.name == "openf" && n > 2:
+				out = addLiteral(addLiteral(out, call.args[2]), call.args[1])
+			case call.name == "notef" && n > 1:
+				out = addLiteral(out, call.args[1])
 			}
 		}
 	}

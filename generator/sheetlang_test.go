@@ -81,3 +81,56 @@ func saidIn(t *testing.T, tag string, page []byte, want string) {
 		t.Errorf("%s: stays English: %s", tag, page[i:min(len(page), i+160)])
 	}
 }
+
+// What the readers and the survey itself say of a file is in the language of the report: findings with their hints, what was
+// assumed and put right, numbers of things with their plural. The job's own list of assumptions is in it too. No sentence of
+// any sample stays English.
+func TestSurveySpeaksTheLanguage(t *testing.T) {
+	src := demo(t)
+	src.Job, src.Firm = nil, nil
+	said := map[string][]string{
+		"rooms_de.csv":   {"Zelle D10 enthält &#34;zwei&#34;; erwartet: eine Zahl", "die Zelle berichtigen", "die Liste sagt nicht, wo die Räume liegen"},
+		"untidy.gbxml":   {"doppelte Fläche"},
+		"two_rooms.ifc":  {},
+		"unpaired.gbxml": {"innere Fläche"},
+	}
+	files, err := filepath.Glob("../testdata/survey/*.*")
+	if err != nil {
+		t.Fatal(err)
+	}
+	models, err := filepath.Glob("../testdata/survey/ifc/*.ifc")
+	if err != nil || len(files)+len(models) < 15 {
+		t.Fatalf("%d lists, %d models: %v", len(files), len(models), err)
+	}
+	for _, tag := range []string{"de", "fr", "es", "pl"} {
+		var found diag.List
+		texts := generator.Catalogue(demo(t), tag, &found)
+		for _, file := range append(files, models...) {
+			if strings.Contains(file, "bad-") || tag != "de" && said[filepath.Base(file)] == nil { // the catalogues are held complete elsewhere
+				continue
+			}
+			data, err := os.ReadFile(file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			r, err := generator.Survey(context.Background(), generator.SurveyOptions{Sources: src, Name: filepath.Base(file), Data: bytes.NewReader(data), Size: int64(len(data)), Texts: texts})
+			if err != nil {
+				t.Fatal(file, err)
+			}
+			saidIn(t, tag, r.Page, `lang="`+tag+`"`)
+			for _, x := range r.Findings {
+				if x.Pattern == "" || !lang.Wordless(x.Pattern) && !texts.Has(x.Pattern) || x.Hint != "" && !texts.Has(x.Hint) {
+					t.Errorf("%s: %s: only in English: %v", tag, filepath.Base(file), x)
+				}
+			}
+			for _, want := range said[filepath.Base(file)] {
+				if tag == "de" && !bytes.Contains(r.Page, []byte(want)) {
+					t.Errorf("%s does not say %q", filepath.Base(file), want)
+				}
+			}
+			if job := string(r.Files[0].Data); tag == "de" && !strings.Contains(job, "was das Gebäude erreichen muss") || strings.Contains(job, "what the building has to reach, and") {
+				t.Errorf("%s: the job's assumptions are not in %s", filepath.Base(file), tag)
+			}
+		}
+	}
+}

@@ -20,6 +20,7 @@ import (
 	q "lapwork/generator/quantity"
 	"lapwork/generator/sorting"
 	"lapwork/generator/survey"
+	"lapwork/generator/survey/roomlist"
 )
 
 // surveyView is the report of a survey as finished text.
@@ -102,6 +103,14 @@ func (w surveyWords) said(x survey.Said) string {
 	return w.texts.Say(pattern, w.values(x.Values)...)
 }
 
+// finding is what is wrong, in the language.
+func (w surveyWords) finding(f diag.Finding) string {
+	if f.Pattern == "" {
+		return f.Msg
+	}
+	return w.said(survey.Said{Pattern: f.Pattern, Values: f.Values})
+}
+
 func (w surveyWords) values(values []any) []any {
 	if w.texts.English() {
 		return values
@@ -111,6 +120,8 @@ func (w surveyWords) values(values []any) []any {
 		switch v := v.(type) {
 		case survey.Said:
 			out[i] = w.said(v)
+		case survey.List:
+			out[i] = strings.Join(w.each(v), ", ")
 		case survey.Counted:
 			pattern := v.Pattern()
 			out[i] = w.texts.Say(pattern, v.N)
@@ -143,13 +154,13 @@ func SurveyWords() []string {
 	for _, k := range []survey.ChangeKind{survey.Added, survey.Removed, survey.Renamed, survey.Moved, survey.Changed, survey.Conflict} {
 		out = append(out, string(k))
 	}
-	return out
+	return append(out, roomlist.Words()...)
 }
 
 func (w surveyWords) view(r SurveyReport) surveyView {
 	s := r.Survey
 	name := path.Base(filepath.ToSlash(s.Source.Name)) // where the file lies on this machine is nobody else's business
-	v := surveyView{Title: w.say("Survey of %s", name), Columns: s.Building.Columns, Guessed: w.each(s.Guessed), Repairs: s.Repairs, Merged: r.Merged}
+	v := surveyView{Title: w.say("Survey of %s", name), Columns: s.Building.Columns, Guessed: w.each(s.Guessed), Repairs: w.each(s.Repairs), Merged: r.Merged}
 	v.Source = w.source(s.Source)
 	v.Sums = w.sums(s)
 	for i, l := range s.Levels {
@@ -171,7 +182,7 @@ func (w surveyWords) view(r SurveyReport) surveyView {
 	for _, level := range levels {
 		for _, x := range r.Findings {
 			if x.Level == level {
-				v.Findings = append(v.Findings, surveyFinding{level.String(), w.word(level.String()), strings.Replace(x.Pos.String(), s.Source.Name, name, 1), x.Msg, x.Hint})
+				v.Findings = append(v.Findings, surveyFinding{level.String(), w.word(level.String()), strings.Replace(x.Pos.String(), s.Source.Name, name, 1), w.finding(x), w.texts.Text(x.Hint)})
 			}
 		}
 	}
@@ -264,7 +275,7 @@ func (w surveyWords) gaps(s *survey.Survey) string {
 
 func (w surveyWords) room(r *survey.Room) surveyRoom {
 	f := w.format
-	out := surveyRoom{ID: string(r.ID), Name: r.Name, Storey: r.Level.Name, Area: f.Area(r.FloorArea), Volume: f.Volume(r.Volume), Basis: w.word(r.Basis.String()), Note: r.Prism}
+	out := surveyRoom{ID: string(r.ID), Name: r.Name, Storey: r.Level.Name, Area: f.Area(r.FloorArea), Volume: f.Volume(r.Volume), Basis: w.word(r.Basis.String()), Note: w.said(r.Prism)}
 	if r.Height > 0 {
 		out.Height = f.MM(r.Height)
 	}

@@ -33,8 +33,8 @@ file says otherwise than at the last survey: what people changed or added stays,
 
 What was understood, assumed, put right and left out is printed, and stands in survey.html beside the job. What a file
 cannot know (layer, substrate, framing) is assumed: each assumption is a line under assumed: in job.yaml, and an open
-point of the job until somebody takes it out. The report is in the language of the job or of --lang; what a reader says of
-its file stays English.`,
+point of the job until somebody takes it out. The report is in the language of the job or of --lang; how the columns of a
+list were understood, what was left out and what a merge changed stay English.`,
 		Example: `  lapwork survey house.gbxml --out jobs/mill-lane
   lapwork survey rooms.xlsx --look              only look, write nothing
   lapwork survey house.gbxml --into jobs/mill-lane`,
@@ -163,7 +163,7 @@ func printSurvey(w io.Writer, r generator.SurveyReport) {
 	}
 	list("differences to the job", changes)
 	list("assumed", survey.InEnglish(s.Guessed))
-	list("put right", s.Repairs)
+	list("put right", survey.InEnglish(s.Repairs))
 	list("left out", left)
 	printFindings(w, r.Findings, diag.Open, diag.Note)
 	fmt.Fprintln(w, counts(r.Findings))

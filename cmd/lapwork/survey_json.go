@@ -93,13 +93,13 @@ func surveyOf(r generator.SurveyReport, wrote string) surveyJSON {
 	out := surveyJSON{File: s.Source.Name, Format: s.Source.Format, Version: s.Source.Version, Encoding: s.Source.Encoding, Units: s.Source.Units,
 		SHA256: s.Source.SHA256, Out: wrote, FloorArea: float64(area), Volume: float64(volume), Counts: []countJSON{}, Rooms: []surveyRoomJSON{},
 		Envelope: []envelopeJSON{}, Faces: []faceJSON{}, Figures: []stateJSON{}, Columns: s.Building.Columns, Assumed: survey.InEnglish(s.Guessed),
-		PutRight: append([]string{}, s.Repairs...), Left: []leftJSON{}, ClosedEdge: float64(s.Closed), Findings: findingsJSON(r.Findings)}
+		PutRight: survey.InEnglish(s.Repairs), Left: []leftJSON{}, ClosedEdge: float64(s.Closed), Findings: findingsJSON(r.Findings)}
 	for _, c := range s.Building.Counts {
 		out.Counts = append(out.Counts, countJSON(c))
 	}
 	for _, x := range s.Rooms {
 		out.Rooms = append(out.Rooms, surveyRoomJSON{string(x.ID), x.Space.ID, x.Name, storeyOf(x), x.Heated, float64(x.FloorArea), float64(x.Volume),
-			int(x.Height), len(x.Slopes), len(x.Openings), x.Basis.String(), x.Prism})
+			int(x.Height), len(x.Slopes), len(x.Openings), x.Basis.String(), x.Prism.String()})
 	}
 	for _, e := range s.Envelope {
 		out.Envelope = append(out.Envelope, envelopeJSON{e.Part.String(), survey.Word(e.Behind), e.Surfaces, float64(e.Gross), float64(e.Opening)})

@@ -288,12 +288,12 @@ func (s *surveyor) most(r *Room, part Part, areas map[Kind]float64) Kind {
 	}
 	best = order[0]
 	if share := behind[best.Behind]; share < 0.95*all {
-		var words []string
+		var words List
 		for _, k := range order {
-			words = append(words, fmt.Sprintf("%s %.1f m²", Word(k.Behind), areas[k]))
+			words = append(words, Say("%s %.1f m²", Said{Pattern: Word(k.Behind)}, areas[k]))
 		}
 		s.Found.Openf(r.Space.Pos, r.Space.ID, "divide the room where it changes, or correct the face in the job",
-			"space %s (%s): behind its %s lie %s; the largest was taken for all", r.Space.ID, nameOf(r.Space), part, join(words))
+			"space %s (%s): behind its %s lie %s; the largest was taken for all", r.Space.ID, nameOf(r.Space), Said{Pattern: part.String()}, words)
 	}
 	return best
 }

@@ -76,26 +76,26 @@ func gather(met []tilted, t tilted, within float64) []tilted {
 
 // cover gives rooms their ceiling. Where the planes cannot be put into the job format it puts a flat ceiling that keeps
 // the volume and says why.
-func (c ceilingPlanes) cover(rooms []*Room, form body) string {
-	reason := ""
+func (c ceilingPlanes) cover(rooms []*Room, form body) Said {
+	var reason Said
 	for _, r := range rooms {
-		if why := c.fit(r); why != "" {
+		if why := c.fit(r); why.Is() {
 			reason = why
 			break
 		}
 	}
-	if reason == "" && form.volume > 0 {
+	if !reason.Is() && form.volume > 0 {
 		var sum float64
 		for _, r := range rooms {
 			r.measure()
 			sum += float64(r.Volume)
 		}
 		if off := math.Abs(sum-form.volume) / form.volume; off > 0.01 {
-			reason = fmt.Sprintf("walls or floor are not as footprint and ceiling give them (volume %.2f m³ against %.2f m³)", sum, form.volume)
+			reason = Say("walls or floor are not as footprint and ceiling give them (volume %.2f m³ against %.2f m³)", sum, form.volume)
 		}
 	}
-	if reason == "" {
-		return ""
+	if !reason.Is() {
+		return Said{}
 	}
 	height := c.mean(rooms, form)
 	for _, r := range rooms {
@@ -123,7 +123,7 @@ func (c ceilingPlanes) mean(rooms []*Room, form body) q.MM {
 }
 
 // fit sets a room's flat height and slopes; it says why where it cannot.
-func (c ceilingPlanes) fit(r *Room) string {
+func (c ceilingPlanes) fit(r *Room) Said {
 	r.Height, r.Slopes = 0, nil
 	over := c.over(r)
 	if len(over.flats) > 1 {
@@ -131,20 +131,20 @@ func (c ceilingPlanes) fit(r *Room) string {
 		for _, f := range over.flats {
 			heights = append(heights, fmt.Sprintf("%.0f", f.plane.Z))
 		}
-		return "its ceiling lies at several heights (" + some(heights) + " mm)"
+		return Say("its ceiling lies at several heights (%s mm)", some(heights))
 	}
 	if len(over.flats) == 1 {
 		r.Height = q.MM(math.Round(over.flats[0].plane.Z))
 	}
 	for _, t := range over.slopes {
 		slope, why := slopeOn(r, t.plane)
-		if why != "" {
+		if why.Is() {
 			return why
 		}
 		r.Slopes = append(r.Slopes, slope)
 	}
 	if r.Height == 0 && len(r.Slopes) == 0 {
-		return "no ceiling was found over it"
+		return Say("no ceiling was found over it")
 	}
 	return over.follows(r)
 }
@@ -166,11 +166,11 @@ func (c ceilingPlanes) over(r *Room) ceilingPlanes {
 }
 
 // slopeOn finds the wall a plane rises from: parallel to its level lines, on its low side, the lowest there is.
-func slopeOn(r *Room, p geometry.Plane) (Slope, string) {
+func slopeOn(r *Room, p geometry.Plane) (Slope, Said) {
 	rise := math.Hypot(p.GX, p.GY)
 	pitch := math.Atan(rise) * 180 / math.Pi
 	if rise > steepRise {
-		return Slope{}, fmt.Sprintf("a slope is %.1f degrees steep", pitch)
+		return Slope{}, Say("a slope is %.1f degrees steep", pitch)
 	}
 	best := Slope{Edge: 0}
 	for i, a := range r.Footprint {
@@ -191,13 +191,13 @@ func slopeOn(r *Room, p geometry.Plane) (Slope, string) {
 		}
 	}
 	if best.Edge == 0 {
-		return Slope{}, fmt.Sprintf("a slope of %.0f degrees rises from none of its walls", pitch)
+		return Slope{}, Say("a slope of %.0f degrees rises from none of its walls", pitch)
 	}
-	return best, ""
+	return best, Said{}
 }
 
 // follows says why the lowest of the planes is not the ceiling; empty if it is.
-func (c ceilingPlanes) follows(r *Room) string {
+func (c ceilingPlanes) follows(r *Room) Said {
 	planes := r.planes()
 	worst := 0.0
 	for _, f := range c.tops {
@@ -218,7 +218,7 @@ func (c ceilingPlanes) follows(r *Room) string {
 		}
 	}
 	if worst > followsWell {
-		return fmt.Sprintf("its ceiling has a valley or a step: it lies up to %.0f mm off the lowest of its planes", worst)
+		return Say("its ceiling has a valley or a step: it lies up to %.0f mm off the lowest of its planes", worst)
 	}
-	return ""
+	return Said{}
 }

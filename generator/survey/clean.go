@@ -1,7 +1,6 @@
 package survey
 
 import (
-	"fmt"
 	"math"
 	"slices"
 )
@@ -33,21 +32,23 @@ func (r *repairs) add(o repairs) {
 }
 
 // words says what was done, for the report; empty for nothing.
-func (r repairs) words() []string {
-	var out []string
-	say := func(n int, one, many string) {
-		if n > 0 {
-			out = append(out, plural(n, one, many))
+func (r repairs) words() []Said {
+	var out []Said
+	for _, done := range []Counted{
+		Things(r.broken, "face with fewer than three corners dropped", "faces with fewer than three corners dropped"),
+		Things(r.slivers, "sliver dropped", "slivers dropped"),
+		Things(r.doubles, "face that stands twice dropped", "faces that stand twice dropped"),
+		Things(r.reversed, "face turned to look outwards", "faces turned to look outwards"),
+	} {
+		if done.N > 0 {
+			out = append(out, Say("%s", done))
 		}
 	}
-	say(r.broken, "face with fewer than three corners dropped", "faces with fewer than three corners dropped")
-	say(r.slivers, "sliver dropped", "slivers dropped")
-	say(r.doubles, "face that stands twice dropped", "faces that stand twice dropped")
-	say(r.reversed, "face turned to look outwards", "faces turned to look outwards")
-	far := fmt.Sprintf(" split into triangles (up to %.0f mm off the plane)", r.worstBend*1000)
-	say(r.bent, "bent face"+far, "bent faces"+far)
+	if r.bent > 0 {
+		out = append(out, Say("%s split into triangles (up to %.0f mm off the plane)", Things(r.bent, "bent face", "bent faces"), r.worstBend*1000))
+	}
 	if r.widestGap > 0 {
-		out = append(out, fmt.Sprintf("gaps up to %.0f mm closed", r.widestGap*1000))
+		out = append(out, Say("gaps up to %.0f mm closed", r.widestGap*1000))
 	}
 	return out
 }

@@ -124,18 +124,18 @@ func (s *surveyor) total(sum Figure) {
 	if len(off) == 0 {
 		return
 	}
-	why := ""
+	why := Said{}
 	const another = 20 // times as large or small is no measuring
 	switch {
 	case sum.Stated > another*sum.Computed || sum.Computed > another*sum.Stated:
-		why = "; so far off they are most likely in another unit, and say nothing of the geometry"
+		why = Say("; so far off they are most likely in another unit, and say nothing of the geometry")
 	case sum.Off() > differs:
-		why = "; the geometry is larger, as where faces lie on centre or outer lines of walls or floors and the figures are net: quantities come out too high by about as much"
+		why = Say("; the geometry is larger, as where faces lie on centre or outer lines of walls or floors and the figures are net: quantities come out too high by about as much")
 	case sum.Off() < -differs:
-		why = "; the geometry is smaller: quantities come out too low if the figures are right"
+		why = Say("; the geometry is smaller: quantities come out too low if the figures are right")
 	}
 	s.Found.Openf(s.top(), "", "see on site which holds, and correct the rooms if the figures do",
-		"%d of %d rooms have another %s than stated (in all %.2f for %.2f %s, %+.1f %%)%s: %s", len(off), rooms, sum.What, sum.Computed, sum.Stated, sum.Unit, 100*sum.Off(), why, some(off))
+		"%d of %d rooms have another %s than stated (in all %.2f for %.2f %s, %+.1f %%)%s: %s", len(off), rooms, Said{Pattern: sum.What}, sum.Computed, sum.Stated, sum.Unit, 100*sum.Off(), why, some(off))
 }
 
 // envelope sums the boundary of the heated rooms.

@@ -47,7 +47,7 @@ func (s *surveyor) fit(sp *Space) []*Room {
 	}
 	s.form[sp] = form
 	c := ceilingOf(tops, z)
-	return s.rooms(sp, parts, basis, z, func(rooms []*Room) string { return c.cover(rooms, form) })
+	return s.rooms(sp, parts, basis, z, func(rooms []*Room) Said { return c.cover(rooms, form) })
 }
 
 // formOf picks what gives a space's form. Faces that do not close serve too where floor and ceiling cover each other.
@@ -247,7 +247,7 @@ func (s *surveyor) unring(sp *Space, r geometry.Region) []geometry.Polygon {
 }
 
 // rooms makes a room of each part; cover gives them a ceiling and says why it is not the file's own.
-func (s *surveyor) rooms(sp *Space, parts []geometry.Polygon, basis Basis, z float64, cover func([]*Room) string) []*Room {
+func (s *surveyor) rooms(sp *Space, parts []geometry.Polygon, basis Basis, z float64, cover func([]*Room) Said) []*Room {
 	var out []*Room
 	for i, p := range parts {
 		r := &Room{Name: nameOf(sp), Space: sp, Footprint: p, Heated: sp.Heated != NotHeated, WetRoom: sp.WetRoom, Basis: basis, floor: z}
@@ -264,7 +264,7 @@ func (s *surveyor) rooms(sp *Space, parts []geometry.Polygon, basis Basis, z flo
 			return nil
 		}
 	}
-	if reason != "" {
+	if reason.Is() {
 		for _, r := range out {
 			r.Prism = reason
 		}

@@ -33,7 +33,7 @@ func (s *surveyor) fromShape(sp *Space) []*Room {
 	if sp.Storey != nil {
 		z = float64(sp.Storey.Level)
 	}
-	out := s.rooms(sp, []geometry.Polygon{p}, FromShape, z, func(rooms []*Room) string {
+	out := s.rooms(sp, []geometry.Polygon{p}, FromShape, z, func(rooms []*Room) Said {
 		r := rooms[0]
 		if r.Height = millimetres(float64(shape.Height)); r.Height == 0 && len(shape.Slopes) == 0 {
 			r.Height = s.limits.UsualHeight
@@ -41,7 +41,7 @@ func (s *surveyor) fromShape(sp *Space) []*Room {
 		for _, x := range shape.Slopes {
 			r.Slopes = append(r.Slopes, Slope{Edge: wall(x.Wall), Height: millimetres(float64(x.Height)), Pitch: x.Pitch})
 		}
-		return ""
+		return Said{}
 	})
 	for _, r := range out {
 		r.Walls = make([]Kind, len(p))
@@ -100,10 +100,10 @@ func (s *surveyor) fromOutline(sp *Space) []*Room {
 		return nil
 	}
 	s.Guessed = append(s.Guessed, Say("%s: a flat ceiling over its outline, by %s", nameOf(sp), how))
-	return s.rooms(sp, parts, FromOutline, z, func(rooms []*Room) string {
+	return s.rooms(sp, parts, FromOutline, z, func(rooms []*Room) Said {
 		for _, r := range rooms {
 			r.Height = millimetres(height)
 		}
-		return ""
+		return Said{}
 	})
 }

@@ -85,7 +85,7 @@ func (s *surveyor) place(o *Opening, f *Face, rooms []*Room) {
 		}
 	}
 	if best.room == nil {
-		s.drop(o, "it lies on no surface of its room")
+		s.drop(o, Say("it lies on no surface of its room"))
 		return
 	}
 	s.boxed(o, loop, best)
@@ -93,23 +93,23 @@ func (s *surveyor) place(o *Opening, f *Face, rooms []*Room) {
 	best.clip()
 	best, on := best.room.inside(best)
 	if !on {
-		s.drop(o, fmt.Sprintf("the outline of %s of room %s runs through it", best.in, best.room.ID))
+		s.drop(o, Say("the outline of %s of room %s runs through it", best.in, best.room.ID))
 		return
 	}
 	if lost := w*h - best.w*best.h; best.w < leastOpening || best.h < leastOpening {
-		s.drop(o, fmt.Sprintf("%d x %d mm of it lie on %s of room %s", best.w, best.h, best.in, best.room.ID))
+		s.drop(o, Say("%d x %d mm of it lie on %s of room %s", best.w, best.h, best.in, best.room.ID))
 		return
 	} else if lost > 0 && (max(best.x-x, x+w-best.x-best.w) > clipsQuietly || max(best.y-y, y+h-best.y-best.h) > clipsQuietly) {
 		s.clipped = append(s.clipped, o.ID)
 	}
 	if best.w > mostOpening || best.h > mostOpening {
-		s.drop(o, "it is larger than 20 m")
+		s.drop(o, Say("it is larger than 20 m"))
 		return
 	}
 	r := best.room
 	for _, other := range r.Openings {
 		if other.In == best.in && other.X < best.x+best.w && best.x < other.X+other.Width && other.Y < best.y+best.h && best.y < other.Y+other.Height {
-			s.drop(o, fmt.Sprintf("it overlaps opening %s on %s of room %s", other.Source, best.in, r.ID))
+			s.drop(o, Say("it overlaps opening %s on %s of room %s", other.Source, best.in, r.ID))
 			return
 		}
 	}
@@ -121,8 +121,8 @@ func (s *surveyor) place(o *Opening, f *Face, rooms []*Room) {
 		X: best.x, Y: best.y, Width: best.w, Height: best.h, Reveal: o.Reveal})
 }
 
-func (s *surveyor) drop(o *Opening, why string) {
-	s.Skipped = append(s.Skipped, Left{What: "opening " + o.ID, Reason: why})
+func (s *surveyor) drop(o *Opening, why Said) {
+	s.Skipped = append(s.Skipped, Left{What: "opening " + o.ID, Reason: why.String()})
 	s.Found.Openf(o.Pos, o.ID, "place it in the job", "opening %s was left out: %s", o.ID, why)
 }
 
@@ -136,7 +136,7 @@ func (s *surveyor) boxed(o *Opening, loop []Vec, at spot) {
 
 func (s *surveyor) clippedWords() {
 	if n := len(s.clipped); n > 0 {
-		s.Found.Openf(s.top(), "", "check their places on site", "%s beyond the surface of the room, cut to it (%s)", plural(n, "opening reaches", "openings reach"), some(s.clipped))
+		s.Found.Openf(s.top(), "", "check their places on site", "%s beyond the surface of the room, cut to it (%s)", Things(n, "opening reaches", "openings reach"), some(s.clipped))
 	}
 }
 

@@ -26,7 +26,7 @@ type Room struct {
 	Heated    bool
 	WetRoom   bool
 	Basis     Basis
-	Prism     string // why the ceiling was replaced by a flat one of the same volume; empty: it was not
+	Prism     Said // why the ceiling was replaced by a flat one of the same volume; none: it was not
 	FloorArea q.Area
 	Volume    q.Volume
 	floor     float64 // m over zero

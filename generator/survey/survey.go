@@ -20,7 +20,7 @@ type Survey struct {
 	Guessed  []Said            // what was not in the file and was assumed, in sentences
 	Assumed  []Said            // the same of what is among the findings already
 	Words    func(Said) string // a sentence in the language of the job; nil: English
-	Repairs  []string
+	Repairs  []Said
 	Figures  []Figure
 	FaceRows []FaceRow
 	Envelope []EnvelopeRow
@@ -69,7 +69,7 @@ func Take(b *Building, limits Limits) *Survey {
 	s.figures()
 	if len(s.mixed) > 0 {
 		s.Found.Openf(s.top(), "", "divide these walls by height if the layer ends there, or correct their faces", "behind %s more than one thing lies over the height; what covers most was taken (%s)",
-			plural(len(s.mixed), "wall", "walls"), some(s.mixed))
+			Things(len(s.mixed), "wall", "walls"), some(s.mixed))
 	}
 	s.Repairs = s.all.words()
 	if len(s.Rooms) == 0 {

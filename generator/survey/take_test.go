@@ -70,7 +70,7 @@ func said(s *survey.Survey, text string) bool {
 			return true
 		}
 	}
-	return strings.Contains(strings.Join(s.Repairs, "\n")+strings.Join(survey.InEnglish(s.Guessed), "\n"), text)
+	return strings.Contains(strings.Join(survey.InEnglish(s.Repairs), "\n")+strings.Join(survey.InEnglish(s.Guessed), "\n"), text)
 }
 
 func turned(p survey.Poly) survey.Poly {
@@ -118,7 +118,7 @@ func TestFit(t *testing.T) {
 		if got != c.want {
 			t.Errorf("%s: %s, want %s", c.name, got, c.want)
 		}
-		if (c.reason == "") != (r.Prism == "") || !strings.Contains(r.Prism, c.reason) {
+		if (c.reason != "") != r.Prism.Is() || !strings.Contains(r.Prism.String(), c.reason) {
 			t.Errorf("%s: prism because %q, want %q", c.name, r.Prism, c.reason)
 		}
 		if c.reason != "" && !said(s, c.reason) {
@@ -303,7 +303,7 @@ func TestTurnedInPlan(t *testing.T) {
 		}
 		s := take(b)
 		r := s.Rooms[0]
-		if r.Prism != "" || r.Height != ref.Height || len(r.Slopes) != 2 {
+		if r.Prism.Is() || r.Height != ref.Height || len(r.Slopes) != 2 {
 			t.Fatalf("height %d, %d slopes, %q", r.Height, len(r.Slopes), r.Prism)
 		}
 		if math.Abs(float64(r.Volume-ref.Volume)) > 0.05 || math.Abs(float64(r.FloorArea-ref.FloorArea)) > 0.02 {
@@ -339,7 +339,7 @@ func TestDirectionsDoNotMatter(t *testing.T) {
 		}
 		s := take(house(body))
 		got := s.Rooms[0]
-		if got.Volume != want.Volume || got.Height != want.Height || got.Prism != "" {
+		if got.Volume != want.Volume || got.Height != want.Height || got.Prism.Is() {
 			t.Fatalf("%.4f m³ and height %d, want %.4f and %d (%s)", got.Volume, got.Height, want.Volume, want.Height, got.Prism)
 		}
 		wide := 5.0 - 2*(flat-knee)

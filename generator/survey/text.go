@@ -1,6 +1,9 @@
 package survey
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // Said is a sentence with its values apart, so that it can be said in another language. Its text is English.
 type Said struct {
@@ -12,7 +15,12 @@ type Said struct {
 func Say(pattern string, values ...any) Said { return Said{pattern, values} }
 
 // String is the sentence in English.
-func (s Said) String() string { return fmt.Sprintf(s.Pattern, s.Values...) }
+func (s Said) String() string {
+	if s.Pattern == "" {
+		return ""
+	}
+	return fmt.Sprintf(s.Pattern, s.Values...)
+}
 
 // Counted is a number of things: "1 room" or "2 rooms".
 type Counted struct {
@@ -33,6 +41,15 @@ func (c Counted) String() string {
 
 // Pattern is what languages translate, with a form for one.
 func (c Counted) Pattern() string { return "%d " + c.Many }
+
+// List are sentences in a row, with commas between.
+type List []Said
+
+// String is the list in English.
+func (l List) String() string { return strings.Join(InEnglish(l), ", ") }
+
+// Is reports whether there is a sentence at all.
+func (s Said) Is() bool { return s.Pattern != "" }
 
 // InEnglish are sentences as English texts.
 func InEnglish(list []Said) []string {

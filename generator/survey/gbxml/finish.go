@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"lapwork/generator/diag"
+	"lapwork/generator/survey"
 )
 
 // finish resolves references and sums up what occurred often.
@@ -47,12 +48,12 @@ func (r *reader) sum(top diag.Pos) {
 	}
 	if missing := slices.Compact(r.noLayer); len(missing) > 0 {
 		r.b.Found.Notef(top, "", "%s layers or materials that the file does not hold; they were read without them (%s)",
-			plural(len(missing), "construction names", "constructions name"), some(missing))
+			survey.Things(len(missing), "construction names", "constructions name"), some(missing))
 	}
 	for _, kind := range slices.Sorted(maps.Keys(r.unknownKinds)) {
 		nodes := r.unknownKinds[kind]
 		r.b.Found.Openf(nodes[0].pos, "", "say in the job what lies behind them", "%s of the kind %q, which is none of the schema: what lies behind is not known",
-			plural(len(nodes), "surface is", "surfaces are"), kind)
+			survey.Things(len(nodes), "surface is", "surfaces are"), kind)
 	}
 }
 

@@ -226,7 +226,8 @@ func (r *reader) room(n *node) {
 		}
 	}
 	if first := r.spaces[s.ID]; first != nil {
-		r.b.Found.Add(diag.Finding{Level: diag.Open, Pos: n.pos, See: []diag.Pos{first.Pos}, Msg: fmt.Sprintf("the space id %q stands twice; surfaces that name it were given to the first", s.ID), Hint: "correct the ids in the file"})
+		twice := survey.Say("the space id %q stands twice; surfaces that name it were given to the first", s.ID)
+		r.b.Found.Add(diag.Finding{Level: diag.Open, Pos: n.pos, See: []diag.Pos{first.Pos}, Msg: twice.String(), Hint: survey.Say("correct the ids in the file").String(), Pattern: twice.Pattern, Values: twice.Values})
 	} else {
 		r.spaces[s.ID] = s
 	}

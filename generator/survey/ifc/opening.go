@@ -161,7 +161,7 @@ func (b *builder) placeOpenings() {
 		switch {
 		case placed > 0 || len(b.spaces) == 0:
 		case filler != nil:
-			b.notef(filler.rec, "%s %q lies in no face of a room", word(filler.rec.kind), filler.name)
+			b.notef(filler.rec, "%s %q lies in no face of a room", survey.Said{Pattern: word(filler.rec.kind)}, filler.name)
 		default:
 			b.notef(e.rec, "the opening %q lies in no face of a room and holds no window or door", e.name)
 		}

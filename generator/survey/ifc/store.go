@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"lapwork/generator/diag"
+	"lapwork/generator/survey"
 )
 
 // Sizes of the blocks of the arena (bytes) and of the index (entries), as powers of two. Blocks are filled once and never
@@ -117,9 +118,9 @@ func (s *store) sort() {
 			continue
 		}
 		if twice++; twice <= maxFindings {
-			s.found.Add(diag.Finding{Level: diag.Open, Pos: s.pos(e.at), See: []diag.Pos{s.pos(s.entry(kept - 1).at)},
-				Msg:  record{id: e.id}.name() + "is defined twice; the first one was used",
-				Hint: "write the file again from the program it came from"})
+			again := survey.Say("#%d is defined twice; the first one was used", e.id)
+			s.found.Add(diag.Finding{Level: diag.Open, Pos: s.pos(e.at), See: []diag.Pos{s.pos(s.entry(kept - 1).at)}, Msg: again.String(),
+				Hint: survey.Say("write the file again from the program it came from").String(), Pattern: again.Pattern, Values: again.Values})
 		}
 	}
 	s.n = kept

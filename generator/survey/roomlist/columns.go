@@ -2,9 +2,12 @@ package roomlist
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"unicode"
+
+	"lapwork/generator/survey"
 )
 
 // field is what a column holds.
@@ -70,6 +73,12 @@ var fieldWords = map[field]string{ident: "identifier", number: "number", name: "
 	length: "length", width: "width", height: "height", area: "floor area", grossArea: "gross area", volume: "volume", ratio: "ratio of the sides", perimeter: "perimeter",
 	quantity: "how many such rooms", pitch: "pitch of the slope", knee: "height of the slope at its wall", slopeWall: "wall the slope rises from",
 	outerWalls: "outside walls", above: "what lies above", below: "what lies below", heated: "heated or not", wet: "wet room"}
+
+// wordOf is the word of a field, for languages to say.
+func wordOf(f field) survey.Said { return survey.Said{Pattern: fieldWords[f]} }
+
+// Words are those that say what a column was understood as.
+func Words() []string { return slices.Sorted(maps.Values(fieldWords)) }
 
 // column is a column of the list.
 type column struct {

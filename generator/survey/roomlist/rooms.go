@@ -111,9 +111,9 @@ func (r *reader) groupRow(row []string) (string, bool) {
 }
 
 // bad reports a cell that cannot be read, by sheet and cell.
-func (r *reader) bad(i int, f field, text, wanted string) {
+func (r *reader) bad(i int, f field, text string, wanted survey.Said) {
 	col := r.column(f)
-	r.b.Found.Openf(r.pos(i, col), "", "correct the cell", "cell %s%s holds %q where %s is expected (%s); it was left out", sheetPrefix(r.name), r.cellName(i, col), clip(text), wanted, fieldWords[f])
+	r.b.Found.Openf(r.pos(i, col), "", "correct the cell", "cell %s%s holds %q where %s is expected (%s); it was left out", sheetPrefix(r.name), r.cellName(i, col), clip(text), wanted, wordOf(f))
 }
 
 func clip(s string) string {
@@ -148,7 +148,7 @@ func (r *reader) row(i int, row []string, group string) {
 	sp.Heated = yesNo(r.cell(row, heated))
 	sp.WetRoom = yesNo(r.cell(row, wet)) == survey.IsHeated
 	if h := float64(sp.Stated.Height); h > 0 && (h < 0.3 || h > 30) {
-		r.bad(i, height, r.cell(row, height), "a height from 0.3 to 30 m")
+		r.bad(i, height, r.cell(row, height), survey.Say("a height from 0.3 to 30 m"))
 		sp.Stated.Height = 0
 	}
 	sp.Shape = &survey.Shape{Corners: []survey.Vec{{}, {X: a}, {X: a, Y: b}, {Y: b}}, Height: sp.Stated.Height}
@@ -188,7 +188,7 @@ func (r *reader) howMany(i int, row []string) int {
 	}
 	x, _, ok := parse(text, r.comma)
 	if !ok || x != math.Round(x) || x < 0 || x > maxQuantity {
-		r.bad(i, quantity, text, fmt.Sprintf("a whole number up to %d", maxQuantity))
+		r.bad(i, quantity, text, survey.Say("a whole number up to %d", maxQuantity))
 		return 1
 	}
 	return int(x)

@@ -1,7 +1,6 @@
 package roomlist
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -46,7 +45,7 @@ func (r *reader) ratioOf(i int, row []string, around, area float64) float64 {
 	over := half*half - area
 	switch {
 	case half*half < rounded*area:
-		r.bad(i, perimeter, r.cell(row, perimeter), fmt.Sprintf("at least %.2f m round its area", 4*math.Sqrt(area)))
+		r.bad(i, perimeter, r.cell(row, perimeter), survey.Say("at least %.2f m round its area", 4*math.Sqrt(area)))
 		r.square++
 		return 1
 	case over <= 0:
@@ -63,14 +62,14 @@ func (r *reader) slopes(i int, row []string, shape *survey.Shape) {
 		return
 	}
 	if p < 2 || p > 85 {
-		r.bad(i, pitch, r.cell(row, pitch), "a pitch from 2 to 85 degrees")
+		r.bad(i, pitch, r.cell(row, pitch), survey.Say("a pitch from 2 to 85 degrees"))
 		return
 	}
 	walls := []int{1}
 	if text := r.cell(row, slopeWall); text != "" {
 		var ok bool
 		if walls, ok = wallList(text); !ok {
-			r.bad(i, slopeWall, text, "walls by number, as 1 or 1, 3")
+			r.bad(i, slopeWall, text, survey.Say("walls by number, as 1 or 1, 3"))
 			walls = []int{1}
 		}
 	} else {
@@ -90,7 +89,7 @@ func (r *reader) behind(i int, row []string, shape *survey.Shape) {
 	if text != "" {
 		walls, ok := wallList(text)
 		if !ok {
-			r.bad(i, outerWalls, text, "walls by number or side, as 1, 2 or N, E")
+			r.bad(i, outerWalls, text, survey.Say("walls by number or side, as 1, 2 or N, E"))
 		} else {
 			r.outer = true
 			shape.Walls = map[int]job.Behind{}
@@ -112,7 +111,7 @@ func (r *reader) other(i int, row []string, f field) job.Behind {
 	}
 	b, ok := behindWords[strings.ToLower(text)]
 	if !ok {
-		r.bad(i, f, text, "outside, ground, unheated, party or heated")
+		r.bad(i, f, text, survey.Say("outside, ground, unheated, party or heated"))
 	}
 	return b
 }

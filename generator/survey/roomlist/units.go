@@ -15,7 +15,8 @@ var powers = map[field]int{length: 1, width: 1, height: 1, knee: 1, elevation: 1
 func (r *reader) settleUnits() {
 	r.units = map[field]string{}
 	inFeet := r.inFeet()
-	var said, guessed []string
+	var said []string
+	var guessed survey.List
 	for _, c := range r.cols {
 		power := powers[c.field]
 		if power == 0 {
@@ -45,13 +46,13 @@ func (r *reader) settleUnits() {
 			}
 		}
 		if slices.ContainsFunc(r.values(c.at), func(x float64) bool { return x > 0 }) {
-			guessed = append(guessed, fieldWords[c.field]+" "+r.units[c.field])
+			guessed = append(guessed, survey.Say("%s %s", wordOf(c.field), r.units[c.field]))
 		}
 	}
-	r.b.Source.Units = strings.Join(append(said, guessed...), ", ")
+	r.b.Source.Units = strings.Join(append(said, survey.InEnglish(guessed)...), ", ")
 	if len(guessed) > 0 {
-		r.b.Found.Openf(r.pos(r.header, 0), "", "write the units into the titles, as in \"Height (mm)\"", "no unit is stated; by the size of the figures: %s", strings.Join(guessed, ", "))
-		r.b.Assumed = append(r.b.Assumed, survey.Say("no unit is stated; by the size of the figures: %s", strings.Join(guessed, ", ")))
+		r.b.Found.Openf(r.pos(r.header, 0), "", "write the units into the titles, as in \"Height (mm)\"", "no unit is stated; by the size of the figures: %s", guessed)
+		r.b.Assumed = append(r.b.Assumed, survey.Say("no unit is stated; by the size of the figures: %s", guessed))
 	}
 }
 
@@ -107,7 +108,7 @@ func (r *reader) measure(i int, row []string, f field) float64 {
 		ok = false
 	}
 	if !ok || x < 0 && f != elevation {
-		r.bad(i, f, text, "a figure")
+		r.bad(i, f, text, survey.Say("a figure"))
 		return 0
 	}
 	if unit == "" {
