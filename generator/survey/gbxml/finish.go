@@ -1,7 +1,6 @@
 package gbxml
 
 import (
-	"fmt"
 	"maps"
 	"slices"
 	"strings"
@@ -55,13 +54,6 @@ func (r *reader) sum(top diag.Pos) {
 		r.b.Found.Openf(nodes[0].pos, "", "say in the job what lies behind them", "%s of the kind %q, which is none of the schema: what lies behind is not known",
 			survey.Things(len(nodes), "surface is", "surfaces are"), kind)
 	}
-}
-
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }
 
 // some names a few ids.
