@@ -61,6 +61,8 @@ func (f *filler) mend(v reflect.Value) {
 		x.Small, x.File = "data:image/jpeg;base64,AAAA", fmt.Sprintf("photos/%d.jpg", f.n)
 	case *pack.OwnPage:
 		x.Language = "cy"
+	case *pack.Beneath:
+		x.Tag = "cy"
 	case *pack.SignOff:
 		x.Seal = record.Seal(x.Statement())
 	}
