@@ -3,7 +3,7 @@ package themes
 
 import "embed"
 
-// FS holds site/style.css and the scripts beside it, embedded as they are read.
+// FS holds the style sheets and the scripts under site/, embedded as they are read.
 //
 //go:embed site
 var FS embed.FS

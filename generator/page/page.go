@@ -23,7 +23,7 @@ import (
 // Look is what a pack is rendered with.
 type Look struct {
 	Templates fs.FS       // *.html
-	Theme     fs.FS       // site/style.css and the scripts beside it
+	Theme     fs.FS       // the style sheets and scripts under site/
 	Own       theme.Theme // what stands over both
 }
 
