@@ -262,12 +262,12 @@ func edges(list string, from, to int) (begin, end int) {
 func scriptedNames(t *testing.T) map[string]bool {
 	t.Helper()
 	out := map[string]bool{}
-	names, err := fs.Glob(themes.FS, "site/*.js")
+	names, err := filepath.Glob("../themes/site/*.js")
 	if err != nil || len(names) == 0 {
 		t.Fatal(names, err)
 	}
 	for _, name := range names {
-		text, err := fs.ReadFile(themes.FS, name)
+		text, err := os.ReadFile(name)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -1,23 +1,18 @@
 package page
 
 import (
-	"bytes"
 	"fmt"
-	"io/fs"
 	"strings"
 
 	"lapwork/generator/lang"
 	"lapwork/generator/pack"
 )
 
-// scripts are the theme's scripts in the order they run; the first runs before layout.
-var scripts = []string{"head.js", "hash.js", "store.js", "guide.js", "site.js", "pack.js"}
-
-// assets are the theme's texts; scripts in the order of that list.
+// assets are the theme's texts.
 type assets struct {
 	styles   []stylesheet // in the order of the cascade
 	ownPages bool         // templates of a firm or a job stand in place of some of the program's
-	scripts  []string
+	scripts  []script     // in the order they run
 }
 
 func readAssets(look Look, head pack.Head, c *lang.Catalogue) (assets, error) {
@@ -26,34 +21,8 @@ func readAssets(look Look, head pack.Head, c *lang.Catalogue) (assets, error) {
 		return assets{}, err
 	}
 	onPaper(styles, head, c)
-	a := assets{styles: styles, ownPages: len(look.Own.Templates(nil)) > 0}
-	for _, name := range scripts {
-		data, err := fs.ReadFile(look.Theme, "site/"+name)
-		if err != nil {
-			return assets{}, fmt.Errorf("theme: %w", err)
-		}
-		if bytes.Contains(data, []byte("</")) {
-			return assets{}, fmt.Errorf(`theme: %s contains "</", which may end it inside a page`, name)
-		}
-		a.scripts = append(a.scripts, bare(string(data)))
-	}
-	texts, err := scriptTexts(a.scripts, c)
-	a.scripts[1] = texts + a.scripts[1] // the first after layout, which the others build on
-	return a, err
-}
-
-// bare leaves out indents and the lines of a script that only remark: whoever changes a theme reads it in its own file. No
-// text in a script runs over several lines.
-func bare(script string) string {
-	var b strings.Builder
-	for line := range strings.Lines(script) {
-		line = strings.TrimLeft(line, " \t")
-		if strings.HasPrefix(line, "//") || strings.TrimSpace(line) == "" {
-			continue
-		}
-		b.WriteString(line)
-	}
-	return b.String()
+	scripts, err := readScripts(look.Theme, c)
+	return assets{styles: styles, ownPages: len(look.Own.Templates(nil)) > 0, scripts: scripts}, err
 }
 
 // marginBoxes prints job and revision in the paper's margin beside the page number, and the firm's line above.

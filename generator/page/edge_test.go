@@ -73,9 +73,7 @@ func TestNotesAndDefects(t *testing.T) {
 	b.until(`document.querySelector('.book .kept li') && document.querySelector('.book .kept li').textContent.includes('stud 3')`)
 	b.tap(".book a[data-defect]")
 	b.until(`location.pathname.endsWith('defects.html') && document.documentElement.classList.contains('recording')`)
-	if got := eval[string](b, `document.querySelector('[name=place]').value`); got != "A1" {
-		t.Errorf("place %q, want A1", got)
-	}
+	b.until(`document.querySelector('[name=place]').value === 'A1'`)
 	b.do(chromedp.SendKeys(chromedp.CSS(".defect textarea"), "hole by the <door>"))
 	b.tap(".defect button")
 	b.until(`document.querySelector('.defects .kept li').textContent.includes('■ open: A1, hole, stops work, our work, hole by the <door>')`)

@@ -8,6 +8,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -129,7 +130,7 @@ func TestMayWeStart(t *testing.T) {
 		// Dew point 9.3 °C at 20 °C and 50 %: EN ISO 13788's formula by hand, p = 0.5 x 2337 = 1168.5 Pa.
 		{"20", "50", "13,5", "17", "Yes."}, {"20", "50", "11", "17", "less than 3 K"}, {"20", "75", "19", "17", "humidity above 70"}, {"20", "50", "4", "25", "surface below 5"}, {"20", "50", "14", "21", "timber above 20"}, {"20", "50", "14", "", "timber not measured"},
 	} {
-		got := eval[string](b, fmt.Sprintf(`(() => { const f = document.querySelector('.maywe'); [f.elements.air.value, f.elements.rh.value, f.elements.surface.value, f.elements.timber.value] = [%q, %q, %q, %q]; f.elements.air.dispatchEvent(new Event('input', {bubbles: true})); return f.querySelector('output').textContent; })()`, c.air, c.rh, c.surface, c.timber))
+		got := eval[string](b, fmt.Sprintf(`(async () => { const f = document.querySelector('.maywe'); [f.elements.air.value, f.elements.rh.value, f.elements.surface.value, f.elements.timber.value] = [%q, %q, %q, %q]; f.elements.air.dispatchEvent(new Event('input', {bubbles: true})); await lapwork.more(); return f.querySelector('output').textContent; })()`, c.air, c.rh, c.surface, c.timber))
 		if !strings.Contains(got, c.want) || c.rh == "50" && !strings.Contains(got, "dew point 9.3") {
 			t.Errorf("%+v: %q", c, got)
 		}
@@ -183,23 +184,48 @@ func TestScriptThatNeverComes(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, text := range []string{"let clearing = 0;", "let store = null, dev"} {
-		if !bytes.Contains(data, []byte(text)) {
-			t.Fatalf("no script with %q", text)
-		}
-		data = bytes.Replace(data, []byte(text), []byte(" "+text), 1)
-	}
-	file := filepath.Join(t.TempDir(), "cut.html")
-	if err := os.WriteFile(file, data, 0o644); err != nil {
-		t.Fatal(err)
+	pieces := bytes.Split(data, []byte("<script>"))
+	if len(pieces) != 6 {
+		t.Fatalf("%d scripts run in the single file, want 5", len(pieces)-1)
 	}
 	b := newTablet(t)
-	b.do(chromedp.Navigate("file://" + file))
+	b.do(chromedp.Navigate("file://" + cut(t, pieces, 2, 3, 4, 5)))
 	if !eval[bool](b, `document.documentElement.classList.contains('one')`) {
 		t.Error("the head script did not run")
 	}
 	b.until(`!document.documentElement.classList.contains('one')`)
 	b.wantAllShown()
+}
+
+// cut writes a single file in which these scripts are not those its policy names.
+func cut(t *testing.T, pieces [][]byte, which ...int) string {
+	t.Helper()
+	changed := slices.Clone(pieces)
+	for _, i := range which {
+		changed[i] = append([]byte(" "), changed[i]...)
+	}
+	file := filepath.Join(t.TempDir(), "cut.html")
+	if err := os.WriteFile(file, bytes.Join(changed, []byte("<script>")), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return file
+}
+
+// TestScriptCutOff: with any of its scripts cut off, a single file says that it does not record, and offers nothing that does.
+func TestScriptCutOff(t *testing.T) {
+	data, err := os.ReadFile(filepath.Join(pages(t), "ml-12.html"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	pieces := bytes.Split(data, []byte("<script>"))
+	for _, which := range []int{3, 4, 5} { // what records say, recording, finding the page
+		b := newTablet(t)
+		b.do(chromedp.Navigate("file://" + cut(t, pieces, which)))
+		b.do(chromedp.Sleep(300e6))
+		if !eval[bool](b, `!document.querySelector('#warn').hidden && document.querySelector('.saved').textContent.includes('not recording') && !document.querySelector('main [data-do=yes]:enabled,.foot [data-do=export]:enabled')`) {
+			t.Errorf("without script %d the page claims to record", which)
+		}
+	}
 }
 
 func (b *tablet) wantAllShown() {

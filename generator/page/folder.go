@@ -20,8 +20,10 @@ func (r *renderer) folder() []output.File {
 			files = append(files, output.File{Path: "assets/" + s.name, Data: []byte(s.text)})
 		}
 	}
-	for i, text := range r.assets.scripts {
-		files = append(files, output.File{Path: "assets/" + scripts[i], Data: []byte(text)})
+	for _, s := range r.assets.scripts {
+		if s.name != onlySingle {
+			files = append(files, output.File{Path: "assets/" + s.name, Data: []byte(s.text)})
+		}
 	}
 	if m := r.pack.Head.Mark; m != nil {
 		files = append(files, output.File{Path: markFile(m), Data: m.Data})

@@ -98,7 +98,7 @@ func TestOwnTemplatesRefused(t *testing.T) {
 		"a request":             {"late.html", strings.Replace(late, "<p>What", `<img src="https://x.test/a.png"><p>What`, 1), `a pack refuses "src=`},
 		"an open tag":           {"late.html", strings.Replace(late, "<p>What", `<p title="{{.Notes}}>What`, 1), "late.html"},
 		"the policy":            {"frame.html", strings.Replace(frame, "default-src 'none'", "default-src *", 1), "the frame's policy, scripts or style differ"},
-		"a script of the frame": {"frame.html", strings.Replace(frame, `<script src="assets/store.js"></script>`, "", 1), "the frame's policy, scripts or style differ"},
+		"a script of the frame": {"frame.html", strings.Replace(frame, `<script src="assets/pack.js"></script>`, "", 1), "the frame's policy, scripts or style differ"},
 		"a place of the frame":  {"frame.html", strings.Replace(frame, "{{.Data}}", "", 1), "the frame has lost {{.Data}}"},
 		"the warning":           {"frame.html", strings.Replace(frame, `id="warn"`, "", 1), `the frame has lost id="warn"`},
 	} {

@@ -103,6 +103,7 @@ func TestLaterPhase(t *testing.T) {
 	}
 
 	b.visit(room)
+	b.until(`lapwork.there.has('shown')`)
 	if got := eval[[]string](b, `[...document.querySelectorAll('.phases .prog')].map(e => e.textContent)`); !slices.Equal(got, []string{"3 of 4", "1 of 1"}) {
 		t.Errorf("the row counts %q", got)
 	}

@@ -1,7 +1,6 @@
 package page
 
 import (
-	"encoding/json"
 	"fmt"
 	"html"
 	"html/template"
@@ -216,25 +215,4 @@ func ScriptPatterns(script string) []string {
 	}
 	slices.Sort(out)
 	return slices.Compact(out)
-}
-
-// scriptTexts is a script that holds what the others say, in the pack's language; empty in English without plural forms.
-func scriptTexts(scripts []string, c *lang.Catalogue) (string, error) {
-	texts := map[string]any{}
-	for _, s := range scripts {
-		for _, p := range ScriptPatterns(s) {
-			forms := c.Forms(p)
-			switch {
-			case len(forms) == 1:
-				texts[p] = forms["other"]
-			case len(forms) > 1:
-				texts[p] = forms
-			}
-		}
-	}
-	if len(texts) == 0 {
-		return "", nil
-	}
-	text, err := json.Marshal(texts) // sorted by key; escapes what could end the element
-	return "window.lapworkTexts = " + string(text) + ";\n", err
 }

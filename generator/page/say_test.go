@@ -93,8 +93,8 @@ func TestScriptTexts(t *testing.T) {
 	if got := strings.Join(ScriptPatterns(script), "|"); got != "%d of %d|A day's sheet|Signed and kept." {
 		t.Errorf("patterns %q", got)
 	}
-	got, err := scriptTexts([]string{script}, german(t, "  \"Signed and kept.\": \"Unterschrieben </script> und behalten.\"\n  \"%d of %d\": {one: \"%d von %d\", other: \"%d von %d.\"}\n"))
-	want := `window.lapworkTexts = {"%d of %d":{"one":"%d von %d","other":"%d von %d."},"Signed and kept.":"Unterschrieben \u003c/script\u003e und behalten."};` + "\n"
+	got, err := scriptTexts(ScriptPatterns(script), []string{"%d of %s"}, german(t, "  \"Signed and kept.\": \"Unterschrieben </script> und behalten.\"\n  \"%d of %d\": {one: \"%d von %d\", other: \"%d von %d.\"}\n"))
+	want := `Object.assign(window.lapworkTexts||={},{"%d of %d":{"one":"%d von %d","other":"%d von %d."},"Signed and kept.":"Unterschrieben \u003c/script\u003e und behalten."});` + "\n"
 	if err != nil || got != want {
 		t.Errorf("got %s, %v\nwant %s", got, err, want)
 	}

@@ -52,10 +52,10 @@ func (r *renderer) singleFile(b []byte, title string, e edition) ([]byte, error)
 		case "style":
 			return append(b, "<style>"+r.assets.style()+"</style>"...)
 		case "head-script":
-			return append(b, "<script>"+r.assets.scripts[0]+"</script>"...)
+			return append(b, "<script>"+r.assets.scripts[0].text+"</script>"...)
 		case "script":
-			for _, text := range r.assets.scripts[1:] {
-				b = append(b, "<script>"+text+"</script>\n"...)
+			for _, s := range r.assets.scripts[1:] {
+				b = append(b, "<script>"+s.text+"</script>\n"...)
 			}
 			return b
 		}
@@ -72,8 +72,8 @@ func (r *renderer) singleFile(b []byte, title string, e edition) ([]byte, error)
 // singleFrame is the frame of a single file; its policy names each inline text by its hash.
 func (r *renderer) singleFrame(title string) frame {
 	var sources []string
-	for _, text := range r.assets.scripts {
-		sources = append(sources, source(text))
+	for _, s := range r.assets.scripts {
+		sources = append(sources, source(s.text))
 	}
 	return frame{Title: template.HTML("<title>" + template.HTMLEscapeString(lang.Plain(title)) + "</title>"), Policy: "default-src 'none'; script-src " + strings.Join(sources, " ") + "; style-src " + source(r.assets.style()) +
 		"; img-src data: blob:; form-action 'none'; base-uri 'none'"}

@@ -56,7 +56,7 @@ func TestAsMeasured(t *testing.T) {
 	b.measures(strip2, "2490", "Cut 2650 mm")
 	b.until("document.querySelector(" + quoted(strip2+"output") + ").textContent.includes('Roll R1 has 100 mm left and 103 mm more are wanted')")
 	b.do(chromedp.Reload())
-	b.until(`document.documentElement.classList.contains('recording')`)
+	b.until("document.querySelector(" + quoted(strip1+"output") + ")")
 	if got := b.text(strip1 + "output"); !strings.Contains(got, "Cut 2573 mm") || !strings.Contains(got, "A. Example") {
 		t.Errorf("after a reload: %q", got)
 	}
@@ -77,7 +77,7 @@ func TestAsMeasured(t *testing.T) {
 func TestCureClock(t *testing.T) {
 	b := newTablet(t)
 	b.visit(filepath.Join(pages(t), "rooms/A1.html"))
-	if got := b.text(".clock span"); !strings.Contains(got, "48 h begins when it is placed") {
+	if got := b.text(".clock span"); !strings.Contains(got, "then wait 48 h") {
 		t.Errorf("before anything is placed: %q", got)
 	}
 	b.tap(on(tape, `[data-do=yes]`))

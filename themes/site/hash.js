@@ -1,9 +1,7 @@
 // Canonical text (RFC 8785 for objects, arrays, strings and whole numbers) and SHA-256 (FIPS 180-4). Browsers lend their own
 // SHA-256 only to secure pages, and a site cabin's plain http is none.
-(function () {
-'use strict';
 const utf8 = s => new TextEncoder().encode(s);
-function canon(v) {
+export function canon(v) {
   if (Array.isArray(v)) return '[' + v.map(canon).join() + ']';
   if (v && typeof v === 'object') return '{' + Object.keys(v).sort().map(k => JSON.stringify(k) + ':' + canon(v[k])).join() + '}';
   return JSON.stringify(v);
@@ -16,7 +14,7 @@ for (let n = 2; K.length < 64; n++) {
   if (H.length < 8) H.push((Math.sqrt(n) % 1) * 4294967296 | 0);
   K.push((Math.cbrt(n) % 1) * 4294967296 | 0);
 }
-function sha256(bytes) {
+export function sha256(bytes) {
   const n = bytes.length, buf = new Uint8Array((n + 72 >> 6) << 6), view = new DataView(buf.buffer), h = H.slice(), w = new Int32Array(64);
   const rot = (x, k) => x >>> k | x << 32 - k;
   buf.set(bytes); buf[n] = 128;
@@ -37,17 +35,4 @@ function sha256(bytes) {
   }
   return h.map(x => (x >>> 0).toString(16).padStart(8, '0')).join('');
 }
-const hashOf = v => sha256(utf8(canon(v)));
-// tr gives a text in the pack's language: %s and %d take the values in order, %[2]s the second. The first whole number chooses
-// between plural forms. A text without a translation stays English.
-const texts = window.lapworkTexts || {};
-function tr(text, ...values) {
-  let t = texts[text] || text, next = 0;
-  if (typeof t !== 'string') {
-    const n = values.find(v => Number.isInteger(v));
-    t = n !== undefined && t[new Intl.PluralRules(document.documentElement.lang).select(n)] || t.other;
-  }
-  return t.replace(/%(?:\[(\d+)\])?([sd%])/g, (all, at, verb) => verb === '%' ? '%' : String(values[at ? at - 1 : next++]));
-}
-window.lapwork = {sha256, utf8, canon, hashOf, tr};
-})();
+export const hashOf = v => sha256(utf8(canon(v)));
