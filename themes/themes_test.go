@@ -39,6 +39,11 @@ func made(t *testing.T) map[string][3]string {
 	return out
 }
 
+func sourcesOf(lines [3]string) []string {
+	from, _, _ := strings.Cut(strings.TrimPrefix(lines[0], "// Made by go generate ./themes from "), " of site:")
+	return strings.Fields(from)
+}
+
 // TestScriptsAreCurrent holds the scripts of a pack against the sources they name: by their sum, and by what they say.
 func TestScriptsAreCurrent(t *testing.T) {
 	const again = "; go generate ./themes makes them anew"
@@ -62,9 +67,8 @@ func TestScriptsAreCurrent(t *testing.T) {
 		if !strings.HasSuffix(lines[0], " Their sum: "+sum) {
 			t.Errorf("%s is not made from the sources as they are%s", name, again)
 		}
-		from, _, _ := strings.Cut(strings.TrimPrefix(lines[0], "// Made by go generate ./themes from "), " of site:")
 		var want, got []string
-		for _, source := range strings.Fields(from) {
+		for _, source := range sourcesOf(lines) {
 			text, err := os.ReadFile("site/" + source)
 			if err != nil {
 				t.Fatal(err)
@@ -82,6 +86,13 @@ func TestScriptsAreCurrent(t *testing.T) {
 		for _, text := range got {
 			if literal, err := json.Marshal(text); err != nil || !strings.Contains(lines[2], strings.Trim(string(literal), `"`)) {
 				t.Errorf("%s does not hold %q as it stands, so that no translation is found for it", name, text)
+			}
+		}
+	}
+	for name, lines := range made(t) {
+		for _, source := range sourcesOf(lines) {
+			if name != "pack.js" && source != "dom.js" && slices.Contains(sourcesOf(made(t)["pack.js"]), source) {
+				t.Errorf("%s has %s once more, whose state stands in pack.js", name, source)
 			}
 		}
 	}

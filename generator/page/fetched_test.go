@@ -61,7 +61,7 @@ func fresh(t *testing.T, file string) *tablet {
 	return b
 }
 
-// TestFirstTap: the tap that has the script fetched which records is kept, and what was typed into a signature's name as well.
+// TestFirstTap: the tap that has the script fetched which records is kept.
 func TestFirstTap(t *testing.T) {
 	b := fresh(t, filepath.Join(pages(t), "rooms/A1.html"))
 	b.tap(on(sheet, `[data-do=yes]`))

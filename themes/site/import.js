@@ -6,8 +6,8 @@ import {wordsAt} from './keep.js';
 import {add} from './writing.js';
 
 export const unhashed = r => { const c = Object.assign({}, r); delete c.hash; return c; };
-export async function take(input) {
-  try { say(await taken(input.files[0])); } catch (err) { say(tr('Refused: %s', err.message)); }
+export async function take(file, input) {
+  try { say(await taken(file)); } catch (err) { say(tr('Refused: %s', err.message)); }
   input.value = '';
 }
 async function taken(file) {

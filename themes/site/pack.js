@@ -106,7 +106,7 @@ addEventListener('online', post);
 // A tablet may leave the reach of its server, and then could fetch nothing: there the other scripts come by themselves, behind
 // the page.
 if (location.protocol !== 'file:') addEventListener('load', () => { bring('record'); bring('shown'); });
-each('[data-do=look],[data-do=gloves],[data-do=cards],.find input,.maywe input', html, b => { b.disabled = false; });
+each('[data-look],[data-do=gloves],[data-do=cards],.find input,.maywe input', html, b => { b.disabled = false; });
 switches();
 if (!SINGLE) { // a single file is begun by its last script
   lapwork.section = $('section.page');

@@ -3,7 +3,7 @@ import {$, each} from './dom.js';
 import {D, html, lapwork} from './tablet.js';
 
 export function switches() {
-  each('[data-do=look]', html, b => b.setAttribute('aria-pressed', D.look === b.dataset.look));
+  each('[data-look]', html, b => b.setAttribute('aria-pressed', D.look === b.dataset.look));
   $('[data-do=gloves]').setAttribute('aria-pressed', !!D.gloves);
 }
 export function show() {

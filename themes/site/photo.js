@@ -5,10 +5,9 @@ import {sha256} from './hash.js';
 import {say, status, tablet, tr} from './kit.js';
 import {keepFor, sealOf} from './keep.js';
 
-export async function photo(input, e) {
-  const file = input.files[0];
+export async function photo(file, input, e) {
   input.value = '';
-  if (!file || !sealOf(e)) return;
+  if (!sealOf(e)) return;
   try {
     const bytes = await smaller(file), value = sha256(new Uint8Array(bytes));
     await tablet.store.set('photos', value, bytes);

@@ -20,7 +20,7 @@ Object.assign(lapwork, {
   acts: Object.assign({export: give, verify, cards}, ofChecks, ofPlaces, ofLook),
   submit,
   typed: f => f.matches('.find') ? find(f) : mayWe(f),
-  taken: (input, e) => input.id === 'import' ? take(input) : photo(input, e),
+  taken: (file, input, e) => input.id === 'import' ? take(file, input) : photo(file, input, e),
   draw, plain, room, post, canon, hashOf, sha256,
 });
 lapwork.there.add('record');

@@ -12,7 +12,7 @@ export async function bring(name) {
   if (!there.has(name)) await (coming[name] ||= new Promise(done => {
     const s = el('script');
     s.onload = s.onerror = done;
-    s.src = own.replace('pack.js', name + '.js');
+    s.src = own.replace(/pack.js$/, name + '.js');
     document.head.append(s);
   }));
   delete coming[name];
@@ -63,7 +63,10 @@ export function listen() {
   on('click', click);
   on('submit', submit);
   on('input', typed);
-  on('change', ev => { if (ev.target.type === 'file') once(ev.target, () => lapwork.taken(ev.target, keyed(ev.target))); });
+  on('change', ({target: input}) => {
+    const file = input.files?.[0]; // each for itself: another may be chosen while this one is made smaller
+    if (file) once(file, () => lapwork.taken(file, input, keyed(input)));
+  });
   on('pointerdown', ev => {
     const pad = ev.target.closest('.pad');
     if (pad && tablet.store) touch(pad, ev);
