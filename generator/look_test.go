@@ -28,7 +28,7 @@ func TestAFirmsLook(t *testing.T) {
 		t.Error("the mark in the folder is not the firm's")
 	}
 	for name, want := range map[string][]string{
-		"assets/added.css":         {"--touch:#5a2d0c", `:root[data-look="dark"]{--ground:#15100a`, "border-left:10px solid var(--touch)"},
+		"assets/added.css":         {"--touch:#5a2d0c", ":root.dark{--ground:#15100a", "border-left:10px solid var(--touch)"},
 		"assets/paper.css":         {`@top-right{content:"Brandholt Dachausbau · our details"}`},
 		"index.html":               {`src="data:image/svg+xml;base64,`, "radio channel 4", `<img class="mark" src="assets/mark.svg"`},
 		"rooms/C1.html":            {`<img class="mark" src="../assets/mark.svg"`},

@@ -35,10 +35,8 @@ func (a *assembler) materials() Page {
 }
 
 func (a *assembler) delivery(d *assess.Delivery) DeliveryView {
-	v := DeliveryView{Name: d.Name, Date: d.Date}
-	if slices.ContainsFunc(a.Job.Deliveries, func(stated job.Delivery) bool { return stated.ID == d.ID }) {
-		v.ID = d.ID // one made for a storey says nothing beside its name
-	}
+	v := DeliveryView{ID: d.ID, Name: d.Name, Date: d.Date}
+	v.Stated = slices.ContainsFunc(a.Job.Deliveries, func(stated job.Delivery) bool { return stated.ID == d.ID })
 	var ids []string
 	for _, r := range d.Rooms {
 		ids = append(ids, string(r.ID))

@@ -277,6 +277,7 @@ type Materials struct {
 // DeliveryView is one delivery.
 type DeliveryView struct {
 	ID, Name, Rooms, Date, Mass string
+	Stated                      bool // by the job, with its id; else it was made for a storey and shows its name only
 	Rows                        []MaterialRow
 	Cost                        []Term
 	Loads                       []LoadView // none where it goes up at once

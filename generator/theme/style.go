@@ -112,8 +112,12 @@ func (s scheme) takes(r rule) bool {
 		return s.name == "paper"
 	case dark:
 		return s.name == "dark by the device"
-	case s.name == "dark", s.name == "sun":
-		return strings.Contains(r.selector, `[data-look="`+s.name+`"]`) && !strings.Contains(r.selector, ":not(")
+	case strings.Contains(r.selector, ":not("):
+		return false
+	case s.name == "dark", s.name == "dark by the device": // the scripts set both; the class stands for either
+		return strings.Contains(r.selector, ".dark") || s.name == "dark" && strings.Contains(r.selector, `[data-look="dark"]`)
+	case s.name == "sun":
+		return strings.Contains(r.selector, `[data-look="sun"]`)
 	}
 	return false
 }
@@ -163,8 +167,7 @@ func set(schemes []scheme, look []job.Colour) map[string]map[string]string {
 func written(by map[string]map[string]string) string {
 	var b strings.Builder
 	for _, s := range []struct{ scheme, begin, end string }{
-		{"usual", ":root{", "}"}, {"dark", `:root[data-look="dark"]{`, "}"},
-		{"dark", `@media (prefers-color-scheme:dark){:root:not([data-look="sun"]){`, "}}"}, {"sun", `:root[data-look="sun"]{`, "}"}} {
+		{"usual", ":root{", "}"}, {"dark", ":root.dark{", "}"}, {"sun", `:root[data-look="sun"]{`, "}"}} {
 		if len(by[s.scheme]) == 0 {
 			continue
 		}
