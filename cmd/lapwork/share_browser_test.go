@@ -82,7 +82,7 @@ func TestTabletAtTheShare(t *testing.T) {
 	}
 	until(t, ctx, `document.documentElement.classList.contains('recording')`)
 	until(t, ctx, `location.pathname === '/' && !location.hash.includes('code')`)
-	script(t, ctx, `location.hash = '#rooms/A1'`)
+	script(t, ctx, `location.hash = '#rooms/A1-layer'`)
 	until(t, ctx, `document.querySelector('section.page.on [data-do=yes]')`)
 	script(t, ctx, `window.sealed = [...document.querySelectorAll('[data-check][data-seal]')].filter(e => e.querySelector('[data-do=yes]'));
 		sealed[0].querySelector('[data-do=yes]').click()`)
