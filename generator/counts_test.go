@@ -7,10 +7,6 @@ import (
 	"strconv"
 	"strings"
 	"testing"
-
-	"lapwork/content"
-	"lapwork/generator/diag"
-	"lapwork/generator/library"
 )
 
 // TestRoomCountsWhatTheOverviewCounts: the figures that a site lead reads for one room are of the same things: the overview
@@ -60,56 +56,5 @@ func TestRoomCountsWhatTheOverviewCounts(t *testing.T) {
 	}
 	if divided < 2 || divided == len(rows) {
 		t.Errorf("the work of %d of %d rooms stands on several pages: the demo shows both kinds", divided, len(rows))
-	}
-}
-
-// mostRoomPage is how heavy a page of a room may be, in bytes: own choice, what a tablet shows at once after a tap.
-const mostRoomPage = 60_000
-
-// TestRoomPagesAreLight: no page of a room is heavier than that, and every activity of a room stands on one of its pages, in
-// working order.
-func TestRoomPagesAreLight(t *testing.T) {
-	dir := filepath.Join(t.TempDir(), "pack")
-	generate(t, demo(t), dir)
-	files, err := filepath.Glob(filepath.Join(dir, "rooms", "*.html"))
-	if err != nil || len(files) < 12 {
-		t.Fatalf("%d pages of rooms, %v", len(files), err)
-	}
-	acts := regexp.MustCompile(`data-act="([^"]+)"`)
-	order := map[string][]string{}
-	for _, phase := range []string{"", "-layer", "-close"} {
-		for _, file := range files {
-			room := strings.TrimSuffix(filepath.Base(file), ".html")
-			if (phase == "") == strings.Contains(room, "-") || !strings.HasSuffix(room, phase) {
-				continue
-			}
-			data, err := os.ReadFile(file)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if len(data) > mostRoomPage {
-				t.Errorf("%s has %d bytes, at most %d", filepath.Base(file), len(data), mostRoomPage)
-			}
-			room, _, _ = strings.Cut(room, "-")
-			for _, m := range acts.FindAllStringSubmatch(string(data), -1) {
-				order[room] = append(order[room], m[1])
-			}
-		}
-	}
-	var found diag.List
-	lib := library.Load(content.FS, nil, nil, &found)
-	for room, ids := range order {
-		at := 0
-		for _, id := range ids {
-			act := lib.Activities.Find(id)
-			if act == nil || act.Position <= at {
-				t.Errorf("%s: %q stands out of order in %q", room, id, ids)
-				break
-			}
-			at = act.Position
-		}
-		if at < lib.Activities.Find("close-release").Position {
-			t.Errorf("%s ends with %q", room, ids)
-		}
 	}
 }

@@ -176,7 +176,7 @@ type Figure struct {
 
 // SearchEntry is one hit of the search.
 type SearchEntry struct {
-	Text string `json:"t"` // what is matched and shown
-	Path string `json:"p"`
-	Kind string `json:"k"` // room, surface, junction, statement, component, caution, check
+	Text string // what is matched and shown
+	Path string
+	Kind string // room, surface, junction, statement, component, caution, check
 }

@@ -196,12 +196,12 @@ func dataElement(id string, v any) string {
 	return `<script type="application/json" id="` + id + `">` + lang.Plain(string(text)) + "</script>\n"
 }
 
-// searchEntries are those that the edition shows; never null in the page.
-func (r *renderer) searchEntries(e edition) []pack.SearchEntry {
-	out := make([]pack.SearchEntry, 0, len(r.pack.Search)/len(r.shares.list))
+// searchEntries are those that the edition shows, by kind: text and path of each.
+func (r *renderer) searchEntries(e edition) map[string][][2]string {
+	out := map[string][][2]string{}
 	for i, entry := range r.pack.Search {
 		if e.searches(r.searchParts[i]) {
-			out = append(out, entry)
+			out[entry.Kind] = append(out[entry.Kind], [2]string{entry.Text, entry.Path})
 		}
 	}
 	return out

@@ -82,7 +82,7 @@ func TestLaterPhase(t *testing.T) {
 	b.until(`document.querySelector('` + on(beadKey, ".st.is-done") + `')`)
 
 	b.visit(later)
-	b.until(`document.querySelector('.running summary').textContent.includes('1 waits run')`)
+	b.until(`document.querySelector('.running summary').textContent.includes('Waits running: 1.')`)
 	if got := b.text(".until"); !strings.Contains(got, "what lies under it still cures") {
 		t.Errorf("work on a bead that cures says %q", got)
 	}

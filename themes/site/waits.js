@@ -31,6 +31,6 @@ export function clocks(section) {
   const list = $('.waits', section);
   if (!list) return;
   waits.sort((a, b) => a[0] - b[0]);
-  write(list.previousElementSibling, waits.length ? tr('%s waits run, the first to %s', waits.length, moment(waits[0][0])) : tr('No wait runs.'));
+  write(list.previousElementSibling, waits.length ? tr('Waits running: %s. The first ends %s.', waits.length, moment(waits[0][0])) : tr('No wait runs.'));
   list.replaceChildren(...waits.map(w => el('li', w[1])));
 }
