@@ -122,8 +122,7 @@ type besideLink struct {
 // opening is the start tag of a page's section.
 func opening(s *section) string {
 	e := func(text string) string { return template.HTMLEscapeString(lang.Plain(text)) }
-	return `<section class="page ` + e(string(s.page.Kind)) + `" id="` + e(s.anchor) + `" data-path="` + e(s.page.Path) +
-		`" data-where="` + e(where(s.page)) + `" data-room="` + e(s.room) + `">`
+	return `<section class="page ` + e(string(s.page.Kind)) + `" id="` + e(s.anchor) + `" data-where="` + e(where(s.page)) + `" data-room="` + e(s.room) + `">`
 }
 
 // where is the short place for the top line; a page that states none is its own.

@@ -37,7 +37,7 @@ async function sign(b, e) {
   const reason = left ? await ask(tr('%d checks are not done. Sign all the same because', left)) : '';
   if (left && !reason) return say(tr('Not signed.'));
   tablet.who = tablet.who || name;
-  const seals = page ? {[root.dataset.path]: page.dataset.pageSeal} : undefined;
+  const seals = page ? {[root.id + '.html']: page.dataset.pageSeal} : undefined;
   if (await keepFor(e, {kind: 'sign', name, role: $('.role', e).value.trim(), strokes, reason, seals, covers: group ? covered(group, e) : []})) say(tr('Signed and kept.'));
 }
 // stand says that what was recorded before the words changed is still true as built.

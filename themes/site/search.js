@@ -6,7 +6,7 @@ let entries = null;
 function link(p) {
   const [page, id] = p.split('#');
   if (D.build === 'single') return '#' + page.replace(/\.html$/, '') + (id ? ':' + id : '');
-  return '../'.repeat(lapwork.section.dataset.path.split('/').length - 1) + page + (D.silo || '') + (id ? '#' + id : '');
+  return '../'.repeat(lapwork.section.id.split('/').length - 1) + page + (D.silo || '') + (id ? '#' + id : '');
 }
 function hit({text, path, kind}) {
   const li = el('li'), a = el('a', text);
