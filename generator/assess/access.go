@@ -30,13 +30,13 @@ func (r *Results) tooHeavy(d *Delivery, found *diag.List) {
 		pos = storeys[0].Pos
 	}
 	mass, _ := r.MassOf(d)
-	found.Notef(pos, d.ID, "delivery %s weighs about %.0f kg; %.0f kg go up at once: it makes %d loads", d.ID, float64(mass), float64(limit), len(trips))
+	found.Notef(pos, d.Called(), "delivery %s weighs about %.0f kg; %.0f kg go up at once: it makes %d loads", d.Called(), float64(mass), float64(limit), len(trips))
 	told := map[job.ComponentID]bool{}
 	for _, p := range r.Purchases(d) {
 		if p.Packs > 0 && p.PackMass > limit && !told[p.Component] {
 			told[p.Component] = true
-			found.Openf(pos, d.ID, "order smaller packs, or agree another way up", "delivery %s: one pack of %s weighs about %.0f kg, and only %.0f kg go up at once",
-				d.ID, p.Component, float64(p.PackMass), float64(limit))
+			found.Openf(pos, d.Called(), "order smaller packs, or agree another way up", "delivery %s: one pack of %s weighs about %.0f kg, and only %.0f kg go up at once",
+				d.Called(), p.Component, float64(p.PackMass), float64(limit))
 		}
 	}
 }
@@ -78,8 +78,8 @@ func (r *Results) tooLong(d *Delivery, st *job.Storey, found *diag.List) {
 			length = q.MMOf(q.Length(p.PackSize))
 		}
 		if p.Packs > 0 && length > st.Longest {
-			found.Openf(st.Pos, d.ID, "order it shorter, have it cut below, or agree another way in",
-				"delivery %s: %s is %d mm long, only %d mm get up to %s", d.ID, p.Component, int(length), int(st.Longest), st.Name)
+			found.Openf(st.Pos, d.Called(), "order it shorter, have it cut below, or agree another way in",
+				"delivery %s: %s is %d mm long, only %d mm get up to %s", d.Called(), p.Component, int(length), int(st.Longest), st.Name)
 		}
 	}
 }

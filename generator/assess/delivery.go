@@ -14,11 +14,20 @@ import (
 // Delivery is a batch of material: everything its rooms need, rounded to whole packs once.
 type Delivery struct {
 	ID, Name, Date string
+	Stated         bool // by the job; else it was made for a storey
 	Rooms          []*job.Room
 	Load           q.Mass // most that goes up at once, of this delivery; 0: what its storeys say
 	Sheets         []SheetOrder
 	Drawn          []SheetOrder // as the sheets were before anybody measured on site
 	Items          []bill.Item  // all but the sheet
+}
+
+// Called is what people know a delivery by: its id where the job states one, else the storey it was made for.
+func (d *Delivery) Called() string {
+	if d.Stated {
+		return d.ID
+	}
+	return d.Name
 }
 
 // SheetOrder is the sheet of one width in a delivery.
@@ -107,7 +116,7 @@ func (c Context) batches() ([]*Delivery, map[job.RoomID]*Delivery) {
 	}
 	var out []*Delivery
 	for _, stated := range c.Job.Deliveries {
-		d := &Delivery{ID: stated.ID, Name: stated.Name, Date: stated.Date, Load: stated.Load}
+		d := &Delivery{ID: stated.ID, Name: stated.Name, Date: stated.Date, Stated: true, Load: stated.Load}
 		for _, id := range stated.Rooms {
 			if r := rooms[id]; r != nil && of[id] == nil {
 				of[id] = d

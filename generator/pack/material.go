@@ -35,8 +35,7 @@ func (a *assembler) materials() Page {
 }
 
 func (a *assembler) delivery(d *assess.Delivery) DeliveryView {
-	v := DeliveryView{ID: d.ID, Name: d.Name, Date: d.Date}
-	v.Stated = slices.ContainsFunc(a.Job.Deliveries, func(stated job.Delivery) bool { return stated.ID == d.ID })
+	v := DeliveryView{ID: d.ID, Name: d.Name, Stated: d.Stated, Date: d.Date}
 	var ids []string
 	for _, r := range d.Rooms {
 		ids = append(ids, string(r.ID))
