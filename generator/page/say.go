@@ -80,7 +80,7 @@ func translated(source string, c *lang.Catalogue) string {
 var plainAction = regexp.MustCompile(`^\{\{(\$?(?:\.[A-Za-z]+)+|\.|len \.[A-Za-z]*)\}\}`)
 
 // labels are the attributes that people read or hear.
-var labels = regexp.MustCompile(`(?:aria-label|alt|title|placeholder)="`)
+var labels = regexp.MustCompile(`(?:aria-label|alt|title|placeholder|data-yes|data-no)="`)
 
 // runs finds the runs of text of a template, in order.
 func runs(source string) []run {

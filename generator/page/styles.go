@@ -101,7 +101,7 @@ func drawn(sheet string) string {
 func onPaper(styles []stylesheet, head pack.Head, c *lang.Catalogue) {
 	for i := range styles {
 		if styles[i].name == "paper.css" {
-			styles[i].text += compact(marginBoxes(head) + paperWords(c))
+			styles[i].text += compact(marginBoxes(head) + paperWords(c) + ":root{--photo:" + cssString(lang.Plain(c.Say("photo"))) + "}\n")
 		}
 	}
 }
