@@ -127,7 +127,9 @@ func (a *assembler) roomCautions(room *job.Room) (own []Caution, everywhere []st
 }
 
 // cautionsInFull leads to the words of every caution of the job.
-func (a *assembler) cautionsInFull() Link { return Link{Text: a.say("In full: page Cautions"), Path: "cautions.html"} }
+func (a *assembler) cautionsInFull() Link {
+	return Link{Text: a.say("In full: page Cautions"), Path: "cautions.html"}
+}
 
 func (a *assembler) jobCautions() []Caution {
 	var out []Caution

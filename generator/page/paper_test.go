@@ -47,7 +47,7 @@ func TestPaperKeepsTheWork(t *testing.T) {
 
 // paperless is what only a tablet or a screen can use; all else that a page says must stand on paper too.
 const paperless = `.strip, .foot, .warn, .said, .saved, dialog, .next, .go, .do, .find, .hits, .paperless, .finger, .running, .todo, .q.count, .st, .but,
-	details > summary, form.maywe button, form:is(.goods, .work, .day), [data-do], .file, template, script, .kept, .mark,
+	details > summary, form.maywe button, form:is(.goods, .work, .day, .defect), [data-do], .file, template, script, .kept, .mark,
 	.bench .aside, .card figcaption, .card h2` // a roll's sheet leaves out what the cut list has; half a sheet for the wall has one heading
 
 // TestPaperLosesNothing: every text that a page of any kind shows on a screen stands on its print too.
