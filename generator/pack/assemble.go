@@ -90,6 +90,7 @@ func (a *assembler) pages() []Page {
 		groups = append(groups, end...)
 	}
 	pages := slices.Concat(parallel.Map(len(groups), func(i int) []Page { return groups[i]() })...)
+	a.leadToWork(pages)
 	pages = append(pages, Page{Path: "search.html", Kind: KindSearch, Title: a.say("Search"), SearchPage: a.index(pages)})
 	return pages
 }

@@ -123,6 +123,7 @@ type PhaseLink struct {
 // Activity is one stage of a room's work in working order.
 type Activity struct {
 	Name, Title string // hang-walls, "Hang wall sheet"
+	Anchor      string // by which rows of junctions lead here; empty: none does
 	Crew        string
 	Minutes     string // "77 min (46-123)"
 	Stop        *Stop  // the hold at its end; nil: none
@@ -139,7 +140,7 @@ type Stop struct {
 	Text string
 	Key  string // of the signature that releases it; several with spaces between
 	Seal string
-	Path string // where it is signed
+	Path string // where it is signed: page and hold
 }
 
 // Work is one method statement applied at its places in a room.
@@ -168,6 +169,8 @@ type JunctionRow struct {
 	Origin                                                string // built-in, firm, job
 	Problem                                               string
 	Path                                                  string // page and place where it is shown
+	Work                                                  string // page and activity where it is done; empty: no page has it
+	Again                                                 bool   // its own row stands on its room's page
 }
 
 // Surface is a surface page.
@@ -330,6 +333,7 @@ type SignGroup struct {
 	Title, Hold, HoldText string
 	Checks                []Check
 	Signs                 []Check // the signatures that release the hold
+	Anchor                string  // by which its hold is found; empty: it has none, or an earlier group has it
 }
 
 // Defects is the defect log page.

@@ -121,7 +121,7 @@ func (a *assembler) stop(room *job.Room, act *library.Activity) *Stop {
 	for _, c := range a.checksIn(string(room.ID), func(c assess.Check) bool { return c.Activity == act && c.Hold != nil }) {
 		v.Key = strings.TrimSpace(v.Key + " " + c.Key)
 		v.Seal = strings.TrimSpace(v.Seal + " " + c.Seal)
-		v.Path = signPath(string(room.ID))
+		v.Path = signPath(string(room.ID)) + "#" + h.ID
 	}
 	return v
 }

@@ -2,6 +2,7 @@ package pack
 
 import (
 	"fmt"
+	"slices"
 
 	"lapwork/generator/assess"
 	"lapwork/generator/parallel"
@@ -41,6 +42,9 @@ func (a *assembler) signOff(scope, place string, back Link) Page {
 		g := &v.Groups[len(v.Groups)-1]
 		view := a.checks[c.Key]
 		if c.Hold != nil {
+			if g.Hold == "" && !v.has(c.Hold.ID) {
+				g.Anchor = c.Hold.ID
+			}
 			g.Hold, g.HoldText, g.Signs = c.Hold.ID, c.Hold.Release, append(g.Signs, view)
 			continue
 		}
@@ -49,6 +53,11 @@ func (a *assembler) signOff(scope, place string, back Link) Page {
 	v.Seal = record.Seal(v.Statement())
 	v.QR = a.qr(fmt.Sprintf("%s %s seal %s", packID(a.Job.Reference), signPath(scope), v.Seal[:16]))
 	return Page{Path: signPath(scope), Kind: KindSignOff, Title: a.say("Sign-off: %s", place), Where: a.say("Sign-off %s", scope), SignOff: v}
+}
+
+// has is whether a group is closed by a hold.
+func (v *SignOff) has(hold string) bool {
+	return slices.ContainsFunc(v.Groups, func(g SignGroup) bool { return g.Hold == hold })
 }
 
 // defects is the defect log. Its words are those of the inspection plan (common practice, no source).

@@ -40,9 +40,9 @@ func (a *assembler) surface(l *assess.Layout) *Surface {
 			continue
 		}
 		if p.Record.Edge == junction.PenetrationAt || p.Record.Edge == junction.Recess {
-			v.Holes = append(v.Holes, a.junctionRow(p))
+			v.Holes = append(v.Holes, a.rowAgain(p))
 		} else if p.Record.Edge != junction.Field {
-			v.Junctions = append(v.Junctions, a.junctionRow(p))
+			v.Junctions = append(v.Junctions, a.rowAgain(p))
 		}
 	}
 	if p := a.Place(string(s.ID)); p != nil {

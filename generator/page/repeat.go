@@ -132,7 +132,7 @@ func (t *repeats) places(rows []pack.JunctionRow) (template.HTML, error) {
 }
 
 func (t *repeats) row(name string, j *pack.JunctionRow) (template.HTML, error) {
-	return t.once(name, apart(j.ID, strconv.Itoa(j.No), j.Room, j.Path, j.Amount, j.Substrate, j.Activity, whatOf(j)), j)
+	return t.once(name, apart(j.ID, strconv.Itoa(j.No), j.Room, j.Path, j.Work, strconv.FormatBool(j.Again), j.Amount, j.Substrate, j.Activity, whatOf(j)), j)
 }
 
 // what renders what a junction is, which all of its kind say alike.

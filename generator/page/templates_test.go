@@ -66,7 +66,7 @@ func (f *filler) mend(v reflect.Value) {
 	case *pack.SignOff:
 		x.Seal = record.Seal(x.Statement())
 	}
-	for _, name := range []string{"Path", "RoomPath"} {
+	for _, name := range []string{"Path", "RoomPath", "Work"} {
 		if p := v.FieldByName(name); p.IsValid() && p.Kind() == reflect.String {
 			p.SetString("index.html")
 		}
