@@ -5,10 +5,10 @@ import {ask, askWho, back, keep, keepFor, sealOf, sealed} from './keep.js';
 import {covered} from './covered.js';
 import {toolIn} from './tools.js';
 
-// placeOf is where a check that speaks of one place is; of several, what it is called by.
+// placeOf is where a check that speaks of one place is; of several or none, the room, storey or zone it belongs to.
 function placeOf(e) {
-  const at = $('[data-s=places]', e), [scope, , ...object] = e.dataset.check.split('/');
-  return at && !at.textContent.includes(',') ? fold(at.textContent) : object.join('/') || scope;
+  const at = $('[data-s=places]', e);
+  return at && !at.textContent.includes(',') ? fold(at.textContent) : e.dataset.check.split('/')[0];
 }
 const defect = (e, text, place) => keepFor(e, {kind: 'defect', value: 'from a check', place: place || placeOf(e), text: (wordOf(e, 'title') || $('b', e)).textContent + ': ' + text});
 

@@ -16,7 +16,7 @@ export function holds(section) {
   each('.act, .before > .stop', section, a => {
     const title = $('h3', a), text = closed.length ? tr('behind %s', closed.join(', ')) : '';
     let mark = $('h3 .behind', a);
-    if (title && text && !mark) { mark = el('b', '', 'behind'); title.append(mark); }
+    if (title && text && !mark) { mark = el('b', '', 'behind'); title.append(' ', mark); }
     if (mark) write(mark, text);
     const stop = a.matches('[data-hold]') ? a : $('[data-hold]', a);
     if (!stop) return;

@@ -10,8 +10,7 @@ import {arrive} from './arrive.js';
 import {spots} from './spots.js';
 
 Object.assign(lapwork, {added, detail});
-lapwork.painters.push(clocks, cuts, spots, lists, counts);
-arrive();
+lapwork.painters.push(clocks, cuts, spots, lists, counts, arrive);
 lapwork.there.add('shown');
 if (tablet.store) lapwork.paint();
 setInterval(() => { if (tablet.store) clocks(lapwork.section); }, 30000);
