@@ -154,7 +154,7 @@ func (a *assembler) amountOf(c leakage.Contribution) string {
 
 // statusOf says in a word or two how well a contributor's figure is supported.
 func (a *assembler) statusOf(c leakage.Contribution) string {
-	text := c.Element.Source.Status.String()
+	text := a.word(c.Element.Source.Status.String())
 	if a.Library.Air.OwnElement(c.Element.ID) {
 		text = a.say("the firm's own, %s", text)
 	}
@@ -195,7 +195,7 @@ func (a *assembler) gainRows() []GainRow {
 
 func (a *assembler) budgetSum() []Figure {
 	b := a.Air.Budget
-	out := []Figure{{Label: a.say("Sum expected"), Value: a.flow(b.Sum.Expected), Unit: "m³/h", Inputs: a.figureText(b.Sum.Expected) + ", " + a.hole(b.Sum.Expected), Status: b.Status.String()},
+	out := []Figure{{Label: a.say("Sum expected"), Value: a.flow(b.Sum.Expected), Unit: "m³/h", Inputs: a.figureText(b.Sum.Expected) + ", " + a.hole(b.Sum.Expected), Status: a.word(b.Status.String())},
 		{Label: a.say("With careful work"), Value: a.flow(b.Sum.Low), Unit: "m³/h", Inputs: a.figureText(b.Sum.Low)},
 		{Label: a.say("With poor work"), Value: a.flow(b.Sum.High), Unit: "m³/h", Inputs: a.figureText(b.Sum.High)},
 		{Label: a.say("On placeholders"), Value: a.format.Percent(b.Placeholder, 1), Inputs: a.say("share of the expected sum whose figure stands in until own interim tests give one")}}

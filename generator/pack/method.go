@@ -53,7 +53,7 @@ func (a *assembler) method(s *library.Statement) *Statement {
 	}
 	for _, c := range s.Components {
 		if c.Role != library.RoleInfo {
-			v.Components = append(v.Components, ComponentRow{Name: a.componentName(string(a.ComponentFor(c.Component))), Role: c.Role,
+			v.Components = append(v.Components, ComponentRow{Name: a.componentName(string(a.ComponentFor(c.Component))), Role: a.taken(c.Role),
 				When: c.Condition, Formula: c.Amount.Source, Unit: a.unitText(c.Unit), Status: a.status(c.Source)})
 		}
 	}
@@ -144,4 +144,15 @@ func (a *assembler) titles(ids []string) []string {
 		}
 	}
 	return out
+}
+
+// taken says when a component of a method is taken, by its part in it.
+func (a *assembler) taken(role string) string {
+	switch role {
+	case library.RoleMain:
+		return a.say("always")
+	case library.RoleIf:
+		return a.say("where it applies")
+	}
+	return a.say("on choice, not ordered")
 }
