@@ -68,3 +68,24 @@ func TestRowsLeadToTheirWork(t *testing.T) {
 		t.Errorf("%d rows, %d of them to a later page, %d stops: the pages are not read", rows, later, stops)
 	}
 }
+
+// TestOpenPointsLead: on the overview and among the open points, what is open at a place leads to its row, what is open for a
+// build-up to its moisture, and a question to each place where it matters.
+func TestOpenPointsLead(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "pack")
+	generate(t, demo(t), dir)
+	for page, links := range map[string][]string{
+		"index.html": {"rooms/C1.html#C1-M3", "rooms/A4.html#A4-P06", "moisture/knee.html"},
+		"open.html":  {"rooms/C1.html#C1-M3", "rooms/A4.html#A4-P06", "moisture/knee.html", "rooms/C1.html\">C1-P03", "rooms/B4.html#B4-M2"},
+	} {
+		data, err := os.ReadFile(filepath.Join(dir, page))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, link := range links {
+			if !strings.Contains(string(data), `href="`+link) {
+				t.Errorf("%s does not lead to %s", page, link)
+			}
+		}
+	}
+}

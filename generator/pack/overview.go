@@ -14,7 +14,7 @@ import (
 
 // overview is the front page.
 func (a *assembler) overview() Page {
-	v := &Overview{Facts: a.jobFacts(), Open: a.notes(diag.Open, func(string) bool { return true })}
+	v := &Overview{Facts: a.jobFacts(), Open: a.leadToItems(a.notes(diag.Open, func(string) bool { return true }))}
 	html, err := a.md.Render(a.Job.Scenario, markdown.NoFigures)
 	if err != nil {
 		a.fail(fmt.Errorf("scenario of the job: %w", err))

@@ -76,7 +76,7 @@ type Verdict struct {
 // Question is an unanswered question to the site lead.
 type Question struct {
 	Flag, Text, Assumed string
-	Places              []string
+	Places              []Link
 }
 
 // Room is a room page.

@@ -78,7 +78,7 @@ func (a *assembler) designVerdicts() []Verdict {
 func (a *assembler) questions() []Question {
 	var out []Question
 	for _, x := range a.Results.Questions {
-		out = append(out, Question{Flag: string(x.Flag.ID), Text: x.Flag.Question, Assumed: a.word(x.Flag.Default), Places: x.Places})
+		out = append(out, Question{Flag: string(x.Flag.ID), Text: x.Flag.Question, Assumed: a.word(x.Flag.Default), Places: a.placeLinks(x.Places)})
 	}
 	return out
 }
@@ -169,6 +169,6 @@ func (a *assembler) cautionsPage() Page {
 // openPoints lists everything that needs a person.
 func (a *assembler) openPoints() Page {
 	v := &OpenPage{Notes: a.notes(diag.Open, func(string) bool { return true }), Questions: a.questions()}
-	v.Notes = append(v.Notes, a.notes(diag.Note, func(string) bool { return true })...)
+	v.Notes = a.leadToItems(append(v.Notes, a.notes(diag.Note, func(string) bool { return true })...))
 	return Page{Path: "open.html", Kind: KindOpen, Title: a.say("Open points"), Where: a.say("Open points"), Open: v}
 }

@@ -125,7 +125,7 @@ type Term struct{ Name, Text string }
 // Note is a finding as a page shows it. Level is fault, open or note.
 type Note struct {
 	Level, Text, Hint, Item string
-	Link                    *Link
+	Path                    string // page and place of what it is about; empty: it has none, or is about several
 }
 
 // Caution is a safety note as a page shows it.

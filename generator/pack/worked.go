@@ -2,8 +2,10 @@ package pack
 
 import (
 	"strconv"
+	"strings"
 
 	"lapwork/generator/assess"
+	"lapwork/generator/job"
 )
 
 // leadToWork lets the rows of junctions of rooms and surfaces lead to the activity that does them, which may stand on the page
@@ -75,4 +77,38 @@ func (a *assembler) rowAgain(p *assess.Place) JunctionRow {
 	row := a.junctionRow(p)
 	row.Again = true
 	return row
+}
+
+// leadToItems lets notes lead to what they are about.
+func (a *assembler) leadToItems(notes []Note) []Note {
+	for i := range notes {
+		notes[i].Path = a.itemPath(notes[i].Item)
+	}
+	return notes
+}
+
+// itemPath is where what a note is about is shown: the row of a place, the moisture of a build-up, else the room whose id it
+// begins with. Empty: on no page of its own.
+func (a *assembler) itemPath(item string) string {
+	if p := a.Place(item); p != nil {
+		return roomPath(p.Record.Room.ID) + "#" + item
+	}
+	for _, c := range a.Results.Moisture.Checks {
+		if string(c.BuildUp.ID) == item {
+			return moisturePath(c.BuildUp.ID)
+		}
+	}
+	if room, _, _ := strings.Cut(item, "-"); !strings.Contains(item, ",") && a.HasLayer(job.RoomID(room)) {
+		return roomPath(job.RoomID(room))
+	}
+	return ""
+}
+
+// placeLinks are places with their rows.
+func (a *assembler) placeLinks(ids []string) []Link {
+	links := make([]Link, len(ids))
+	for i, id := range ids {
+		links[i] = Link{Text: id, Path: a.itemPath(id)}
+	}
+	return links
 }

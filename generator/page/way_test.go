@@ -101,3 +101,17 @@ func TestSavedHasAName(t *testing.T) {
 		}
 	}
 }
+
+// TestControlsOfTheTabletStayPut: what the script that a finger fetches says of the storage does not move the buttons beside it
+// away from under that finger, which would lose the tap.
+func TestControlsOfTheTabletStayPut(t *testing.T) {
+	b := newTablet(t)
+	b.visit(filepath.Join(pages(t), "rooms/A1.html"))
+	const tops = `JSON.stringify([...document.querySelectorAll('#tablet button, #tablet .file')].map(e => Math.round(e.getBoundingClientRect().top + scrollY)))`
+	before := eval[string](b, tops)
+	eval[bool](b, `lapwork.more()`)
+	b.until(`document.querySelector('.tally').textContent.includes('MB of storage used')`)
+	if after := eval[string](b, tops); after != before {
+		t.Errorf("controls stood at %s, now at %s", before, after)
+	}
+}

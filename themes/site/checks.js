@@ -42,7 +42,7 @@ function progress(section, states) {
   while (i > 0 && !checked[i - 1].length) i--;
   const next = lapwork.next = list[i], up = $('.nextup', todo), after = $('.phases [aria-current] + a', section);
   up.dataset.first ||= up.getAttribute('href');
-  up.setAttribute('href', next ? up.dataset.first : (after || $('p:not(.next) > .go', section) || up).getAttribute('href'));
+  up.setAttribute('href', next ? up.dataset.first : (after || $('.go', section) || up).getAttribute('href'));
   write(up, next ? $('h3', next).firstChild.textContent.trim() : after ? after.firstChild.textContent.trim() : states.size ? tr('sign off') : up.textContent);
 }
 
