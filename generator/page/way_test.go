@@ -115,3 +115,16 @@ func TestControlsOfTheTabletStayPut(t *testing.T) {
 		t.Errorf("controls stood at %s, now at %s", before, after)
 	}
 }
+
+// TestRefusalGoesOnceKept: a line that says why something was not kept does not stand beside what is kept after it.
+func TestRefusalGoesOnceKept(t *testing.T) {
+	b := newTablet(t)
+	b.visit(filepath.Join(pages(t), "rooms/A1.html"))
+	named(b)
+	b.tap(on(bead, `[data-do=num]`))
+	b.until(`document.querySelector('#said.on').textContent.includes('Enter a number')`)
+	b.do(chromedp.SendKeys(chromedp.CSS(on(bead, "input")), "8"))
+	b.tap(on(bead, `[data-do=num]`))
+	b.until(`lapwork.records().length === 1`)
+	b.until(`!document.querySelector('#said.on')`)
+}

@@ -21,6 +21,7 @@ export async function keep(fields) {
     const r = await append(store, last => made(fields, last)), back = await store.read('recs', r.hash);
     if (!back || canon(back) !== canon(r)) throw new Error(tr('it does not read back'));
     if (!tablet.recs.some(x => x.hash === r.hash)) tablet.recs.push(r); // another tab's news may have brought it already
+    $('#said').classList.remove('on'); // what was refused before is kept now
     if (channel) channel.postMessage('kept');
     update();
     post();
