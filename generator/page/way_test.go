@@ -39,16 +39,23 @@ func named(b *tablet) {
 	b.until(`document.querySelector('[data-do=who]').textContent.includes('A. Example')`)
 }
 
-// TestDefectOfManyPlaces: what is not right at a check of several places is a defect of their room, which a person can walk to.
+// TestDefectOfManyPlaces: what is not right at a check of several places is a defect of their room, which a person can walk to,
+// and the list of defects leads there.
 func TestDefectOfManyPlaces(t *testing.T) {
-	b := newTablet(t)
-	b.visit(filepath.Join(pages(t), "rooms/A1.html"))
-	named(b)
-	b.tap(on(sheet, `[data-do=no]`))
-	b.answer("marked face to the wall")
-	b.until(`lapwork.records().some(r => r.kind === 'defect')`)
-	if got := eval[string](b, `lapwork.records().find(r => r.kind === 'defect').place`); got != "A1" {
-		t.Errorf("the defect is at %q", got)
+	for _, p := range builds(t) {
+		b := newTablet(t)
+		b.visit(p.room)
+		named(b)
+		b.tap(on(sheet, `[data-do=no]`))
+		b.answer("marked face to the wall")
+		b.until(`lapwork.records().some(r => r.kind === 'defect')`)
+		if got := eval[string](b, `lapwork.records().find(r => r.kind === 'defect').place`); got != "A1" {
+			t.Errorf("%s: the defect is at %q", p.name, got)
+		}
+		b.visit(p.defects)
+		b.until(`document.querySelector('ul.defects li a.b')`)
+		b.tap(`ul.defects li a.b`)
+		b.until(`location.href.includes('rooms/A1') && document.documentElement.classList.contains('recording')`)
 	}
 }
 

@@ -20,8 +20,16 @@ function defects(section) {
   if (!log || !list.length) return;
   log.replaceChildren(...list.map(r => {
     const right = closed.has(r.id), text = [r.place, r.value, r.severity, r.cause, r.text].filter(Boolean).join(', ');
-    return line((right ? tr('✓ put right: ') : tr('■ open: ')) + text, r, right ? '' : tr('Put right'), 'close');
+    const li = line((right ? tr('✓ put right: ') : tr('■ open: ')) + text, r, right ? '' : tr('Put right'), 'close'), a = wayTo(r.place);
+    if (a) li.append(' ', a);
+    return li;
   }));
+}
+// wayTo is a link to the room of a place, as the strip of rooms has it.
+function wayTo(place) {
+  const a = all('.strip a').find(a => a.textContent === (place || '').split('-')[0])?.cloneNode(true);
+  if (a) a.className = 'b';
+  return a;
 }
 
 // kindOf is a kind of work in the words of the form that offers it.
