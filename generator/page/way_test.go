@@ -3,8 +3,10 @@ package page_test
 import (
 	"encoding/json"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"testing"
+	"time"
 
 	"github.com/chromedp/cdproto/accessibility"
 	"github.com/chromedp/chromedp"
@@ -134,4 +136,24 @@ func TestRefusalGoesOnceKept(t *testing.T) {
 	b.tap(on(bead, `[data-do=num]`))
 	b.until(`lapwork.records().length === 1`)
 	b.until(`!document.querySelector('#said.on')`)
+}
+
+// TestNewsBesideATap: what another tab kept may come in while this one keeps something; each record then stands here once.
+func TestNewsBesideATap(t *testing.T) {
+	a := newTablet(t)
+	a.visit(filepath.Join(pages(t), "rooms/A1.html"))
+	named(a)
+	b := a.secondTab()
+	b.visit(filepath.Join(pages(t), "rooms/A1.html"))
+	eval[bool](a, `(() => { const {store} = lapwork.tablet, read = store.read;
+		store.read = async (name, key) => { if (name === 'recs' && key === undefined) { window.reading = true; await new Promise(yes => setTimeout(yes, 600)); } return read(name, key); };
+		return true; })()`)
+	eval[bool](b, `document.querySelector('[data-check="`+sheet+`"] [data-do=yes]').click() || true`)
+	a.until(`window.reading`)
+	eval[bool](a, `document.querySelector('[data-check="`+tape+`"] [data-do=yes]').click() || true`)
+	a.until(`lapwork.records().length > 1`)
+	a.do(chromedp.Sleep(time.Second))
+	if got := eval[[]int](a, `lapwork.records().map(r => r.seq).sort()`); !slices.Equal(got, []int{1, 2}) {
+		t.Errorf("records %v, want each once", got)
+	}
 }

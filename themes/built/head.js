@@ -1,3 +1,3 @@
-// Made by go generate ./themes from head.js of site: change those. Their sum: 796eac60c2df0373d1042038d01dcf52e969b80e667896da8958da680bae938d
+// Made by go generate ./themes from head.js of site: change those. Their sum: e4875c200c7a896847b89710193f6a87359e09b5d51fe8c9ad326c296b376d41
 // Says []
 (()=>{(function(){"use strict";let t=document.documentElement;try{t.dataset.look=localStorage.getItem("lapwork-look")||"",t.dataset.gloves=localStorage.getItem("lapwork-gloves")||""}catch{t.dataset.look=""}let s=matchMedia("(prefers-color-scheme: dark)"),o=function(){let e=t.dataset.look;t.classList.toggle("sun",e==="sun"),t.classList.toggle("dark",e==="dark"||!e&&s.matches)};o(),s.addEventListener("change",o),t.addEventListener("look",o),t.dataset.build==="single"&&(t.classList.add("one"),setTimeout(function(){t.classList.contains("ready")||t.classList.remove("one")},3e3))})();})();

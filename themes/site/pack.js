@@ -49,7 +49,7 @@ function carry() {
   if (folder) each('a[href]', html, a => { if (a.protocol === 'file:' && a.pathname !== location.pathname) a.search = D.silo; });
 }
 async function read(store) {
-  const known = new Set(tablet.recs.map(r => r.hash)), list = await store.read('recs');
+  const list = await store.read('recs'), known = new Set(tablet.recs.map(r => r.hash)); // in this order: a tap may keep one meanwhile
   tablet.recs.push(...list.filter(r => !known.has(r.hash)));
   tablet.who = await store.read('meta', 'who') || tablet.who;
   tablet.sent = await store.read('meta', 'exported') || tablet.sent;
