@@ -37,7 +37,7 @@ func (a *assembler) pagesOf(room *job.Room) []Page {
 		first.Phases[i].Progress = a.progress(a.checksOf(p))
 	}
 	for i := 1; i < len(phases); i++ {
-		v := a.phase(room, phases, i)
+		v := a.phase(room, phases, i, first.Key)
 		if i == len(phases)-1 {
 			v.SignOff = signOff
 		}
@@ -110,10 +110,10 @@ func (a *assembler) phaseLinks(room *job.Room, phases []phase, here int) []Phase
 
 // phase is the page of a later phase: beside its own work it shows the holds that stand before it and the waits that may
 // still run.
-func (a *assembler) phase(room *job.Room, phases []phase, at int) *Phase {
+func (a *assembler) phase(room *job.Room, phases []phase, at int, key Drawing) *Phase {
 	p := phases[at]
 	v := &Phase{ID: string(room.ID) + "-" + p.id, Name: room.Name, Storey: room.Storey.Name, Title: p.title, Room: string(room.ID), RoomPath: roomPath(room.ID),
-		Key: a.keyPlan(room, nil), Activities: p.activities, Phases: a.phaseLinks(room, phases, at)}
+		Key: key, Activities: p.activities, Phases: a.phaseLinks(room, phases, at)}
 	if a.worksJunctions(p) {
 		v.View = a.roomView(a.Model.Room(room))
 	}
