@@ -12,7 +12,7 @@ import (
 func (a *assembler) search(pages []Page) []SearchEntry {
 	var out []SearchEntry
 	for _, p := range pages {
-		if k, ok := map[Kind]string{KindRoom: a.say("room"), KindPhase: a.say("room"), KindSurface: a.say("surface"), KindStatement: a.say("method statement"), KindSignOff: "sign-off",
+		if k, ok := map[Kind]string{KindRoom: a.say("room"), KindPhase: a.say("room"), KindSurface: a.say("surface"), KindStatement: a.say("method statement"), KindSignOff: a.say("sign-off"),
 			KindTrades: a.say("page"), KindLate: a.say("page"), KindSite: a.say("page"), KindChanges: a.say("page"), KindHandover: a.say("page"), KindDeclared: a.say("page"), KindStart: a.say("page"), KindOwn: a.say("page")}[p.Kind]; ok {
 			out = append(out, SearchEntry{Text: p.Title, Path: p.Path, Kind: k})
 		}
@@ -21,16 +21,16 @@ func (a *assembler) search(pages []Page) []SearchEntry {
 		for _, p := range a.PlacesIn(room.ID) {
 			row := a.junctionRow(p)
 			if row.Path != "" && p.Record.Edge != "field" {
-				out = append(out, SearchEntry{Text: row.ID + " " + row.Title, Path: row.Path, Kind: "junction"})
+				out = append(out, SearchEntry{Text: row.ID + " " + row.Title, Path: row.Path, Kind: a.say("junction")})
 			}
 		}
 	}
 	for _, r := range a.total() {
-		out = append(out, SearchEntry{Text: r.Name, Path: "materials.html", Kind: "material"})
+		out = append(out, SearchEntry{Text: r.Name, Path: "materials.html", Kind: a.say("material")})
 	}
 	for _, id := range a.Results.Cautions.Job {
 		c := a.Library.Cautions.Find(string(id))
-		out = append(out, SearchEntry{Text: c.Short + ": " + c.Text, Path: "cautions.html", Kind: "caution"})
+		out = append(out, SearchEntry{Text: c.Short + ": " + c.Text, Path: "cautions.html", Kind: a.say("caution")})
 	}
 	sorting.StableFunc(out, func(x, y SearchEntry) int { return cmp.Or(cmp.Compare(x.Kind, y.Kind), compareFold(x.Text, y.Text)) })
 	return slices.CompactFunc(out, func(x, y SearchEntry) bool { return x == y })
